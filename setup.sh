@@ -1,0 +1,44 @@
+#!/usr/bin/env bash
+# Installs the Debian packages that the build needs, and only those that are missing.
+#   ./setup.sh               compiler, build tools, libraries
+#   ./setup.sh --developer   also the second compilers, formatter, linter and cache of .ci/run
+set -eu
+
+packages="g++ cmake ninja-build libeigen3-dev libboost-dev libyaml-cpp-dev doctest-dev libfmt-dev
+  libcli11-dev nlohmann-json3-dev libfast-float-dev libspectra-dev libexpected-dev"
+
+case "${1:-}" in
+  "") ;;
+  --developer)
+    packages="$packages ccache clang-14 clang-format-14 clang-tidy-14 libclang-rt-14-dev emscripten
+      python3" ;;
+  *)
+    echo "usage: ./setup.sh [--developer]" >&2
+    exit 2 ;;
+esac
+
+if ! command -v apt-get >/dev/null || ! command -v dpkg-query >/dev/null; then
+  echo "setup.sh: this system has no apt-get. Install what these Debian packages hold:" >&2
+  echo $packages >&2
+  exit 1
+fi
+
+missing=""
+for package in $packages; do
+  status=$(dpkg-query -W -f '${db:Status-Status}' "$package" 2>/dev/null || true)
+  [ "$status" = installed ] || missing="$missing $package"
+done
+
+if [ -z "$missing" ]; then
+  echo "setup.sh: every package is there; nothing to do"
+  exit 0
+fi
+
+as_root=""
+[ "$(id -u)" = 0 ] || as_root="sudo"
+apt="$as_root env DEBIAN_FRONTEND=noninteractive apt-get -q -o DPkg::Lock::Timeout=600"
+
+echo "setup.sh: installing$missing"
+$apt update
+$apt install -y --no-install-recommends $missing
+echo "setup.sh: done"

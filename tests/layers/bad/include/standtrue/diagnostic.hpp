@@ -1,0 +1,3 @@
+#pragma once
+
+#include "standtrue/document/document.hpp"  // a header of no room that leans on one

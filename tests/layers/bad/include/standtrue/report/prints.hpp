@@ -1,0 +1,4 @@
+#pragma once
+
+#include <iostream>  // the core does not print
+#include <string>    // allowed

@@ -1,0 +1,1 @@
+#include <string>  // a folder that is not a room
