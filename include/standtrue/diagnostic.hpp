@@ -17,13 +17,13 @@ enum class Severity { error, warning };
 /// One fault of an input file: what is wrong, where, and what to write instead.
 struct Diagnostic {
   Severity severity = Severity::error;
-  std::string file;         ///< as the caller named it
-  Position at;
-  int length = 1;           ///< code points to underline, at least 1
-  std::string source_line;  ///< the line of the file, without its end; empty if there is none
-  std::string path;         ///< where in the document, "machines[1].mass"; empty at the top
-  std::string what;         ///< what is wrong, one sentence without a full stop
-  std::string instead;      ///< what to write; empty only if nothing sensible can be said
+  std::string file{};  ///< as the caller named it
+  Position at{};
+  int length = 1;             ///< code points to underline, at least 1
+  std::string source_line{};  ///< the line of the file, without its end; empty if there is none
+  std::string path{};         ///< where in the document, "machines[1].mass"; empty at the top
+  std::string what{};         ///< what is wrong, one sentence without a full stop
+  std::string instead{};      ///< what to write; empty only if nothing sensible can be said
 };
 
 /// The message as a person reads it:

@@ -34,7 +34,7 @@ using Force = units::quantity<si::force>;
 /// stiffness, moment per radian, has the same type.
 using Moment = units::quantity<si::energy>;
 using RotationalStiffness = Moment;
-using Stress = units::quantity<si::pressure>;  ///< also a modulus and a load per area
+using Stress = units::quantity<si::pressure>;           ///< also a modulus and a load per area
 using LineLoad = units::quantity<si::surface_tension>;  ///< force per length
 using LinearStiffness = LineLoad;
 /// Second moment of mass, kg m^2: force length times time squared, without the 1/rad^2.
