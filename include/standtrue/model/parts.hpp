@@ -1,0 +1,139 @@
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "standtrue/bench/bench.hpp"
+#include "standtrue/quantity/quantity.hpp"
+
+/// What the members stand for: all that the checks need to know of the bench beside the forces.
+/// Places are indices: PartId into Parts::parts, members into Model::members, supports into
+/// Model::supports, cases into Model::cases.
+namespace standtrue::model {
+
+using PartId = std::size_t;
+
+enum class Role { post, rail, bearer, brace, strip, stem };
+
+/// One piece, made of members in a row from its start to its end (a rail is divided where something
+/// joins it). Diagrams of the members follow each other.
+struct Part {
+  std::string name;  ///< "front top rail"
+  Role role = Role::rail;
+  std::vector<std::size_t> members;
+  reference::Timber timber;  ///< not of strips and stems
+  quantity::Length width;    ///< side along local y
+  quantity::Length depth;    ///< side along local z, the upright one of rails
+  quantity::Length span;     ///< clear length between faces (posts: free height; braces: length)
+  quantity::Length bearing;  ///< of rails and bearers: contact length at each seat, zero if they
+                             ///< hang in brackets
+  std::size_t source = 0;  ///< place in the bench's posts, rails, bearers, braces or sheets
+};
+
+/// Stiffness of a joint at the end of a rail or bearer, N m/rad and N/m, at one bound.
+struct JointStiffness {
+  double bend_closing = 0.0;  ///< the angle on the bracket's side gets smaller
+  double bend_opening = 0.0;
+  double bend_gravity = 0.0;  ///< the sense in which the rail's sag turns it
+  double bend_sway = 0.0;     ///< mean of both senses
+  double sideways = 0.0, twist = 0.0;
+  double along = 0.0, across = 0.0, upright = 0.0;
+};
+
+/// A semi-rigid end of a rail or bearer. Its forces are those of `member` at that end: by
+/// State::end_forces, local axes of the member (x along the rail, z up).
+struct RailEnd {
+  std::string name;  ///< "front top rail, left end"
+  PartId rail = 0;
+  std::size_t member = 0;
+  bool at_end = false;  ///< the member's end, not its start
+  PartId onto = 0;      ///< the post (or rail, for a bearer) that it is joined to
+  bench::Joint joint;
+  JointStiffness stiffness;  ///< as used at this bound
+  bool released = false;     ///< its bending was let go: a ductile joint over its resistance
+};
+
+/// A strip of a lying sheet under one or more pads, spanning between its carriers.
+struct Strip {
+  PartId part = 0;
+  std::size_t sheet = 0;
+  bool along_x = false;                    ///< the way it spans
+  bool grain_along = false;                ///< face grain runs along the span
+  quantity::Length at;                     ///< of its middle line, across the span
+  quantity::Length width;                  ///< effective, clipped by edges and neighbours
+  quantity::Length bay;                    ///< longest distance between neighbouring carriers
+  std::vector<quantity::Length> carriers;  ///< their places along the span
+};
+
+/// Between which carriers a point of a lying sheet lies, for loads given straight to the carriers.
+struct SheetSpan {
+  std::size_t sheet = 0;
+  bool along_x = false;
+  bool grain_along = false;
+  quantity::Length bay;              ///< longest
+  quantity::Length overhang;         ///< longest reach past the outer carriers, square to them
+  quantity::Length overhang_side;    ///< past the ends of the carriers (along them)
+  quantity::Length effective_width;  ///< of a point load in the middle of the longest bay
+};
+
+struct FootPlace {
+  std::string name;                              ///< "front-left foot"
+  std::size_t post = 0;                          ///< place in the bench's posts
+  std::optional<PartId> stem;                    ///< none where the post stands on the floor itself
+  std::size_t down = 0, grip_x = 0, grip_y = 0;  ///< supports
+};
+
+/// A place where a person may lean or stand.
+struct PersonPlace {
+  std::string name;  ///< "front edge, middle"
+  std::size_t sheet = 0;
+  quantity::Length x, y;
+  std::size_t load_case = 0;  ///< of 1 kN downward
+};
+
+enum class ShoveWay { along, across };
+/// A case of a 1 N shove in +x or +y at the top edge.
+struct ShovePlace {
+  std::string name;  ///< "across, at the left end"
+  ShoveWay way = ShoveWay::along;
+  std::size_t load_case = 0;
+};
+
+/// The panel of a sheet that holds four posts square in its plane (a shear field): stiffness of one
+/// side against the other, N/m, with its two crossing bars in the model.
+struct ShearField {
+  std::string sheet;
+  std::size_t sheet_place = 0;
+  double stiffness = 0.0;
+  std::vector<std::size_t> members;
+};
+
+/// A weight for rigid-body statics: where it acts and who it belongs to.
+struct Weight {
+  enum class Of { bench, machine, stored } of = Of::bench;
+  std::string name;
+  quantity::Force force;  ///< downward, positive
+  quantity::Length x, y, z;
+};
+
+struct Parts {
+  bench::Bench bench;
+  std::vector<Part> parts;
+  std::vector<RailEnd> rail_ends;
+  std::vector<Strip> strips;
+  std::vector<SheetSpan> spans;
+  std::vector<ShearField> shear_fields;
+  std::vector<FootPlace> feet;
+  std::vector<PersonPlace> persons;
+  std::vector<ShovePlace> shoves;
+  std::vector<Weight> weights;
+  std::vector<std::size_t> top_corners;  ///< nodes at the tops of the outer posts
+  /// Where a load hangs on in the cases: place in Model::cases.
+  std::optional<std::size_t> self_case;
+  std::vector<std::size_t> machine_cases;  ///< per machine: its weight
+  std::vector<std::size_t> stored_cases;   ///< per sheet with a stored load
+};
+
+}  // namespace standtrue::model

@@ -1,0 +1,53 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "standtrue/model/model.hpp"
+#include "standtrue/solve/diagram.hpp"
+
+/// Answers of the solver. Doubles in SI base units (N, m, N m, rad); axes and signs as in
+/// docs/conventions.md.
+namespace standtrue::solve {
+
+/// Why there is no answer. Said of the bench, not of the program.
+struct Refusal {
+  enum class Why { mechanism, loose_part, ill_conditioned, tips, contact_unsettled, audit_failed };
+  Why why = Why::mechanism;
+  std::string what;     ///< "node top-left can slide along x: nothing resists it"
+  std::string instead;  ///< what would hold it
+  std::optional<model::NodeId> node;
+};
+
+/// How far the solved equations and statics are met; relative to the largest load.
+struct Audit {
+  double residual = 0.0;     ///< |K u - f| / |f|
+  double equilibrium = 0.0;  ///< |sum of loads and support forces and their moments|
+};
+
+/// The answer to one loading.
+struct State {
+  Eigen::VectorXd displacement;                    ///< 6 per node, global: ux uy uz rx ry rz
+  std::vector<std::array<double, 12>> end_forces;  ///< per member, local, on the flexible part:
+                                                   ///< what its start and its end are pushed with
+  std::vector<double> support_forces;  ///< per support, along its direction, on the frame
+  std::vector<bool> touching;          ///< per support; false where a press-only one is open
+  Audit audit;
+
+  [[nodiscard]] double at(model::NodeId node, model::Freedom freedom) const {
+    return displacement(static_cast<Eigen::Index>(6 * node) + static_cast<Eigen::Index>(freedom));
+  }
+};
+
+/// Internal forces and movements along one member, exact at every section, from its start.
+/// Forces act on the face whose outward normal is +x, right-hand rule: N > 0 is tension; M_y > 0
+/// puts tension on the +z side (hogging of a rail).
+struct MemberDiagrams {
+  Diagram N, V_y, V_z, T, M_y, M_z;
+  Diagram u, v, w;  ///< movement of the axis along local x, y, z
+};
+
+}  // namespace standtrue::solve

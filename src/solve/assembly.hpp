@@ -1,0 +1,46 @@
+#pragma once
+
+#include <Eigen/SparseCore>
+#include <vector>
+
+#include "solve/member_kernel.hpp"
+#include "standtrue/model/model.hpp"
+
+/// From a Model to K u = f. All numbers SI.
+namespace standtrue::solve {
+
+using SparseMatrix = Eigen::SparseMatrix<double>;
+
+/// The six freedoms of each node in a basis of its own, turned so that every rigid support holds
+/// whole freedoms: global = basis * own. `held(i)` marks held freedoms; `number[i]` is the place of
+/// a free one among the unknowns, -1 if held.
+struct Freedoms {
+  std::vector<Eigen::Matrix<double, 6, 6>> basis;  ///< per node, block diagonal 3 + 3, orthonormal
+  std::vector<Eigen::Index> number;                ///< 6 per node
+  Eigen::Index unknowns = 0;
+
+  [[nodiscard]] Eigen::Index size() const { return static_cast<Eigen::Index>(number.size()); }
+  [[nodiscard]] Eigen::VectorXd to_own(const Eigen::VectorXd& global) const;
+  [[nodiscard]] Eigen::VectorXd to_global(const Eigen::VectorXd& own) const;
+  [[nodiscard]] Eigen::VectorXd free_part(const Eigen::VectorXd& own) const;
+  /// Spreads the unknowns over all own freedoms; held ones keep the value in `held`.
+  [[nodiscard]] Eigen::VectorXd with_free_part(const Eigen::VectorXd& unknowns,
+                                               const Eigen::VectorXd& held) const;
+};
+[[nodiscard]] Freedoms freedoms(const model::Model& model);
+
+/// The global direction of a support as a vector over the six freedoms of its node.
+[[nodiscard]] Eigen::Matrix<double, 6, 1> direction(bool rotation, const model::Direction& along);
+
+/// Stiffness over all own freedoms: members, ties, spring supports.
+[[nodiscard]] SparseMatrix stiffness_matrix(const model::Model& model, const Freedoms& freedoms,
+                                            const std::vector<MemberKernel>& kernels);
+/// Rows and columns of the unknowns alone.
+[[nodiscard]] SparseMatrix free_part(const SparseMatrix& K, const Freedoms& freedoms);
+
+/// Loads on nodes (6 per node, global) of node loads and, for self weight, of point masses.
+[[nodiscard]] Eigen::VectorXd node_forces(const model::Model& model,
+                                          const std::vector<model::NodeLoad>& loads,
+                                          bool self_weight);
+
+}  // namespace standtrue::solve

@@ -1,0 +1,113 @@
+// All numbers SI (m, N, Pa, rad).
+#include "solve/contact.hpp"
+
+#include <Eigen/Eigenvalues>
+#include <algorithm>
+#include <cmath>
+
+namespace standtrue::solve {
+
+namespace {
+
+std::vector<Eigen::Index> released(const ContactProblem& problem, const std::vector<bool>& open) {
+  std::vector<Eigen::Index> set;
+  for (std::size_t i = 0; i < open.size(); ++i) {
+    if (problem.press_only[i] ? open[i] : open[problem.rides_on[i]]) {
+      set.push_back(static_cast<Eigen::Index>(i));
+    }
+  }
+  return set;
+}
+
+/// Ground movements of the released set that make its forces vanish; nothing if what is left can
+/// not hold the frame (then some movement of the released grounds carries the frame along without
+/// force: the scaled stiffness is singular).
+std::optional<Eigen::VectorXd> follow(const ContactProblem& problem,
+                                      const std::vector<Eigen::Index>& set) {
+  Eigen::VectorXd ground = Eigen::VectorXd::Zero(problem.force.size());
+  if (set.empty()) return ground;
+  const auto n = static_cast<Eigen::Index>(set.size());
+  Eigen::MatrixXd a(n, n);
+  Eigen::VectorXd f(n), scale(n);
+  for (Eigen::Index i = 0; i < n; ++i) {
+    const Eigen::Index I = set[static_cast<std::size_t>(i)];
+    f(i) = problem.force(I);
+    scale(i) = 1.0 / std::sqrt(problem.stiffness(I));
+    for (Eigen::Index j = 0; j < n; ++j)
+      a(i, j) = problem.change(I, set[static_cast<std::size_t>(j)]);
+  }
+  const Eigen::MatrixXd scaled = scale.asDiagonal() * a * scale.asDiagonal();
+  const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> eigen(0.5 * (scaled + scaled.transpose()));
+  constexpr double rounding = 1e-9;
+  if (eigen.eigenvalues().cwiseAbs().minCoeff() < rounding) return std::nullopt;
+  const Eigen::VectorXd y =
+      -(eigen.eigenvectors() * eigen.eigenvalues().cwiseInverse().asDiagonal() *
+        eigen.eigenvectors().transpose() * (scale.asDiagonal() * f));
+  for (Eigen::Index i = 0; i < n; ++i) ground(set[static_cast<std::size_t>(i)]) = scale(i) * y(i);
+  return ground;
+}
+
+/// How wrong each deciding support is with that set: pull where closed, sinking where open; in
+/// newtons, zero where right.
+std::vector<double> violations(const ContactProblem& problem, const std::vector<bool>& open,
+                               const Eigen::VectorXd& ground) {
+  const double tolerance = 1e-10 * problem.force.cwiseAbs().maxCoeff();
+  const Eigen::VectorXd force = problem.force + problem.change * ground;
+  std::vector<double> result(open.size(), 0.0);
+  for (std::size_t i = 0; i < open.size(); ++i) {
+    if (!problem.press_only[i]) continue;
+    const auto at = static_cast<Eigen::Index>(i);
+    const double amount = open[i] ? -ground(at) * problem.stiffness(at) : -force(at);
+    if (amount > tolerance) result[i] = amount;
+  }
+  return result;
+}
+
+bool none(const std::vector<double>& wrong) {
+  return std::all_of(wrong.begin(), wrong.end(), [](double w) { return w == 0.0; });
+}
+
+Refusal tips() {
+  return {Refusal::Why::tips, "the frame tips: what still touches the ground can not hold it",
+          "spread the feet, move the load inwards, or fix it", std::nullopt};
+}
+
+/// The set that satisfies every support, among all of them.
+OrRefusal<ContactSolution> try_every_set(const ContactProblem& problem) {
+  std::vector<std::size_t> deciding;
+  for (std::size_t i = 0; i < problem.press_only.size(); ++i) {
+    if (problem.press_only[i]) deciding.push_back(i);
+  }
+  constexpr std::size_t most = 10;
+  if (deciding.size() > most) return tl::unexpected(tips());
+  for (std::size_t set = 0; set < (std::size_t{1} << deciding.size()); ++set) {
+    std::vector<bool> open(problem.press_only.size(), false);
+    for (std::size_t i = 0; i < deciding.size(); ++i) open[deciding[i]] = ((set >> i) & 1U) != 0;
+    const std::optional<Eigen::VectorXd> ground = follow(problem, released(problem, open));
+    if (ground && none(violations(problem, open, *ground))) return ContactSolution{*ground, open};
+  }
+  return tl::unexpected(tips());
+}
+
+}  // namespace
+
+OrRefusal<ContactSolution> solve_contact(const ContactProblem& problem) {
+  std::vector<bool> open(problem.press_only.size(), false);
+  constexpr int worst_first = 40;
+  constexpr int most = 400;
+  for (int round = 0; round < most; ++round) {
+    const std::optional<Eigen::VectorXd> ground = follow(problem, released(problem, open));
+    if (!ground) return try_every_set(problem);
+    const std::vector<double> wrong = violations(problem, open, *ground);
+    if (none(wrong)) return ContactSolution{*ground, open};
+    const auto chosen = round < worst_first ? std::max_element(wrong.begin(), wrong.end())
+                                            : std::find_if(wrong.begin(), wrong.end(),
+                                                           [](double w) { return w > 0.0; });
+    const auto i = static_cast<std::size_t>(chosen - wrong.begin());
+    open[i] = !open[i];
+  }
+  return tl::unexpected(Refusal{Refusal::Why::contact_unsettled, "which feet touch does not settle",
+                                "check the gaps and the stiffness of the feet", std::nullopt});
+}
+
+}  // namespace standtrue::solve

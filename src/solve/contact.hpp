@@ -1,0 +1,36 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <vector>
+
+#include "standtrue/solve/solve.hpp"
+
+/// Which press-only supports touch. All numbers SI.
+namespace standtrue::solve {
+
+/// Supports that can let go, with everything closed: `force` each, and `change(i, j)` of force i
+/// for a unit movement of ground j (positive semi-definite: a rising ground loads). `stiffness` is
+/// what force(i) would change by if the frame stayed at rest: the scale of row i. `press_only`
+/// marks those that decide; the others follow `rides_on` (place in this list).
+struct ContactProblem {
+  Eigen::VectorXd force;
+  Eigen::MatrixXd change;
+  Eigen::VectorXd stiffness;
+  std::vector<bool> press_only;
+  std::vector<std::size_t> rides_on;
+};
+
+/// Ground movements that leave no pull: zero where closed; where open the ground follows the frame,
+/// so that the force vanishes and the movement is the gap that has opened.
+struct ContactSolution {
+  Eigen::VectorXd ground;
+  std::vector<bool> open;
+};
+
+/// By active set, the worst violation changing sides each round; against cycling, the first one
+/// after a while. Where a set can not hold the frame, every other set is tried (up to ten feet)
+/// before it is said to tip. Refuses with `tips`, or `contact_unsettled` when the set never
+/// settles.
+[[nodiscard]] OrRefusal<ContactSolution> solve_contact(const ContactProblem& problem);
+
+}  // namespace standtrue::solve

@@ -1,0 +1,157 @@
+// All numbers SI (m, N, Pa, rad).
+#include <algorithm>
+
+#include "solve/prepared.hpp"
+
+namespace standtrue::solve {
+
+using quantity::in_si;
+
+namespace {
+
+/// Everything on one member in local axes, with the loading's factors applied.
+struct Point {
+  double at;
+  Eigen::Vector3d force, moment;
+};
+struct Line {
+  double from, to;
+  Eigen::Vector3d at_from, at_to;
+};
+struct Loads {
+  std::vector<Point> points;
+  std::vector<Line> lines;
+};
+
+Loads loads_on(const Prepared::Inside& in, model::MemberId member, const Loading& loading) {
+  Loads loads;
+  const MemberKernel& kernel = in.kernels[member];
+  for (const model::Factored& term : loading.terms) {
+    const model::LoadCase& load_case = in.model.cases[term.load_case];
+    for (const model::MemberPointLoad& p : load_case.point_loads) {
+      if (p.member != member) continue;
+      loads.points.push_back({in_si(p.at), term.factor * (kernel.R * vector_of(p.force)),
+                              term.factor * (kernel.R * vector_of(p.moment))});
+    }
+    for (const model::MemberLineLoad& q : load_case.line_loads) {
+      if (q.member != member) continue;
+      loads.lines.push_back({in_si(q.from), in_si(q.to),
+                             term.factor * (kernel.R * vector_of(q.at_from)),
+                             term.factor * (kernel.R * vector_of(q.at_to))});
+    }
+    if (load_case.self_weight) {
+      const model::Member& m = in.model.members[member];
+      const double weight =
+          in_si(m.elastic.density) * in_si(m.section.A) * in_si(quantity::standard_gravity());
+      const Eigen::Vector3d q = term.factor * (kernel.R * Eigen::Vector3d(0.0, 0.0, -weight));
+      loads.lines.push_back({0.0, kernel.element.L, q, q});
+    }
+  }
+  return loads;
+}
+
+std::vector<double> break_points(const Loads& loads, double L) {
+  std::vector<double> stops{0.0, L};
+  for (const Point& p : loads.points) stops.push_back(std::clamp(p.at, 0.0, L));
+  for (const Line& q : loads.lines) {
+    stops.push_back(std::clamp(q.from, 0.0, L));
+    stops.push_back(std::clamp(q.to, 0.0, L));
+  }
+  std::sort(stops.begin(), stops.end());
+  const double same = 1e-12 * L;
+  stops.erase(
+      std::unique(stops.begin(), stops.end(), [same](double a, double b) { return b - a <= same; }),
+      stops.end());
+  stops.back() = L;
+  return stops;
+}
+
+/// The line load along one local axis, piece by piece.
+Diagram line_load(const std::vector<double>& stops, const Loads& loads, Eigen::Index axis) {
+  Diagram diagram;
+  for (std::size_t i = 0; i + 1 < stops.size(); ++i) {
+    Diagram::Piece piece{stops[i], stops[i + 1], {}};
+    const double middle = 0.5 * (piece.from + piece.to);
+    for (const Line& q : loads.lines) {
+      if (middle < q.from || middle > q.to) continue;
+      const double slope = (q.at_to(axis) - q.at_from(axis)) / (q.to - q.from);
+      piece.c[0] += q.at_from(axis) + slope * (piece.from - q.from);
+      piece.c[1] += slope;
+    }
+    diagram.add(piece);
+  }
+  return diagram;
+}
+
+/// The sum of point forces (or moments) to the left, along one axis: a staircase. A point load at
+/// the very start is in from the first piece; one at the very end never is.
+template <class Component>
+Diagram staircase(const std::vector<double>& stops, const Loads& loads, Component component) {
+  Diagram diagram;
+  for (std::size_t i = 0; i + 1 < stops.size(); ++i) {
+    Diagram::Piece piece{stops[i], stops[i + 1], {}};
+    const double middle = 0.5 * (piece.from + piece.to);
+    for (const Point& p : loads.points) {
+      if (p.at < middle) piece.c[0] += component(p);
+    }
+    diagram.add(piece);
+  }
+  return diagram;
+}
+
+}  // namespace
+
+MemberDiagrams diagrams(const Prepared& prepared, model::MemberId member, const Loading& loading,
+                        const State& state) {
+  const Prepared::Inside& in = prepared.inside();
+  const MemberKernel& kernel = in.kernels.at(member);
+  const BeamElement& e = kernel.element;
+  const Loads loads = loads_on(in, member, loading);
+  const std::vector<double> stops = break_points(loads, e.L);
+
+  Vector12 f = Vector12::Zero();
+  for (const model::Factored& term : loading.terms) {
+    for (const MemberLoad& load : in.cases[term.load_case].member_loads) {
+      if (load.member == member) f += term.factor * load.f;
+    }
+  }
+  const Vector12 inner = kernel.inner(in.node_movements(member, state.displacement), f);
+  const std::array<double, 12>& end = state.end_forces.at(member);
+
+  // What crosses a cut is what pushes the start, turned round, less the loads between.
+  const auto force = [&](Eigen::Index axis) {
+    const Diagram q = line_load(stops, loads, axis);
+    return q.integral(0.0).times(-1.0).plus(
+        staircase(stops, loads, [axis](const Point& p) { return p.force(axis); }), -1.0);
+  };
+  const auto shifted = [](Diagram diagram, double by) {
+    Diagram result;
+    for (Diagram::Piece piece : diagram.pieces()) {
+      piece.c[0] += by;
+      result.add(piece);
+    }
+    return result;
+  };
+  const auto moment_steps = [&](Eigen::Index axis) {
+    return staircase(stops, loads, [axis](const Point& p) { return p.moment(axis); });
+  };
+  MemberDiagrams d;
+  d.N = shifted(force(0), -end[0]);
+  d.V_y = shifted(force(1), -end[1]);
+  d.V_z = shifted(force(2), -end[2]);
+  d.T = shifted(moment_steps(0).times(-1.0), -end[3]);
+  d.M_y = d.V_z.integral(-end[4]).plus(moment_steps(1), -1.0);
+  d.M_z = d.V_y.times(-1.0).integral(-end[5]).plus(moment_steps(2), -1.0);
+
+  const auto shear = [](const Diagram& V, double GA_s) {
+    return V.times(GA_s > 0.0 ? 1.0 / GA_s : 0.0);
+  };
+  const Diagram theta_y = d.M_y.times(1.0 / e.EI_y).integral(inner(4));
+  const Diagram theta_z = d.M_z.times(1.0 / e.EI_z).integral(inner(5));
+  d.u = d.N.times(1.0 / e.EA).integral(inner(0));
+  d.w = shear(d.V_z, e.GA_sz).plus(theta_y, -1.0).integral(inner(2));
+  d.v = shear(d.V_y, e.GA_sy).plus(theta_z, 1.0).integral(inner(1));
+  return d;
+}
+
+}  // namespace standtrue::solve

@@ -1,0 +1,93 @@
+// All numbers SI (m, N, Pa, rad).
+#include "solve/factor.hpp"
+
+#include <Eigen/SparseCholesky>
+#include <cmath>
+
+namespace standtrue::solve {
+
+using SparseMatrix = Eigen::SparseMatrix<double>;
+
+struct Factor::Inside {
+  SparseMatrix scaled;
+  Eigen::VectorXd scale;
+  Eigen::SimplicialLDLT<SparseMatrix> ldlt;
+};
+
+namespace {
+
+/// Starts the iterations: no frame's weakest movement is likely to be square to it.
+Eigen::VectorXd start_vector(Eigen::Index n) {
+  Eigen::VectorXd v(n);
+  for (Eigen::Index i = 0; i < n; ++i)
+    v(i) = 1.0 + 0.5 * std::sin(12.9898 * static_cast<double>(i + 1));
+  return v.normalized();
+}
+
+double largest_eigenvalue(const SparseMatrix& scaled) {
+  Eigen::VectorXd v = start_vector(scaled.cols());
+  double value = 1.0;
+  for (int i = 0; i < 8; ++i) {
+    v = scaled * v;
+    value = v.norm();
+    v /= value;
+  }
+  return value;
+}
+
+/// Inverse iteration; returns the smallest eigenvalue and leaves its vector in v.
+double smallest_eigenvalue(const Eigen::SimplicialLDLT<SparseMatrix>& ldlt, const SparseMatrix& a,
+                           Eigen::VectorXd& v) {
+  for (int i = 0; i < 5; ++i) {
+    const Eigen::VectorXd next = ldlt.solve(v);
+    const double length = next.norm();
+    if (!(length > 0.0) || !std::isfinite(length)) break;
+    v = next / length;
+  }
+  return v.dot(a * v);
+}
+
+}  // namespace
+
+Factor::Factor(const SparseMatrix& K) {
+  auto inside = std::make_shared<Inside>();
+  const Eigen::Index n = K.cols();
+  inside->scale = Eigen::VectorXd::Ones(n);
+  const Eigen::VectorXd diagonal = K.diagonal();
+  for (Eigen::Index i = 0; i < n; ++i) {
+    if (diagonal(i) > 0.0) {
+      inside->scale(i) = 1.0 / std::sqrt(diagonal(i));
+    } else {
+      broke_down_ = true;
+      if (weakest_.size() == 0) weakest_ = Eigen::VectorXd::Unit(n, i);
+    }
+  }
+  inside_ = inside;
+  if (broke_down_ || n == 0) return;
+  inside->scaled = inside->scale.asDiagonal() * K * inside->scale.asDiagonal();
+  inside->ldlt.compute(inside->scaled);
+  broke_down_ = inside->ldlt.info() != Eigen::Success || inside->ldlt.vectorD().minCoeff() <= 0.0;
+  Eigen::VectorXd v = start_vector(n);
+  if (broke_down_) {
+    // A little stiffness everywhere lets the factorisation through; the mechanism stays weakest.
+    SparseMatrix shifted = inside->scaled;
+    for (Eigen::Index i = 0; i < n; ++i) shifted.coeffRef(i, i) += 1e-8;
+    const Eigen::SimplicialLDLT<SparseMatrix> ldlt(shifted);
+    smallest_eigenvalue(ldlt, shifted, v);
+  } else {
+    const double least = smallest_eigenvalue(inside->ldlt, inside->scaled, v);
+    reciprocal_condition_ = std::max(0.0, least / largest_eigenvalue(inside->scaled));
+  }
+  weakest_ = inside->scale.asDiagonal() * v;
+}
+
+Eigen::VectorXd Factor::solve(const Eigen::VectorXd& f) const {
+  if (f.size() == 0) return f;
+  const Eigen::VectorXd right = inside_->scale.asDiagonal() * f;
+  Eigen::VectorXd x = inside_->ldlt.solve(right);
+  const Eigen::VectorXd residual = right - inside_->scaled * x;
+  x += inside_->ldlt.solve(residual);
+  return inside_->scale.asDiagonal() * x;
+}
+
+}  // namespace standtrue::solve

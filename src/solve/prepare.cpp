@@ -1,0 +1,135 @@
+// All numbers SI (m, N, Pa, rad).
+#include <fmt/format.h>
+
+#include "solve/prepared.hpp"
+#include "standtrue/contract.hpp"
+
+namespace standtrue::solve {
+
+namespace {
+
+/// Below this the weakest movement is resisted by rounding alone.
+constexpr double mechanism_condition = 1e-14;
+/// Below this fewer than about three figures of an answer would be right.
+constexpr double least_condition = 3e-13;
+
+std::optional<Refusal> judge_factor(const Prepared::Inside& in) {
+  const Factor& factor = *in.factor;
+  if (factor.broke_down() || factor.reciprocal_condition() < mechanism_condition) {
+    const Eigen::VectorXd own =
+        in.freedoms.with_free_part(factor.weakest(), Eigen::VectorXd::Zero(in.freedoms.size()));
+    return name_mechanism(in.model, in.freedoms.to_global(own));
+  }
+  if (factor.reciprocal_condition() < least_condition) {
+    return Refusal{Refusal::Why::ill_conditioned,
+                   fmt::format("stiff and soft parts differ too much for a trustworthy answer "
+                               "(condition {:.1e})",
+                               1.0 / factor.reciprocal_condition()),
+                   "make extreme stiffnesses rigid or free instead", std::nullopt};
+  }
+  return std::nullopt;
+}
+
+SolvedCase solve_case(const Prepared::Inside& in, const model::LoadCase& load_case) {
+  SolvedCase solved;
+  Eigen::VectorXd global = node_forces(in.model, load_case.node_loads, load_case.self_weight);
+  for (model::NodeId node = 0; node < in.model.nodes.size(); ++node) {
+    const auto at = static_cast<Eigen::Index>(6 * node);
+    solved.resultant.add(vector_of(in.model.nodes[node].at), global.segment<3>(at),
+                         global.segment<3>(at + 3));
+  }
+  for (model::MemberId m = 0; m < in.model.members.size(); ++m) {
+    const MemberKernel& kernel = in.kernels[m];
+    const model::Member& member = in.model.members[m];
+    const Vector12 f = member_load(in.model, kernel, m, load_case);
+    if (f.isZero(0.0)) continue;
+    if (kernel.sets_spinning(f) && !solved.refusal) {
+      solved.refusal =
+          Refusal{Refusal::Why::mechanism,
+                  fmt::format("member {} can turn about itself and load case {} turns it",
+                              member.name, load_case.name),
+                  "hold one of its ends against that turning", member.start};
+    }
+    solved.member_loads.push_back({m, f});
+    const Vector12 at_nodes = kernel.global_load(f);
+    global.segment<6>(static_cast<Eigen::Index>(6 * member.start)) += at_nodes.head<6>();
+    global.segment<6>(static_cast<Eigen::Index>(6 * member.end)) += at_nodes.tail<6>();
+    const Eigen::Matrix3d to_global = kernel.R.transpose();
+    const auto add_end = [&](model::NodeId node, const model::Point& offset, Eigen::Index i) {
+      solved.resultant.add(vector_of(in.model.nodes[node].at) + vector_of(offset),
+                           to_global * f.segment<3>(i), to_global * f.segment<3>(i + 3));
+    };
+    add_end(member.start, member.start_offset, 0);
+    add_end(member.end, member.end_offset, 6);
+  }
+  solved.load = in.freedoms.to_own(global);
+  solved.movement = in.solve(solved.load);
+  return solved;
+}
+
+void add_contact_fields(Prepared::Inside& in) {
+  for (std::size_t s = 0; s < in.model.supports.size(); ++s) {
+    const model::Support& support = in.model.supports[s];
+    if (!support.press_only && !support.rides_on) continue;
+    const auto n = static_cast<Eigen::Index>(in.model.supports.size());
+    in.contact_fields.push_back(
+        {s, in.solve_ground(Eigen::VectorXd::Unit(n, static_cast<Eigen::Index>(s)))});
+  }
+}
+
+}  // namespace
+
+void Resultant::add(const Eigen::Vector3d& at, const Eigen::Vector3d& f, const Eigen::Vector3d& m) {
+  force += f;
+  moment += m + at.cross(f);
+  size += f.norm();
+}
+
+void Resultant::add(const Resultant& other, double factor) {
+  force += factor * other.force;
+  moment += factor * other.moment;
+  size += std::abs(factor) * other.size;
+}
+
+Eigen::VectorXd Prepared::Inside::solve(const Eigen::VectorXd& own_load) const {
+  return freedoms.with_free_part(factor->solve(freedoms.free_part(own_load)),
+                                 Eigen::VectorXd::Zero(freedoms.size()));
+}
+
+Vector12 Prepared::Inside::node_movements(model::MemberId member,
+                                          const Eigen::VectorXd& global) const {
+  Vector12 v;
+  v << global.segment<6>(static_cast<Eigen::Index>(6 * model.members[member].start)),
+      global.segment<6>(static_cast<Eigen::Index>(6 * model.members[member].end));
+  return v;
+}
+
+const model::Model& Prepared::model() const { return inside_->model; }
+double Prepared::reciprocal_condition() const { return inside_->factor->reciprocal_condition(); }
+
+OrRefusal<Prepared> prepare(const model::Model& model, model::SpringSet springs) {
+  if (const std::optional<Refusal> loose = find_loose_part(model)) return tl::unexpected(*loose);
+  auto in = std::make_shared<Prepared::Inside>();
+  in->model = model;
+  in->springs = springs;
+  in->kernels.reserve(model.members.size());
+  for (const model::Member& member : model.members) {
+    in->kernels.push_back(member_kernel(model, member, springs));
+  }
+  in->freedoms = freedoms(model);
+  in->K = stiffness_matrix(model, in->freedoms, in->kernels);
+  in->factor.emplace(free_part(in->K, in->freedoms));
+  if (const std::optional<Refusal> refusal = judge_factor(*in)) return tl::unexpected(*refusal);
+  in->ground = Eigen::VectorXd::Zero(static_cast<Eigen::Index>(model.supports.size()));
+  for (std::size_t s = 0; s < model.supports.size(); ++s) {
+    in->ground(static_cast<Eigen::Index>(s)) = model.supports[s].imposed - model.supports[s].gap;
+  }
+  in->ground_movement = in->solve_ground(in->ground);
+  for (const model::LoadCase& load_case : model.cases) {
+    in->cases.push_back(solve_case(*in, load_case));
+  }
+  add_contact_fields(*in);
+  return Prepared(in);
+}
+
+}  // namespace standtrue::solve
