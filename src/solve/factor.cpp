@@ -63,6 +63,7 @@ Factor::Factor(const SparseMatrix& K) {
     }
   }
   inside_ = inside;
+  if (n == 0) reciprocal_condition_ = 1.0;  // everything is held: nothing to solve, nothing to lose
   if (broke_down_ || n == 0) return;
   inside->scaled = inside->scale.asDiagonal() * K * inside->scale.asDiagonal();
   inside->ldlt.compute(inside->scaled);

@@ -83,12 +83,14 @@ void Resultant::add(const Eigen::Vector3d& at, const Eigen::Vector3d& f, const E
   force += f;
   moment += m + at.cross(f);
   size += f.norm();
+  couples += m.norm();
 }
 
 void Resultant::add(const Resultant& other, double factor) {
   force += factor * other.force;
   moment += factor * other.moment;
   size += std::abs(factor) * other.size;
+  couples += std::abs(factor) * other.couples;
 }
 
 Eigen::VectorXd Prepared::Inside::solve(const Eigen::VectorXd& own_load) const {

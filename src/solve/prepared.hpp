@@ -11,7 +11,8 @@ namespace standtrue::solve {
 struct Resultant {
   Eigen::Vector3d force = Eigen::Vector3d::Zero();
   Eigen::Vector3d moment = Eigen::Vector3d::Zero();
-  double size = 0.0;  ///< sum of the magnitudes of the forces: what equilibrium is measured against
+  /// Sums of the magnitudes of forces and of couples: what equilibrium is measured against.
+  double size = 0.0, couples = 0.0;
 
   void add(const Eigen::Vector3d& at, const Eigen::Vector3d& f, const Eigen::Vector3d& m);
   void add(const Resultant& other, double factor);

@@ -1,0 +1,34 @@
+#pragma once
+
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "standtrue/bench/bench.hpp"
+#include "standtrue/model/model.hpp"
+
+namespace standtrue::model {
+
+/// Which end of the band of joint, screw and floor stiffness is taken.
+enum class Bound { soft, mean, stiff };
+
+struct Assumptions {
+  Bound bound = Bound::mean;
+  /// Final stiffness: moduli divided by 1 + k_def of each material, joints by 1 + 2 k_def.
+  bool after_creep = false;
+  /// Rail ends (by name) whose bending is let go.
+  std::set<std::string> released;
+};
+
+/// The frame that stands for a bench, its load cases and combinations, and what was assumed.
+/// `model` is missing only when a part can not be idealised; `faults` then says which and why.
+struct Idealisation {
+  std::optional<Model> model;
+  std::vector<std::string> assumptions;
+  std::vector<std::string> faults;
+};
+[[nodiscard]] Idealisation idealise(const bench::Bench& bench, const reference::Tables& tables,
+                                    const Assumptions& assumptions = {});
+
+}  // namespace standtrue::model

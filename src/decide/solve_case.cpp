@@ -1,0 +1,240 @@
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <utility>
+
+#include "standtrue/decide/solve_case.hpp"
+
+namespace standtrue::decide {
+
+namespace {
+
+using model::Expectation;
+using model::FrameCase;
+using model::Model;
+using model::SpringSet;
+using Of = Expectation::Of;
+
+/// The two factorisations of a model, each made when first asked for.
+class Factorised {
+ public:
+  explicit Factorised(const Model& model) : model_(&model) {}
+  const solve::OrRefusal<solve::Prepared>& with(SpringSet springs) {
+    auto& prepared = springs == SpringSet::gravity ? gravity_ : sway_;
+    if (!prepared) prepared = solve::prepare(*model_, springs);
+    return *prepared;
+  }
+
+ private:
+  const Model* model_;
+  std::optional<solve::OrRefusal<solve::Prepared>> gravity_, sway_;
+};
+
+SolvedLoading solved(Factorised& factorised, std::string name, model::LoadingRef of,
+                     SpringSet springs, solve::Loading loading) {
+  const solve::OrRefusal<solve::Prepared>& prepared = factorised.with(springs);
+  solve::OrRefusal<solve::State> state =
+      prepared ? solve::respond(*prepared, loading) : tl::unexpected(prepared.error());
+  std::optional<solve::Prepared> kept;
+  if (prepared) kept = *prepared;
+  return {std::move(name), of, std::move(loading), std::move(kept), std::move(state)};
+}
+
+std::vector<SolvedLoading> solve_all(const Model& model) {
+  Factorised factorised(model);
+  std::vector<SolvedLoading> all;
+  for (model::CaseId c = 0; c < model.cases.size(); ++c) {
+    all.push_back(
+        solved(factorised, model.cases[c].name, {false, c}, SpringSet::gravity, {{{c, 1.0}}, {}}));
+  }
+  for (std::size_t c = 0; c < model.combinations.size(); ++c) {
+    const model::Combination& combination = model.combinations[c];
+    all.push_back(solved(factorised, combination.name, {true, c}, combination.springs,
+                         {combination.terms, {}}));
+  }
+  return all;
+}
+
+const solve::Diagram& diagram_of(const solve::MemberDiagrams& diagrams,
+                                 Expectation::Component component) {
+  using Component = Expectation::Component;
+  switch (component) {
+    case Component::N:
+      return diagrams.N;
+    case Component::V_y:
+      return diagrams.V_y;
+    case Component::V_z:
+      return diagrams.V_z;
+    case Component::T:
+      return diagrams.T;
+    case Component::M_y:
+      return diagrams.M_y;
+    case Component::M_z:
+      return diagrams.M_z;
+    case Component::u:
+      return diagrams.u;
+    case Component::v:
+      return diagrams.v;
+    case Component::w:
+      return diagrams.w;
+  }
+  return diagrams.N;
+}
+
+double section_property(const model::Section& section, Expectation::Property property) {
+  using Property = Expectation::Property;
+  using quantity::in_si;
+  switch (property) {
+    case Property::A:
+      return in_si(section.A);
+    case Property::A_sy:
+      return in_si(section.A_sy);
+    case Property::A_sz:
+      return in_si(section.A_sz);
+    case Property::I_y:
+      return in_si(section.I_y);
+    case Property::I_z:
+      return in_si(section.I_z);
+    case Property::J:
+      return in_si(section.J);
+  }
+  return 0.0;
+}
+
+/// How far the member's end has moved against its node: the spring pushes the end back with
+/// -stiffness times that.
+double spring_deformation(const Model& model, const Expectation& e, SpringSet springs,
+                          const solve::State& state) {
+  const model::Member& member = model.members[e.member];
+  const auto freedom = static_cast<std::size_t>(e.freedom);
+  const model::EndSpring& spring = (e.at_end ? member.end_springs : member.start_springs)[freedom];
+  const double stiffness = springs == SpringSet::gravity ? spring.gravity : spring.sway;
+  return -state.end_forces[e.member][freedom + (e.at_end ? 6 : 0)] / stiffness;
+}
+
+/// What was found, for expectations that ask for a number.
+struct Found {
+  double value = 0.0;
+  std::optional<double> place;
+};
+
+Found find_number(const Model& model, const Expectation& e, const SolvedLoading& loading) {
+  const solve::State& state = *loading.state;
+  const auto member_diagram = [&] {
+    return diagram_of(solve::diagrams(*loading.prepared, e.member, loading.loading, state),
+                      e.component);
+  };
+  switch (e.of) {
+    case Of::displacement:
+      return {state.at(e.node, e.freedom), {}};
+    case Of::stiffness:
+      return {e.pushed_with / state.at(e.node, e.freedom), {}};
+    case Of::reaction:
+      return {state.support_forces[e.support], {}};
+    case Of::force:
+      return {member_diagram().at(quantity::in_si(e.at), e.from_left), {}};
+    case Of::extreme: {
+      const solve::Diagram::Extremes extremes = member_diagram().extremes();
+      const solve::Diagram::Place& place =
+          e.which == Expectation::Which::least ? extremes.least : extremes.greatest;
+      return {place.value, place.x};
+    }
+    case Of::spring: {
+      const SpringSet springs = loading.of.is_combination
+                                    ? model.combinations[loading.of.place].springs
+                                    : SpringSet::gravity;
+      return {spring_deformation(model, e, springs, state), {}};
+    }
+    case Of::section:
+    case Of::refusal:
+      break;
+  }
+  return {};
+}
+
+std::string refusal_word(solve::Refusal::Why why) {
+  return model::refusal_words().at(static_cast<std::size_t>(why));
+}
+
+Comparison compare_refusal(const Expectation& e, const SolvedLoading& loading) {
+  Comparison comparison;
+  if (loading.state) {
+    comparison.why_not = "it was solved";
+  } else if (refusal_word(loading.state.error().why) != e.because) {
+    comparison.why_not =
+        "refused as " + refusal_word(loading.state.error().why) + ": " + loading.state.error().what;
+  } else {
+    comparison.met = true;
+  }
+  return comparison;
+}
+
+bool is_placed_right(const Model& model, const Expectation& e, const Found& found) {
+  if (!e.place) return true;
+  const double length = quantity::in_si(model::member_frame(model, model.members[e.member]).length);
+  return found.place && std::abs(*found.place - quantity::in_si(*e.place)) <= 1e-6 * length;
+}
+
+Comparison compare_number(const Model& model, const Expectation& e, const Found& found) {
+  Comparison comparison;
+  comparison.got = found.value;
+  comparison.got_place = found.place;
+  const double got = e.magnitude ? std::abs(found.value) : found.value;
+  const double expected = e.magnitude ? std::abs(e.value) : e.value;
+  const double off = std::abs(got - expected);
+  comparison.is_absolute = !e.within;
+  comparison.error = e.within ? off / std::abs(expected) : off;
+  const bool is_near = (!e.within || off <= *e.within * std::abs(expected)) &&
+                       (!e.within_absolute || off <= *e.within_absolute);
+  const bool has_tolerance = e.within || e.within_absolute;
+  if (!std::isfinite(got)) {
+    comparison.why_not = "the answer is not a number";
+  } else if (!has_tolerance || !is_near) {
+    comparison.why_not = "outside the tolerance";
+  } else if (!is_placed_right(model, e, found)) {
+    comparison.why_not = "the extreme lies elsewhere";
+  } else {
+    comparison.met = true;
+  }
+  return comparison;
+}
+
+const SolvedLoading& loading_of(const Expectation& e, const std::vector<SolvedLoading>& loadings,
+                                std::size_t n_cases) {
+  return loadings.at(e.under->place + (e.under->is_combination ? n_cases : 0));
+}
+
+Comparison compare(const FrameCase& frame_case, const Expectation& e,
+                   const std::vector<SolvedLoading>& loadings) {
+  const Model& model = frame_case.model;
+  if (e.of == Of::section) {
+    const model::Section& section = frame_case.sections[e.section].section;
+    return compare_number(model, e, {section_property(section, e.property), {}});
+  }
+  const SolvedLoading& loading = loading_of(e, loadings, model.cases.size());
+  if (e.of == Of::refusal) return compare_refusal(e, loading);
+  if (!loading.state) {
+    Comparison comparison;
+    comparison.why_not = "refused: " + loading.state.error().what;
+    return comparison;
+  }
+  return compare_number(model, e, find_number(model, e, loading));
+}
+
+}  // namespace
+
+bool CaseAnswers::all_met() const {
+  return std::all_of(comparisons.begin(), comparisons.end(),
+                     [](const Comparison& c) { return c.met; });
+}
+
+CaseAnswers solve_case(const FrameCase& frame_case) {
+  CaseAnswers answers;
+  answers.loadings = solve_all(frame_case.model);
+  for (const Expectation& e : frame_case.expectations) {
+    answers.comparisons.push_back(compare(frame_case, e, answers.loadings));
+  }
+  return answers;
+}
+
+}  // namespace standtrue::decide

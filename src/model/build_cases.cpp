@@ -1,0 +1,360 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "model/idealising.hpp"
+#include "standtrue/contract.hpp"
+
+namespace standtrue::model {
+
+using quantity::from_si;
+using quantity::in_si;
+using quantity::metres;
+using quantity::newtons;
+
+namespace {
+
+ForceVector downward(double force) { return {newtons(0), newtons(0), newtons(-force)}; }
+
+/// A downward force on a line at a coordinate along it: on the member there, or, beyond its ends,
+/// on the node of the end with an offset.
+void press_line(const Idealising& work, LoadCase& load_case, const Line& line, double along,
+                double force) {
+  const Part& part = work.model.parts.parts.at(line.part);
+  const auto member_at = [&]() {
+    std::size_t i = 0;
+    while (i < line.nodes.size() && along > line.nodes[i].first) ++i;
+    return i;
+  };
+  if (along >= line.from && along <= line.to) {
+    const std::size_t i = member_at();
+    const double start = i == 0 ? line.from : line.nodes[i - 1].first;
+    load_case.point_loads.push_back(
+        {part.members.at(i), metres(along - start), downward(force), {}});
+    return;
+  }
+  const Member& end =
+      work.model.members.at(along < line.from ? part.members.front() : part.members.back());
+  const NodeId node = along < line.from ? end.start : end.end;
+  const Point& at = work.model.nodes[node].at;
+  const double x = line.along_x ? along : line.across;
+  const double y = line.along_x ? line.across : along;
+  load_case.node_loads.push_back(
+      {node, downward(force), {}, {metres(x) - at.x, metres(y) - at.y, metres(0)}});
+}
+
+/// A downward load all along a line, its whole sum kept on the clear length.
+void press_line_evenly(const Idealising& work, LoadCase& load_case, const Line& line,
+                       double total) {
+  const double q = total / (line.to - line.from);
+  const LineLoadVector load{{}, {}, from_si<LineLoad>(-q)};
+  for (const std::size_t member : work.model.parts.parts.at(line.part).members) {
+    const Length length = member_frame(work.model, work.model.members[member]).length;
+    load_case.line_loads.push_back({member, metres(0), length, load, load});
+  }
+}
+
+struct Share {
+  std::size_t carrier = 0;
+  double share = 0.0;
+};
+
+std::array<Share, 2> lever(const Lying& lying, double along) {
+  std::size_t i = 0;
+  while (i + 2 < lying.carriers.size() && along > lying.carriers[i + 1].at) ++i;
+  const double a = lying.carriers[i].at;
+  const double b = lying.carriers[i + 1].at;
+  const double second = (along - a) / (b - a);
+  return {Share{i, 1.0 - second}, Share{i + 1, second}};
+}
+
+LoadCase& add_case(Idealising& work, std::string name, std::string title, Duration duration) {
+  LoadCase load_case;
+  load_case.name = std::move(name);
+  load_case.title = std::move(title);
+  load_case.duration = duration;
+  work.model.cases.push_back(std::move(load_case));
+  return work.model.cases.back();
+}
+
+double g() { return in_si(quantity::standard_gravity()); }
+
+double area_of(const bench::Sheet& sheet) {
+  double area = in_si(sheet.x1 - sheet.x0) * in_si(sheet.y1 - sheet.y0);
+  for (const bench::Sheet::CutOut& cut : sheet.cut_outs) {
+    area -= in_si(cut.x1 - cut.x0) * in_si(cut.y1 - cut.y0);
+  }
+  return area;
+}
+
+/// Weight of a lying sheet per area (N/m²).
+double weight_of(const bench::Sheet& sheet) {
+  return in_si(sheet.panel.rho_mean) * in_si(sheet.panel.thickness) * sheet.layers * g();
+}
+
+const Lying* lying_of(const Idealising& work, std::size_t sheet) {
+  for (const Lying& lying : work.lying) {
+    if (lying.sheet == sheet) return &lying;
+  }
+  return nullptr;
+}
+
+void add_weight(Idealising& work, Weight::Of of, const std::string& name, double force, double x,
+                double y, double z) {
+  work.model.parts.weights.push_back({of, name, newtons(force), metres(x), metres(y), metres(z)});
+}
+
+void self_weight(Idealising& work) {
+  LoadCase load_case;
+  load_case.name = "self";
+  load_case.title = "the bench itself";
+  load_case.self_weight = true;
+  for (const Part& part : work.model.parts.parts) {
+    for (const std::size_t m : part.members) {
+      const Member& member = work.model.members[m];
+      const MemberFrame frame = member_frame(work.model, member);
+      const double force =
+          in_si(member.elastic.density) * in_si(member.section.A) * in_si(frame.length) * g();
+      if (force == 0.0) continue;
+      const Point& a = work.model.nodes[member.start].at;
+      const Point& b = work.model.nodes[member.end].at;
+      add_weight(work, Weight::Of::bench, part.name, force, 0.5 * in_si(a.x + b.x),
+                 0.5 * in_si(a.y + b.y), 0.5 * in_si(a.z + b.z));
+    }
+  }
+  for (std::size_t s = 0; s < work.bench.sheets.size(); ++s) {
+    const bench::Sheet& sheet = work.bench.sheets[s];
+    if (const Lying* lying = lying_of(work, s)) {
+      press_all_over(work, load_case, *lying, weight_of(sheet));
+      add_weight(work, Weight::Of::bench, sheet.name, weight_of(sheet) * area_of(sheet),
+                 0.5 * in_si(sheet.x0 + sheet.x1), 0.5 * in_si(sheet.y0 + sheet.y1),
+                 in_si(sheet.underside));
+    } else if (sheet.place == bench::SheetPlace::back || sheet.place == bench::SheetPlace::end) {
+      const double face = std::max(in_si(sheet.x1 - sheet.x0), in_si(sheet.y1 - sheet.y0)) *
+                          in_si(sheet.z1 - sheet.z0);
+      const double weight = weight_of(sheet) * face;
+      add_weight(work, Weight::Of::bench, sheet.name, weight, 0.5 * in_si(sheet.x0 + sheet.x1),
+                 0.5 * in_si(sheet.y0 + sheet.y1), 0.5 * in_si(sheet.z0 + sheet.z1));
+      for (const ShearField& field : work.model.parts.shear_fields) {
+        if (field.sheet_place != s) continue;
+        for (const std::size_t bar : field.members) {  // a quarter to each corner
+          for (const NodeId node : {work.model.members[bar].start, work.model.members[bar].end}) {
+            load_case.node_loads.push_back({node, downward(0.25 * weight), {}, {}});
+          }
+        }
+      }
+    }
+  }
+  work.model.parts.self_case = work.model.cases.size();
+  work.model.cases.push_back(std::move(load_case));
+}
+
+void machine_weights(Idealising& work) {
+  const bool strips = work.bench.analysis.sheets == bench::Analysis::Sheets::strip;
+  for (std::size_t m = 0; m < work.bench.machines.size(); ++m) {
+    const bench::Machine& machine = work.bench.machines[m];
+    const double weight = in_si(machine.mass) * g();
+    const bench::Sheet& sheet = work.bench.sheets.at(machine.sheet);
+    LoadCase& load_case =
+        add_case(work, "machine-" + slug(machine.name), "the " + machine.name, Duration::permanent);
+    add_weight(work, Weight::Of::machine, machine.name, weight, in_si(machine.x + machine.cg_x),
+               in_si(machine.y + machine.cg_y),
+               in_si(sheet.underside) + sheet.layers * in_si(sheet.panel.thickness) +
+                   in_si(machine.cg_height));
+    work.model.parts.machine_cases.push_back(work.model.cases.size() - 1);
+    const Lying* lying = lying_of(work, machine.sheet);
+    expects(lying != nullptr, "build_cases: a machine on a sheet that nothing carries");
+    if (!strips) {
+      press(work, load_case, *lying, in_si(machine.x + machine.cg_x),
+            in_si(machine.y + machine.cg_y), weight);
+      continue;
+    }
+    for (std::size_t s = 0; s < work.strips.size(); ++s) {
+      const Part& part = work.model.parts.parts[work.model.parts.strips[s].part];
+      for (const PlannedStrip::Pad& pad : work.strips[s].pads) {
+        if (pad.machine != m) continue;
+        // Spread over the pad's side; a pad astride a carrier loads both members.
+        const double q = weight * pad.share / pad.side;
+        const double low = pad.along - 0.5 * pad.side, high = pad.along + 0.5 * pad.side;
+        for (const std::size_t member : part.members) {
+          const Point& a = work.model.nodes[work.model.members[member].start].at;
+          const double start = in_si(lying->along_x ? a.x : a.y);
+          const double length = in_si(member_frame(work.model, work.model.members[member]).length);
+          const double from = std::clamp(low - start, 0.0, length);
+          const double to = std::clamp(high - start, 0.0, length);
+          if (to - from < 1e-9) continue;
+          const LineLoadVector load{{}, {}, from_si<LineLoad>(-q)};
+          load_case.line_loads.push_back({member, metres(from), metres(to), load, load});
+        }
+      }
+    }
+  }
+}
+
+void stored(Idealising& work) {
+  for (std::size_t s = 0; s < work.bench.sheets.size(); ++s) {
+    const bench::Sheet& sheet = work.bench.sheets[s];
+    const Lying* lying = lying_of(work, s);
+    if (!lying || !sheet.stored || in_si(*sheet.stored) == 0.0) continue;
+    LoadCase& load_case = add_case(work, "stored-" + slug(sheet.name),
+                                   "what is stored on the " + sheet.name, Duration::long_term);
+    press_all_over(work, load_case, *lying, in_si(*sheet.stored));
+    add_weight(work, Weight::Of::stored, sheet.name, in_si(*sheet.stored) * area_of(sheet),
+               0.5 * in_si(sheet.x0 + sheet.x1), 0.5 * in_si(sheet.y0 + sheet.y1),
+               in_si(sheet.underside));
+    work.model.parts.stored_cases.push_back(work.model.cases.size() - 1);
+  }
+}
+
+void persons(Idealising& work) {
+  for (const Lying& lying : work.lying) {
+    const bench::Sheet& sheet = work.bench.sheets[lying.sheet];
+    if (sheet.place != bench::SheetPlace::top) continue;
+    const double x0 = in_si(sheet.x0), x1 = in_si(sheet.x1), y0 = in_si(sheet.y0),
+                 y1 = in_si(sheet.y1);
+    const double in = in_si(work.tables.load("stand").edge);
+    const double xm = 0.5 * (x0 + x1), ym = 0.5 * (y0 + y1);
+    struct Place {
+      const char* name;
+      double x, y;
+    };
+    for (const Place& place :
+         {Place{"front edge, middle", xm, y0 + in}, Place{"middle", xm, ym},
+          Place{"back edge, middle", xm, y1 - in}, Place{"left end, middle", x0 + in, ym},
+          Place{"right end, middle", x1 - in, ym}, Place{"front left corner", x0 + in, y0 + in},
+          Place{"front right corner", x1 - in, y0 + in}}) {
+      std::string name = place.name;
+      if (sheet.name != "top") name += " of the " + sheet.name;
+      LoadCase& load_case =
+          add_case(work, "person-" + slug(name), "1 kN of a person, " + name, Duration::short_term);
+      press(work, load_case, lying, place.x, place.y, 1e3);
+      work.model.parts.persons.push_back(
+          {name, lying.sheet, metres(place.x), metres(place.y), work.model.cases.size() - 1});
+    }
+  }
+}
+
+/// The outer posts that reach highest: where a shove at the top edge goes.
+std::vector<std::size_t> top_posts(const Idealising& work) {
+  double highest = 0.0;
+  for (const bench::Post& post : work.bench.posts) highest = std::max(highest, in_si(post.top));
+  std::vector<std::size_t> posts;
+  for (std::size_t p = 0; p < work.bench.posts.size(); ++p) {
+    if (in_si(work.bench.posts[p].top) > highest - 0.02) posts.push_back(p);
+  }
+  return posts;
+}
+
+std::size_t outermost(const Idealising& work, const std::vector<std::size_t>& posts, double x,
+                      double y) {
+  return *std::max_element(posts.begin(), posts.end(), [&](std::size_t i, std::size_t j) {
+    const auto reach = [&](std::size_t p) {
+      return x * in_si(work.bench.posts[p].x) + y * in_si(work.bench.posts[p].y);
+    };
+    return reach(i) < reach(j);
+  });
+}
+
+void shoves(Idealising& work) {
+  const std::vector<std::size_t> posts = top_posts(work);
+  if (posts.empty()) return;
+  std::vector<std::size_t> corners;
+  for (const std::array<double, 2> way :
+       {std::array<double, 2>{-1, -1}, {1, -1}, {1, 1}, {-1, 1}}) {
+    const std::size_t p = outermost(work, posts, way[0], way[1]);
+    if (std::find(corners.begin(), corners.end(), p) == corners.end()) corners.push_back(p);
+  }
+  const auto top_node = [&](std::size_t p) { return work.posts[p].nodes.back().second; };
+  for (const std::size_t p : corners) work.model.parts.top_corners.push_back(top_node(p));
+  // The shove acts at the surface of the top sheet.
+  double surface = 0.0;
+  for (const bench::Sheet& sheet : work.bench.sheets) {
+    if (sheet.place == bench::SheetPlace::top) {
+      surface =
+          std::max(surface, in_si(sheet.underside) + sheet.layers * in_si(sheet.panel.thickness));
+    }
+  }
+  const auto push = [&](LoadCase& load_case, std::size_t p, ShoveWay way, double force) {
+    const NodeId node = top_node(p);
+    const double up = std::max(0.0, surface - in_si(work.model.nodes[node].at.z));
+    const ForceVector f = way == ShoveWay::along
+                              ? ForceVector{newtons(force), newtons(0), newtons(0)}
+                              : ForceVector{newtons(0), newtons(force), newtons(0)};
+    load_case.node_loads.push_back({node, f, {}, {metres(0), metres(0), metres(up)}});
+  };
+  const auto shove = [&](const std::string& name, ShoveWay way,
+                         const std::vector<std::size_t>& at) {
+    LoadCase& load_case =
+        add_case(work, "shove-" + slug(name), "1 N of a shove, " + name, Duration::instantaneous);
+    for (const std::size_t p : at) push(load_case, p, way, 1.0 / static_cast<double>(at.size()));
+    work.model.parts.shoves.push_back({name, way, work.model.cases.size() - 1});
+  };
+  shove("along, spread", ShoveWay::along, corners);
+  shove("along, at the front", ShoveWay::along, {outermost(work, posts, -1, -1)});
+  shove("along, at the back", ShoveWay::along, {outermost(work, posts, -1, 1)});
+  shove("across, spread", ShoveWay::across, corners);
+  shove("across, at the left end", ShoveWay::across, {outermost(work, posts, -1, -1)});
+  shove("across, at the right end", ShoveWay::across, {outermost(work, posts, 1, -1)});
+}
+
+void free_loads(Idealising& work) {
+  for (const bench::FreeLoad& load : work.bench.loads) {
+    const Lying* lying = lying_of(work, load.sheet);
+    if (!lying) continue;
+    LoadCase& load_case = add_case(work, "load-" + slug(load.name), load.name, load.duration);
+    press(work, load_case, *lying, in_si(load.x), in_si(load.y), -in_si(load.fz));
+    if (in_si(load.fx) == 0.0 && in_si(load.fy) == 0.0) continue;
+    // Sideways it goes to the posts that stand highest, through the sheet.
+    const std::vector<std::size_t> posts = top_posts(work);
+    const double n = static_cast<double>(posts.size());
+    for (const std::size_t p : posts) {
+      load_case.node_loads.push_back(
+          {work.posts[p].nodes.back().second, {load.fx / n, load.fy / n, newtons(0)}, {}, {}});
+    }
+  }
+}
+
+}  // namespace
+
+void press(const Idealising& work, LoadCase& load_case, const Lying& lying, double x, double y,
+           double force) {
+  const double along = lying.along_x ? x : y;
+  const double across = lying.along_x ? y : x;
+  for (const Share& share : lever(lying, along)) {
+    if (std::abs(share.share) < 1e-12) continue;
+    press_line(work, load_case, lying.carriers[share.carrier].line_at(across), across,
+               force * share.share);
+  }
+}
+
+void press_all_over(const Idealising& work, LoadCase& load_case, const Lying& lying, double load) {
+  const bench::Sheet& sheet = work.bench.sheets[lying.sheet];
+  const double low = in_si(lying.along_x ? sheet.x0 : sheet.y0);
+  const double high = in_si(lying.along_x ? sheet.x1 : sheet.y1);
+  const double breadth = area_of(sheet) / (high - low);
+  for (std::size_t i = 0; i < lying.carriers.size(); ++i) {
+    // What lies nearer to this carrier than to the next.
+    const Carrier& carrier = lying.carriers[i];
+    const double from = i == 0 ? low : 0.5 * (lying.carriers[i - 1].at + carrier.at);
+    const double to =
+        i + 1 == lying.carriers.size() ? high : 0.5 * (carrier.at + lying.carriers[i + 1].at);
+    double reach = 0.0;
+    for (const Line* line : carrier.lines) reach += line->to - line->from;
+    for (const Line* line : carrier.lines) {
+      press_line_evenly(work, load_case, *line,
+                        load * breadth * (to - from) * (line->to - line->from) / reach);
+    }
+  }
+}
+
+void build_cases(Idealising& work) {
+  self_weight(work);
+  machine_weights(work);
+  stored(work);
+  persons(work);
+  shoves(work);
+  free_loads(work);
+}
+
+}  // namespace standtrue::model

@@ -1,0 +1,227 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "model/idealising.hpp"
+
+namespace standtrue::model {
+
+using quantity::in_si;
+
+namespace {
+
+/// The pieces that combinations are made of, with the factors of reference/loads.yaml.
+class Combining {
+ public:
+  explicit Combining(Idealising& work) : work_(work), parts_(work.model.parts) {
+    for (std::size_t c = 0; c < work.model.cases.size(); ++c) {
+      if (work.model.cases[c].name.rfind("load-", 0) == 0) free_cases_.push_back(c);
+    }
+  }
+
+  [[nodiscard]] const reference::Load& load(const char* key) const {
+    return work_.tables.load(key);
+  }
+
+  Combination start(std::string name, std::string title, Purpose purpose, Leading leading,
+                    Duration duration) const {
+    Combination c;
+    c.name = std::move(name);
+    c.title = std::move(title);
+    c.purpose = purpose;
+    c.leading = leading;
+    c.duration = duration;
+    return c;
+  }
+  void bench(Combination& c, double factor) const {
+    if (parts_.self_case) c.terms.push_back({*parts_.self_case, factor});
+  }
+  /// Machines at rest by `at_rest`; running adds its share of the weight by `running`.
+  void machines(Combination& c, double at_rest, double running) const {
+    for (std::size_t m = 0; m < parts_.machine_cases.size(); ++m) {
+      double factor = at_rest;
+      switch (work_.bench.machines[m].kind.drive) {
+        case reference::Drive::hand:
+          break;
+        case reference::Drive::motor:
+          factor += running * load("machine running, motor").share;
+          break;
+        case reference::Drive::reciprocating:
+          factor += running * load("machine running, reciprocating").share;
+          break;
+      }
+      if (factor != 0.0) c.terms.push_back({parts_.machine_cases[m], factor});
+    }
+  }
+  void stored(Combination& c, double factor) const {
+    for (const std::size_t load_case : parts_.stored_cases) c.terms.push_back({load_case, factor});
+  }
+  /// Loads that the file adds, of at least this duration.
+  void added(Combination& c, double factor, Duration shortest) const {
+    for (const std::size_t load_case : free_cases_) {
+      if (work_.model.cases[load_case].duration <= shortest) c.terms.push_back({load_case, factor});
+    }
+  }
+  void keep(Combination c) { work_.model.combinations.push_back(std::move(c)); }
+  [[nodiscard]] const Parts& parts() const { return parts_; }
+  [[nodiscard]] Idealising& work() { return work_; }
+
+ private:
+  Idealising& work_;
+  const Parts& parts_;
+  std::vector<std::size_t> free_cases_;
+};
+
+void strength(Combining& make) {
+  const double G = make.load("self weight").strength;
+  const double G_helps = make.load("self weight").favourable;
+  const double Q = make.load("stored on shelf").strength;
+  const double run = make.load("machine running, motor").strength;
+  {
+    Combination c = make.start("strength-permanent", "bench and machines, for years",
+                               Purpose::strength, Leading::permanent, Duration::permanent);
+    make.bench(c, G);
+    make.machines(c, G, 0.0);
+    make.added(c, G, Duration::permanent);
+    make.keep(c);
+  }
+  {
+    Combination c = make.start("strength-stored", "and what is stored", Purpose::strength,
+                               Leading::stored, Duration::long_term);
+    make.bench(c, G);
+    make.machines(c, G, 0.0);
+    make.stored(c, Q);
+    make.added(c, Q, Duration::long_term);
+    make.keep(c);
+  }
+  for (std::size_t p = 0; p < make.parts().persons.size(); ++p) {
+    const PersonPlace& place = make.parts().persons[p];
+    const reference::Load& stand = make.load("stand");
+    Combination c =
+        make.start("strength-stand-" + slug(place.name), "and somebody stands: " + place.name,
+                   Purpose::strength, Leading::stand, Duration::short_term);
+    c.place = p;
+    make.bench(c, G);
+    make.machines(c, G, run);
+    make.stored(c, Q);
+    make.added(c, Q, Duration::short_term);
+    c.terms.push_back({place.load_case, stand.strength * in_si(stand.down) / 1e3});
+    make.keep(c);
+  }
+  for (std::size_t s = 0; s < make.parts().shoves.size(); ++s) {
+    const ShovePlace& place = make.parts().shoves[s];
+    for (const double sense : {1.0, -1.0}) {
+      const char* to = sense > 0 ? "forth" : "back";
+      const auto shove = [&](const char* kind, const char* key, bool laden) {
+        const reference::Load& load = make.load(key);
+        const bool once = load.strength == 1.0;
+        Combination c =
+            make.start(fmt::format("strength-{}-{}-{}", kind, slug(place.name), to),
+                       fmt::format("and a {:.0f} N shove {}, {}{}", in_si(load.sideways), to,
+                                   place.name, laden ? "" : ", nothing on it"),
+                       Purpose::strength, once ? Leading::strong_shove : Leading::shove,
+                       Duration::instantaneous);
+        c.place = s;
+        c.springs = SpringSet::sway;
+        make.bench(c, laden && !once ? G : G_helps);
+        if (laden) {
+          make.machines(c, once ? 1.0 : G, once ? 0.0 : run);
+          make.stored(c, once ? 1.0 : Q);
+          make.added(c, once ? 1.0 : Q, Duration::instantaneous);
+        }
+        c.terms.push_back({place.load_case, sense * load.strength * in_si(load.sideways)});
+        make.keep(c);
+      };
+      shove("shove", "shove", true);
+      shove("shove-light", "shove", false);
+      shove("shove-once", "shove once", true);
+    }
+  }
+}
+
+void service(Combining& make) {
+  const auto at_rest = [&](Combination& c) {
+    make.bench(c, 1.0);
+    make.machines(c, 1.0, 0.0);
+  };
+  {
+    Combination c = make.start("service-permanent", "bench and machines", Purpose::service,
+                               Leading::permanent, Duration::permanent);
+    at_rest(c);
+    make.added(c, 1.0, Duration::permanent);
+    make.keep(c);
+  }
+  {
+    Combination c = make.start("service-stored", "and what is stored", Purpose::service,
+                               Leading::stored, Duration::long_term);
+    at_rest(c);
+    make.stored(c, 1.0);
+    make.added(c, 1.0, Duration::long_term);
+    make.keep(c);
+  }
+  {
+    // Read with the stiffness after creep. Only the share psi_2 of what is stored creeps; the rest
+    // moves once: on the creeping model it counts 1/(1 + k_def).
+    const double psi_2 = make.work().tables.combination("storage").psi_2;
+    const double creep = 1.0 + make.work().k_def(reference::Material::solid_timber);
+    Combination c = make.start("final", "after years, with creep", Purpose::service,
+                               Leading::stored, Duration::long_term);
+    at_rest(c);
+    make.stored(c, psi_2 + (1.0 - psi_2) / creep);
+    make.added(c, 1.0, Duration::permanent);
+    make.keep(c);
+  }
+  for (std::size_t p = 0; p < make.parts().persons.size(); ++p) {
+    const PersonPlace& place = make.parts().persons[p];
+    Combination c =
+        make.start("service-lean-" + slug(place.name), "and somebody leans: " + place.name,
+                   Purpose::service, Leading::lean, Duration::short_term);
+    c.place = p;
+    at_rest(c);
+    make.stored(c, 1.0);
+    c.terms.push_back({place.load_case, in_si(make.load("lean").down) / 1e3});
+    make.keep(c);
+  }
+  {
+    Combination c = make.start("sway-rest", "bench and machines, before a shove", Purpose::sway,
+                               Leading::permanent, Duration::permanent);
+    c.springs = SpringSet::sway;
+    at_rest(c);
+    make.stored(c, 1.0);
+    make.keep(c);
+  }
+  for (std::size_t s = 0; s < make.parts().shoves.size(); ++s) {
+    const ShovePlace& place = make.parts().shoves[s];
+    for (const double sense : {1.0, -1.0}) {
+      Combination c = make.start(
+          fmt::format("service-shove-{}-{}", slug(place.name), sense > 0 ? "forth" : "back"),
+          "a shove in use, " + place.name, Purpose::service, Leading::shove,
+          Duration::instantaneous);
+      c.place = s;
+      c.springs = SpringSet::sway;
+      at_rest(c);
+      make.stored(c, 1.0);
+      c.terms.push_back({place.load_case, sense * in_si(make.load("shove in use").sideways)});
+      make.keep(c);
+    }
+  }
+}
+
+}  // namespace
+
+void build_combinations(Idealising& work) {
+  Combining make(work);
+  if (work.bench.analysis.as_given) {
+    Combination c = make.start("as-given", "all loads as given, no factors", Purpose::as_given,
+                               Leading::permanent, Duration::permanent);
+    make.bench(c, 1.0);
+    make.machines(c, 1.0, 0.0);
+    make.stored(c, 1.0);
+    make.added(c, 1.0, Duration::instantaneous);
+    make.keep(c);
+  }
+  strength(make);
+  service(make);
+}
+
+}  // namespace standtrue::model

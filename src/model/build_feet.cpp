@@ -1,0 +1,112 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "model/idealising.hpp"
+#include "standtrue/contract.hpp"
+
+namespace standtrue::model {
+
+using quantity::from_si;
+using quantity::in_si;
+using quantity::metres;
+
+namespace {
+
+constexpr double pi = 3.14159265358979323846;
+
+std::string foot_name(const std::string& post) {
+  const std::string word = " post";
+  const std::size_t at = post.rfind(word);
+  return at == std::string::npos ? post + " foot" : post.substr(0, at) + " foot";
+}
+
+double contact_stiffness(const Idealising& work) {
+  if (work.bench.floor.down) return in_si(*work.bench.floor.down);
+  const auto& band = work.bench.floor.surface.contact;
+  switch (work.assumptions.bound) {
+    case Bound::soft:
+      return in_si(band.soft);
+    case Bound::mean:
+      return in_si(band.mean);
+    case Bound::stiff:
+      return in_si(band.stiff);
+  }
+  return in_si(band.mean);
+}
+
+/// The threaded stem between post and pad: steel, of its root diameter.
+std::size_t add_stem(Idealising& work, const bench::Post& post, NodeId from, NodeId floor) {
+  const reference::Steel* steel = work.tables.steel("4.6");
+  expects(steel != nullptr, "build_feet: no steel 4.6");
+  const double d = in_si(post.foot.thread.root);
+  Member stem;
+  stem.name = slug(foot_name(post.name)) + "-stem";
+  stem.start = floor;
+  stem.end = from;
+  stem.elastic = {steel->E, steel->G, steel->rho};
+  const double I = pi * d * d * d * d / 64.0;
+  stem.section.A = from_si<Area>(pi * d * d / 4.0);
+  stem.section.I_y = stem.section.I_z = from_si<SecondMoment>(I);
+  stem.section.J = from_si<SecondMoment>(2.0 * I);
+  stem.part = work.model.parts.parts.size();
+  Part part;
+  part.name = foot_name(post.name);
+  part.role = Role::stem;
+  part.width = part.depth = post.foot.thread.root;
+  part.span = post.foot.extension;
+  part.members = {work.model.members.size()};
+  work.model.members.push_back(std::move(stem));
+  work.model.parts.parts.push_back(std::move(part));
+  return work.model.parts.parts.size() - 1;
+}
+
+}  // namespace
+
+void build_feet(Idealising& work) {
+  const double down = contact_stiffness(work);
+  const double sideways = work.bench.floor.sideways ? in_si(*work.bench.floor.sideways) : down;
+  for (std::size_t p = 0; p < work.bench.posts.size(); ++p) {
+    const bench::Post& post = work.bench.posts[p];
+    const NodeId bottom = work.posts[p].nodes.front().second;
+    FootPlace foot{foot_name(post.name), p, std::nullopt, 0, 0, 0};
+    NodeId node = bottom;
+    if (!post.foot.bare && in_si(post.bottom) > 1e-3) {
+      const Point at = work.model.nodes[bottom].at;
+      node = work.add_node(slug(foot.name), in_si(at.x), in_si(at.y), 0.0);
+      foot.stem = add_stem(work, post, bottom, node);
+    }
+    Support press;
+    press.name = slug(foot.name);
+    press.node = node;
+    press.stiffness = down;
+    press.press_only = true;
+    press.gap = work.bench.floor.levelled ? 0.0 : in_si(post.foot.height_error);
+    foot.down = work.model.supports.size();
+    work.model.supports.push_back(press);
+    const auto grip = [&](const char* axis, Direction along) {
+      Support support;
+      support.name = slug(foot.name) + "-" + axis;
+      support.node = node;
+      support.along = along;
+      support.stiffness = sideways;
+      support.rides_on = foot.down;
+      work.model.supports.push_back(support);
+      return work.model.supports.size() - 1;
+    };
+    foot.grip_x = grip("x", {1.0, 0.0, 0.0});
+    foot.grip_y = grip("y", {0.0, 1.0, 0.0});
+    // The pad does not turn with the stem about its own axis; nothing else would hold that freedom.
+    if (foot.stem) {
+      Support spin;
+      spin.name = slug(foot.name) + "-spin";
+      spin.node = node;
+      spin.rotation = true;
+      spin.stiffness = 1.0;  // N m/rad: next to nothing
+      work.model.supports.push_back(spin);
+    }
+    work.model.parts.feet.push_back(foot);
+  }
+}
+
+}  // namespace standtrue::model

@@ -1,0 +1,101 @@
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "model/joint_stiffness.hpp"
+#include "standtrue/model/idealise.hpp"
+
+/// The work of `idealise`, in the order of its functions: what stands, what spans, what lies on it,
+/// what it stands on, what loads it. Each step adds to the Model and its Parts.
+namespace standtrue::model {
+
+/// Along a rail, bearer or post: the places where something joins it, and their nodes.
+struct Line {
+  std::vector<std::pair<double, NodeId>> nodes;  ///< by rising coordinate (m)
+  PartId part = 0;
+  bool along_x = true;
+  double from = 0.0, to = 0.0;  ///< flexible ends, along its coordinate
+  double across = 0.0;          ///< the other plan coordinate of its axis
+  double height = 0.0;          ///< of its axis
+  double depth = 0.0, width = 0.0;
+};
+
+/// What carries a lying sheet at one place along its span: one line, or several end to end.
+struct Carrier {
+  double at = 0.0;  ///< its place along the span
+  std::vector<Line*> lines;
+
+  /// The line that reaches a coordinate across the span, or the nearest to it.
+  [[nodiscard]] Line& line_at(double across) const;
+};
+
+/// A lying sheet and what carries it, square to its span.
+struct Lying {
+  std::size_t sheet = 0;
+  bool along_x = false;  ///< the way it spans
+  std::vector<Carrier> carriers;
+};
+
+struct PlannedStrip {
+  std::size_t sheet = 0;
+  std::size_t machine = 0;
+  double at = 0.0;               ///< across the span
+  double low = 0.0, high = 0.0;  ///< edges of its effective width
+  struct Pad {
+    std::size_t machine = 0;
+    double along = 0.0;  ///< along the span
+    double side = 0.0;
+    double share = 0.0;  ///< of the machine's weight
+  };
+  std::vector<Pad> pads;
+};
+
+struct Idealising {
+  const bench::Bench& bench;
+  const reference::Tables& tables;
+  Assumptions assumptions;
+  Model model;
+  std::vector<std::string> said;
+  std::vector<std::string> faults;
+
+  std::vector<Line> posts, rails, bearers;  ///< as in the bench
+  std::vector<Lying> lying;
+  std::vector<PlannedStrip> strips;
+
+  [[nodiscard]] double k_def(reference::Material material) const;
+  [[nodiscard]] double creep_divisor(reference::Material material) const;
+  [[nodiscard]] Elastic elastic(const reference::Timber& timber) const;
+  [[nodiscard]] JointStiffness stiffness_of(const bench::Joint& joint,
+                                            const RailEndGeometry& geometry) const;
+  NodeId add_node(std::string name, double x, double y, double z);
+};
+
+// In this order.
+void plan_spans(Idealising& work);   ///< lying sheets, their carriers and strips
+void build_posts(Idealising& work);  ///< and the nodes at which rails and braces meet them
+void build_rails(Idealising& work);  ///< with their end springs; then bearers on them
+void build_braces(Idealising& work);
+void build_shear_fields(Idealising& work);
+void build_strips(Idealising& work);
+void build_feet(Idealising& work);
+void build_cases(Idealising& work);
+void build_combinations(Idealising& work);
+
+/// Adds a downward force (N, positive down) at a point of a lying sheet to a case, through the two
+/// carriers beside it by the lever rule.
+void press(const Idealising& work, LoadCase& load_case, const Lying& lying, double x, double y,
+           double force);
+/// Adds a downward load (N/m², positive down) all over a lying sheet to a case.
+void press_all_over(const Idealising& work, LoadCase& load_case, const Lying& lying, double load);
+
+/// "front top rail" to "front-top-rail".
+[[nodiscard]] std::string slug(const std::string& name);
+/// Asks for a node on a line; places nearer than a millimetre share one. Returns its coordinate,
+/// kept off the flexible ends.
+double want_node(Line& line, double coordinate);
+/// The node nearest to a coordinate.
+[[nodiscard]] NodeId node_at(const Line& line, double coordinate);
+
+}  // namespace standtrue::model

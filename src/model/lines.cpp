@@ -1,0 +1,85 @@
+#include <algorithm>
+#include <cmath>
+
+#include "model/idealising.hpp"
+#include "standtrue/contract.hpp"
+
+namespace standtrue::model {
+
+using quantity::in_si;
+
+namespace {
+
+constexpr double same_place = 1e-3;  // m
+
+}  // namespace
+
+std::string slug(const std::string& name) {
+  std::string result = name;
+  std::replace(result.begin(), result.end(), ' ', '-');
+  result.erase(std::remove(result.begin(), result.end(), ','), result.end());
+  return result;
+}
+
+Line& Carrier::line_at(double across) const {
+  expects(!lines.empty(), "Carrier::line_at: no line");
+  const auto distance = [across](const Line* line) {
+    return std::max({line->from - across, across - line->to, 0.0});
+  };
+  return **std::min_element(lines.begin(), lines.end(), [&](const Line* a, const Line* b) {
+    return distance(a) < distance(b);
+  });
+}
+
+double want_node(Line& line, double coordinate) {
+  const double keep_off = std::min(2e-3, 0.25 * (line.to - line.from));
+  const double at = std::clamp(coordinate, line.from + keep_off, line.to - keep_off);
+  for (const auto& [place, node] : line.nodes) {
+    if (std::abs(place - at) < same_place) return place;
+  }
+  line.nodes.emplace_back(at, NodeId{0});
+  std::sort(line.nodes.begin(), line.nodes.end());
+  return at;
+}
+
+NodeId node_at(const Line& line, double coordinate) {
+  expects(!line.nodes.empty(), "node_at: a line without nodes");
+  return std::min_element(line.nodes.begin(), line.nodes.end(),
+                          [coordinate](const auto& a, const auto& b) {
+                            return std::abs(a.first - coordinate) < std::abs(b.first - coordinate);
+                          })
+      ->second;
+}
+
+double Idealising::k_def(reference::Material material) const {
+  const auto air = static_cast<std::size_t>(bench.air.service_class);
+  const std::optional<double> k = tables.material(material).k_def[air];
+  const double damp = bench.bought_damp ? tables.constant("k_def damp").value : 0.0;
+  // A material that does not belong in this air has no k_def; the checks do not judge it.
+  return k.value_or(0.0) + damp;
+}
+
+double Idealising::creep_divisor(reference::Material material) const {
+  return assumptions.after_creep ? 1.0 + k_def(material) : 1.0;
+}
+
+Elastic Idealising::elastic(const reference::Timber& timber) const {
+  const double by = creep_divisor(timber.material);
+  return {timber.E_0_mean / by, timber.G_mean / by, timber.rho_mean};
+}
+
+JointStiffness Idealising::stiffness_of(const bench::Joint& joint,
+                                        const RailEndGeometry& geometry) const {
+  const JointStiffness k = joint_stiffness(joint, geometry, tables, assumptions.bound);
+  if (!assumptions.after_creep) return k;
+  return model::after_creep(
+      k, tables.constant("k_def joint timber").value * k_def(geometry.rail.material));
+}
+
+NodeId Idealising::add_node(std::string name, double x, double y, double z) {
+  using quantity::metres;
+  model.nodes.push_back({std::move(name), {metres(x), metres(y), metres(z)}});
+  return model.nodes.size() - 1;
+}
+
+}  // namespace standtrue::model

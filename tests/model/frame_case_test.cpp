@@ -1,0 +1,280 @@
+#include <doctest/doctest.h>
+
+#include <string>
+#include <vector>
+
+#include "standtrue/model/frame_case.hpp"
+#include "tests/model/frame_files.hpp"
+
+using namespace standtrue;
+using quantity::in_si;
+
+namespace {
+
+model::FrameCaseReading read(const std::string& name, const std::string& text) {
+  const document::Reading reading = document::parse(name, text);
+  model::FrameCaseReading out;
+  if (reading.document) out = model::read_frame_case(*reading.document);
+  out.diagnostics.insert(out.diagnostics.begin(), reading.diagnostics.begin(),
+                         reading.diagnostics.end());
+  return out;
+}
+
+std::string messages(const std::vector<Diagnostic>& diagnostics) {
+  std::string text;
+  for (const Diagnostic& diagnostic : diagnostics) text += to_text(diagnostic);
+  return text;
+}
+
+model::FrameCase must_read(const std::string& name, const std::string& text) {
+  const model::FrameCaseReading reading = read(name, text);
+  INFO(messages(reading.diagnostics));
+  REQUIRE(reading.frame_case.has_value());
+  return *reading.frame_case;
+}
+
+/// Every number and name of a model as text, doubles to the last bit: equal texts, equal models.
+class Dump {
+ public:
+  std::string text;
+
+  void add(double v) { text += quantity::print_exact(v, quantity::Kind::ratio) + " "; }
+  void add(std::size_t v) { text += std::to_string(v) + " "; }
+  void add(const std::string& v) { text += v + "\n"; }
+  template <class Unit>
+  void add(const quantity::units::quantity<Unit>& q) {
+    add(in_si(q));
+  }
+  template <class Q>
+  void add(const model::Vector<Q>& v) {
+    add(v.x), add(v.y), add(v.z);
+  }
+  void add(const model::Section& s) {
+    add(s.A), add(s.A_sy), add(s.A_sz), add(s.I_y), add(s.I_z), add(s.J), add(s.width),
+        add(s.depth);
+  }
+  void add(const model::EndSprings& springs) {
+    for (const model::EndSpring& s : springs) {
+      add(static_cast<std::size_t>(s.kind)), add(s.gravity), add(s.sway);
+    }
+  }
+  void add(const std::optional<double>& v) { v ? add(*v) : add(std::string("none")); }
+};
+
+void add_members(Dump& d, const model::Model& m) {
+  for (const model::Member& member : m.members) {
+    d.add(member.name), d.add(member.start), d.add(member.end);
+    d.add(member.elastic.E), d.add(member.elastic.G), d.add(member.elastic.density);
+    d.add(member.section);
+    d.add(member.depth.value_or(model::Direction{})), d.add(member.roll);
+    d.add(member.start_offset), d.add(member.end_offset);
+    d.add(member.start_springs), d.add(member.end_springs);
+  }
+  for (const model::Tie& tie : m.ties) {
+    d.add(tie.name), d.add(tie.a), d.add(tie.b);
+    for (const double k : tie.stiffness) d.add(k);
+  }
+}
+
+void add_supports(Dump& d, const model::Model& m) {
+  for (const model::Support& s : m.supports) {
+    d.add(s.name), d.add(s.node), d.add(std::size_t{s.rotation}), d.add(s.along);
+    d.add(s.stiffness), d.add(s.imposed), d.add(std::size_t{s.press_only}), d.add(s.gap);
+    d.add(s.rides_on.value_or(9999));
+  }
+  for (const model::PointMass& mass : m.masses) {
+    d.add(mass.name), d.add(mass.node), d.add(mass.mass), d.add(mass.offset), d.add(mass.inertia);
+  }
+}
+
+void add_loads(Dump& d, const model::Model& m) {
+  for (const model::LoadCase& c : m.cases) {
+    d.add(c.name), d.add(c.title), d.add(static_cast<std::size_t>(c.duration));
+    d.add(std::size_t{c.self_weight});
+    for (const auto& l : c.node_loads)
+      d.add(l.node), d.add(l.force), d.add(l.moment), d.add(l.offset);
+    for (const auto& l : c.point_loads)
+      d.add(l.member), d.add(l.at), d.add(l.force), d.add(l.moment);
+    for (const auto& l : c.line_loads) {
+      d.add(l.member), d.add(l.from), d.add(l.to), d.add(l.at_from), d.add(l.at_to);
+    }
+  }
+  for (const model::Combination& c : m.combinations) {
+    d.add(c.name), d.add(c.title), d.add(static_cast<std::size_t>(c.purpose));
+    d.add(static_cast<std::size_t>(c.duration)), d.add(static_cast<std::size_t>(c.springs));
+    for (const model::Factored& f : c.terms) d.add(f.load_case), d.add(f.factor);
+  }
+}
+
+std::string dump(const model::FrameCase& frame_case) {
+  Dump d;
+  d.add(frame_case.title), d.add(frame_case.about), d.add(frame_case.source);
+  d.add(frame_case.model.title);
+  for (const auto& s : frame_case.sections) d.add(s.name), d.add(s.section);
+  for (const auto& m : frame_case.materials) d.add(m.name), d.add(m.elastic.E), d.add(m.elastic.G);
+  for (const model::Node& node : frame_case.model.nodes) d.add(node.name), d.add(node.at);
+  add_members(d, frame_case.model);
+  add_supports(d, frame_case.model);
+  add_loads(d, frame_case.model);
+  for (const model::Expectation& e : frame_case.expectations) {
+    d.add(describe(e, frame_case)), d.add(e.value), d.add(e.within), d.add(e.within_absolute);
+    d.add(e.at), d.add(e.place.value_or(model::Length{})), d.add(std::size_t{e.magnitude});
+    d.add(e.pushed_with), d.add(e.source), d.add(e.note), d.add(e.why);
+  }
+  return d.text;
+}
+
+void check_round_trip(const std::string& name, const std::string& text) {
+  const model::FrameCase first = must_read(name, text);
+  const std::string written = model::write_frame_case(first);
+  INFO(written);
+  const model::FrameCase second = must_read(name + " written again", written);
+  CHECK(dump(first) == dump(second));
+  CHECK(model::write_frame_case(second) == written);
+}
+
+/// Uses every word of the format once.
+const char* const everything = R"(frame_case: 1
+title: "every word: once"
+about: |2
+    sketch
+  -- * --
+
+  last
+source: "somewhere, p. 1: #2"
+materials:
+  timber: {E: 11200 N/mm2, G: 700 N/mm2, density: 420 kg/m3}
+  steel: {E: 210 kN/mm2, G: 81 kN/mm2}
+sections:
+  rail: 60 x 240 mm
+  stiff: {rectangle: 70 x 70 mm, A: 4.9e9 mm2, shear: none}
+  partly: {rectangle: 70 x 70 mm, A_sy: 0 mm2}
+  i1: {A: 32.9 in2, I_y: 236 in4, I_z: 716 in4, J: 15.1 in4, A_sy: 20 in2, A_sz: 25 in2}
+nodes:
+  A: [0 mm, 0 mm, 0 mm]
+  B: [1500 mm, 0 mm, 0 mm]
+  "C: odd": [1500 mm, 0 mm, 900.1 mm]
+  C2: [1500 mm, 0 mm, 900.1 mm]
+members:
+  AB:
+    from: A
+    to: B
+    material: timber
+    section: rail
+    depth: [0, 0.1, 1]
+    roll: 30 deg
+    start_offset: [35 mm, 0 mm, 0 mm]
+    end_offset: [-35 mm, 0 mm, 0 mm]
+    start: {ry: 6e7 N mm/rad, rz: free}
+    end: {ry: {gravity: 1 kN m/rad, sway: 2 kN m/rad}, x: 77 N/mm}
+  BC: {from: B, to: "C: odd", material: steel, section: i1}
+ties:
+  t1: {from: "C: odd", to: C2, z: 50 N/mm, rx: 10 N m/rad}
+supports:
+  A: [x, z, y, rx]
+  B: {z: held, ry: 6e7 N mm/rad, x: {moved: 1 mm}}
+  "C: odd": all
+  C2: {rz: 1 kN m/rad, x: held}
+  foot: {node: B, along: [0, 0, 1], press_only: yes, stiffness: 400 N/mm, gap: 0.5 mm}
+  turn: {node: B, along: [0, 1, 1], rotation: yes, stiffness: 1 kN m/rad, moved: 0.01 rad}
+  grip: {node: B, along: [1, 0, 0], stiffness: 200 N/mm, rides_on: foot}
+  lean: {node: A, along: [0.3, 0.2, 0.5]}
+masses:
+  lathe: {node: B, mass: 40 kg, offset: [0 mm, 0 mm, 150 mm], inertia: [1 kg m2, 1 kg m2, 0 kg m2]}
+cases:
+  dead: {self_weight: yes, duration: permanent}
+  live:
+    title: "people, tools"
+    duration: short_term
+    loads:
+      - {node: B, force: [0 N, 0 N, -100 N], moment: [0 N m, 5 N m, 0 N m], offset: [1 mm, 0 mm, 0 mm]}
+      - {member: AB, at: 750 mm, force: [0 N, 0 N, -4000 N]}
+      - {member: AB, at: 1430 mm, moment: [0 N m, 3 N m, 0 N m]}
+      - {member: AB, from: 0 mm, to: 1400 mm, line: [0 N/m, 0 N/m, -6 N/mm]}
+      - {member: AB, line: [0 N/m, 0 N/m, 0 N/m], line_end: [0 N/m, 0 N/m, -1800 N/m]}
+combinations:
+  all: {dead: 1.35, live: 1.5, springs: sway}
+  titled: {title: dead alone, dead: 0.9, purpose: strength, duration: long_term}
+expect:
+  - {of: displacement, under: live, node: B, freedom: z, value: -0.54 mm, within: 1e-6, source: "x, y"}
+  - {of: force, under: live, member: AB, at: 750 mm, component: M_y, value: -1500000 N mm, within: 1e-6, side: left}
+  - {of: extreme, under: all, member: AB, component: w, which: least, value: -0.54 mm, within: 1e-6, place: 750 mm}
+  - {of: reaction, under: live, support: A.z, value: 0 N, within_absolute: 1e-6 N, note: "a: b", why: round-off}
+  - {of: stiffness, under: live, node: B, freedom: x, force: 1000 N, value: 191.4 N/mm, within: 1e-6}
+  - {of: spring, under: live, member: AB, end: start, freedom: ry, value: 0.0029 rad, within: 1e-6, magnitude: yes}
+  - {of: section, section: rail, property: J, value: 2026410 mm4, within: 1e-6}
+  - {of: refusal, under: live, because: mechanism}
+)";
+
+}  // namespace
+
+TEST_CASE("model/frame_case: every word of the format is read") {
+  const model::FrameCase frame_case = must_read("everything", everything);
+  const model::Model& m = frame_case.model;
+  REQUIRE(m.members.size() == 2);
+  CHECK(m.members[0].end_springs[4].sway == 2000.0);
+  CHECK(m.members[0].start_springs[5].kind == model::EndSpring::Kind::free);
+  CHECK(m.members[0].roll == doctest::Approx(0.5235987755982988).epsilon(1e-15));
+  CHECK(in_si(m.members[1].section.I_z) == doctest::Approx(716 * 4.162314256e-7).epsilon(1e-12));
+  REQUIRE(m.supports.size() == 4 + 3 + 6 + 2 + 4);
+  CHECK(m.supports[0].name == "A.x");
+  CHECK(m.supports[4].name == "B.x");
+  CHECK(m.supports[4].imposed == 1e-3);
+  CHECK(m.supports[15].press_only);
+  CHECK(m.supports[17].rides_on == std::size_t{15});
+  CHECK(in_si(m.cases[1].line_loads[1].to) == doctest::Approx(1.43).epsilon(1e-15));
+  CHECK(m.combinations[0].springs == model::SpringSet::sway);
+  CHECK(m.combinations[0].duration == model::Duration::short_term);
+  CHECK(m.combinations[1].duration == model::Duration::long_term);
+  CHECK(frame_case.expectations.size() == 8);
+  CHECK(frame_case.expectations[2].under->is_combination);
+}
+
+TEST_CASE("model/frame_case: a plane frame holds what leaves its plane, once") {
+  const model::FrameCase frame_case = must_read("plane", R"(frame_case: 1
+plane: true
+materials: {timber: {E: 11 kN/mm2, G: 0.7 kN/mm2}}
+sections: {rail: 45 x 95 mm}
+nodes: {A: [0 m, 0 m, 0 m], B: [1 m, 0 m, 0 m]}
+members: {AB: {from: A, to: B}}
+supports: {A: all, B: {y: 5 N/mm}}
+)");
+  const std::vector<model::Support>& supports = frame_case.model.supports;
+  REQUIRE(supports.size() == 6 + 1 + 3);
+  CHECK(supports[7].name == "B.plane.y");
+  CHECK(supports[8].name == "B.plane.rx");
+  CHECK(supports[9].name == "B.plane.rz");
+}
+
+TEST_CASE("model/frame_case: what is written reads back to the same, to the last bit") {
+  check_round_trip("everything", everything);
+  for (const auto& path : test::files_of("reference/cases", "", ".yaml")) {
+    CAPTURE(path.filename().string());
+    check_round_trip(path.filename().string(), test::slurp(path));
+  }
+}
+
+TEST_CASE("model/frame_case: a model without named properties is written with names of its own") {
+  model::FrameCase frame_case = must_read("everything", everything);
+  frame_case.materials.clear();
+  frame_case.sections.clear();
+  frame_case.expectations.clear();
+  const model::FrameCase again = must_read("written", model::write_frame_case(frame_case));
+  CHECK(again.materials.size() == 2);
+  CHECK(again.sections.size() == 2);
+  Dump before, after;
+  add_members(before, frame_case.model);
+  add_members(after, again.model);
+  CHECK(before.text == after.text);
+}
+
+TEST_CASE("model/frame_case: each fault of a file is said in full") {
+  const auto files = test::files_of("tests/messages", "frame_", ".yaml");
+  CHECK(files.size() >= 10);
+  for (std::filesystem::path path : files) {
+    const std::string name = path.filename().string();
+    CAPTURE(name);
+    const std::string said = messages(read(name, test::slurp(path)).diagnostics);
+    CHECK(said == test::slurp(path.replace_extension(".txt")));
+  }
+}
