@@ -1,0 +1,73 @@
+#include "bench/reader.hpp"
+
+namespace standtrue::bench {
+namespace {
+
+constexpr std::string_view usual_duty = "general";
+constexpr std::string_view usual_air = "unheated";
+
+int class_of(const reference::Air& air) { return static_cast<int>(air.service_class) + 1; }
+
+}  // namespace
+
+void read_use(Reader& reader, Map& top) {
+  Bench& bench = reader.bench;
+  bench.duty = *reader.tables.duty(usual_duty);
+  bench.air = *reader.tables.air(usual_air);
+  const auto duty = top.find("duty");
+  const auto air = top.find("air");
+  if (duty) {
+    if (const auto word = text_of(reader, *duty, "duty: general")) {
+      if (const auto* known = reader.tables.duty(*word)) {
+        bench.duty = *known;
+      } else {
+        unknown_word(reader, *duty, *word, "duty", reader.tables.duty_names(), "general");
+      }
+    }
+  } else {
+    reader.assume("general duty");
+  }
+  if (air) {
+    if (const auto word = text_of(reader, *air, "air: unheated")) {
+      if (const auto* known = reader.tables.air(*word)) {
+        bench.air = *known;
+      } else {
+        unknown_word(reader, *air, *word, "air", reader.tables.air_names(), "unheated");
+      }
+    }
+  } else {
+    reader.assume(fmt::format("an unheated shop (service class {})", class_of(bench.air)));
+  }
+  if (const auto word = top.word("bought", {"dry", "damp"})) bench.bought_damp = *word == "damp";
+}
+
+void read_analysis(Reader& reader, Map& top) {
+  const auto field = top.find("analysis");
+  if (!field) return;
+  Analysis& analysis = reader.bench.analysis;
+  Map map(*field, reader.faults, "analysis: {sheets: strip, combination: as given}");
+  if (const auto sheets = map.find("sheets"); sheets && is_text(*sheets, "shell")) {
+    reader.note(sheets->fault("sheets as shells are not computed yet", "sheets: strip"));
+  } else if (const auto word = map.word("sheets", {"strip", "none"})) {
+    analysis.sheets = *word == "none" ? Analysis::Sheets::none : Analysis::Sheets::strip;
+  }
+  if (const auto word = map.word("combination", {"as given", "usual"})) {
+    analysis.as_given = *word == "as given";
+  }
+  if (const auto mesh = size(reader, map, "mesh")) {
+    reader.bench.assumptions.push_back(
+        fmt::format("The mesh of {} is not used yet: sheets are strips", say(*mesh, reader)));
+  }
+  map.finish();
+}
+
+void refuse_what_is_not_used(Reader& reader, Map& top) {
+  if (const auto field = top.find("variants")) {
+    reader.note(field->fault("'variants' is not used yet: give each variant its own file", ""));
+  }
+  if (const auto field = top.find("readings")) {
+    reader.note(field->fault("'readings' is not used yet: leave it out", ""));
+  }
+}
+
+}  // namespace standtrue::bench

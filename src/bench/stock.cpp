@@ -1,0 +1,289 @@
+#include <algorithm>
+
+#include "bench/reader.hpp"
+
+namespace standtrue::bench {
+namespace {
+
+using reference::Source;
+using reference::Timber;
+
+constexpr std::string_view example = "timber: C16 38 x 89 mm";
+
+std::string trimmed(std::string_view text) {
+  constexpr std::string_view blank = " \t,;";
+  const std::size_t begin = text.find_first_not_of(blank);
+  if (begin == std::string_view::npos) return "";
+  return std::string(text.substr(begin, text.find_last_not_of(blank) - begin + 1));
+}
+
+struct Size {
+  Length thickness, depth;
+};
+
+Size sorted(Length a, Length b) { return {std::min(a, b), std::max(a, b)}; }
+
+/// The size in part of a scalar: `38 x 89 mm`. `offset` is where it begins there.
+std::optional<Size> parse_size(Reader& reader, const Field& field, std::string_view text,
+                               std::size_t offset) {
+  const auto pair = quantity::parse_pair(text);
+  if (!pair) {
+    quantity::TextFault fault = pair.error();
+    const std::string& whole = field.text();
+    fault.instead = whole.substr(0, offset) + fault.instead + whole.substr(offset + text.size());
+    fault.offset += offset;
+    reader.note(field.fault(fault));
+    return std::nullopt;
+  }
+  const Size size = sorted((*pair)[0], (*pair)[1]);
+  if (size.thickness < millimetres(1.0) || size.depth > metres(2.0)) {
+    reader.note(field.fault(fmt::format("'{}' is no size of a piece of timber", text),
+                            "section: 38 x 89 mm"));
+    return std::nullopt;
+  }
+  return size;
+}
+
+/// What a text such as `C24 2x4` says: a class, a size, or both.
+struct Words {
+  std::optional<std::string> timber;
+  std::optional<Size> size;
+  bool sound = true;
+};
+
+Size size_of(const reference::Section& section) { return {section.thickness, section.depth}; }
+
+/// `C24 2x4` or `CLS 4x2 C24`: the text parted at a blank so that one side is a size by name.
+std::optional<Words> parted(const Reader& reader, const std::string& text) {
+  for (std::size_t at = text.find(' '); at != std::string::npos; at = text.find(' ', at + 1)) {
+    const std::string left = trimmed(std::string_view(text).substr(0, at));
+    const std::string right = trimmed(std::string_view(text).substr(at));
+    if (const auto* section = reader.tables.section(right)) return Words{left, size_of(*section)};
+    if (const auto* section = reader.tables.section(left)) return Words{right, size_of(*section)};
+  }
+  return std::nullopt;
+}
+
+Words read_words(Reader& reader, const Field& field) {
+  const std::string& text = field.text();
+  if (const auto* section = reader.tables.section(text)) return {{}, size_of(*section)};
+  const quantity::LengthRun run = quantity::find_length_run(text);
+  if (run.length > 0) {
+    const std::string_view written = std::string_view(text).substr(run.offset, run.length);
+    Words words;
+    words.size = parse_size(reader, field, written, run.offset);
+    words.sound = words.size.has_value();
+    const std::string rest =
+        trimmed(text.substr(0, run.offset) + " " + text.substr(run.offset + run.length));
+    if (!rest.empty()) words.timber = rest;
+    return words;
+  }
+  if (reader.tables.timber(text) != nullptr) return {text, {}};
+  if (const auto words = parted(reader, text)) return *words;
+  const std::size_t figure = text.find(" x ");
+  if (figure != std::string::npos) {  // a size without its unit
+    const std::size_t before = text.rfind(' ', figure - 1);
+    const std::size_t begin = before == std::string::npos || figure == 0 ? 0 : before + 1;
+    Words words;
+    words.size = parse_size(reader, field, std::string_view(text).substr(begin), begin);
+    words.sound = false;
+    return words;
+  }
+  return {trimmed(text), {}};
+}
+
+const Timber& unmarked(Reader& reader) {
+  const Timber* timber = reader.tables.timber("unmarked");
+  return timber != nullptr ? *timber : reader.tables.timbers.front();
+}
+
+/// A class by name; `marked` is false when the name is only a word for a wood.
+void take_class(Reader& reader, const Field& field, const std::string& name, Stock& stock) {
+  const Timber* timber = reader.tables.timber(name);
+  if (timber == nullptr) {
+    unknown_word(reader, field, name, "timber", reader.tables.timber_names(), "C16");
+    return;
+  }
+  stock.timber = *timber;
+  std::string written = name;
+  std::transform(written.begin(), written.end(), written.begin(),
+                 [](char c) { return c >= 'a' && c <= 'z' ? static_cast<char>(c - 32) : c; });
+  std::string key = timber->key;
+  std::transform(key.begin(), key.end(), key.begin(),
+                 [](char c) { return c >= 'a' && c <= 'z' ? static_cast<char>(c - 32) : c; });
+  stock.marked = written == key;
+  if (!stock.marked) {
+    reader.assume(fmt::format("{} timber where the file says '{}'", timber->key, name));
+  }
+}
+
+void assume_class(Reader& reader, Stock& stock) {
+  stock.timber = unmarked(reader);
+  stock.marked = false;
+  reader.assume(fmt::format("{} timber: the file names no class", stock.timber.key));
+}
+
+void no_size(Reader& reader, const Field& field) {
+  reader.note(field.fault("this timber has no size", std::string(example)));
+}
+
+struct OwnValue {
+  std::string_view key;
+  Stress Timber::*value;
+};
+constexpr std::array<OwnValue, 6> own_strengths = {{{"bending", &Timber::f_m_k},
+                                                    {"tension", &Timber::f_t_0_k},
+                                                    {"tension_across", &Timber::f_t_90_k},
+                                                    {"compression", &Timber::f_c_0_k},
+                                                    {"compression_across", &Timber::f_c_90_k},
+                                                    {"shear", &Timber::f_v_k}}};
+
+void given(Timber& timber, std::string value) {
+  timber.source.exceptions.push_back(
+      {std::move(value), Source{.key = "", .where = "given by the bench file"}});
+}
+
+/// E, G, density and strengths of the file in place of those of the class. What belongs to a value
+/// (its 5 % value) moves in proportion.
+bool read_own_values(Reader& reader, Map& map, Timber& timber) {
+  const std::size_t before = timber.source.exceptions.size();
+  if (const auto E = positive_of<Stress>(reader, map, "E", Kind::stress)) {
+    timber.E_0_05 *= in_si(*E) / in_si(timber.E_0_mean);
+    timber.E_90_mean *= in_si(*E) / in_si(timber.E_0_mean);
+    timber.E_0_mean = *E;
+    given(timber, "E_0_mean");
+    given(timber, "E_0_05");
+    given(timber, "E_90_mean");
+  }
+  if (const auto E_05 = positive_of<Stress>(reader, map, "E_low", Kind::stress)) {
+    timber.E_0_05 = *E_05;
+    given(timber, "E_0_05");
+  }
+  if (const auto G = positive_of<Stress>(reader, map, "G", Kind::stress)) {
+    timber.G_mean = *G;
+    given(timber, "G_mean");
+  }
+  if (const auto rho = positive_of<quantity::Density>(reader, map, "density", Kind::density)) {
+    timber.rho_k *= in_si(*rho) / in_si(timber.rho_mean);
+    timber.rho_mean = *rho;
+    given(timber, "rho_mean");
+    given(timber, "rho_k");
+  }
+  if (const auto field = map.find("strengths")) {
+    Map strengths(*field, reader.faults, "strengths: {bending: 16 N/mm2, shear: 3.2 N/mm2}");
+    for (const OwnValue& own : own_strengths) {
+      const auto value = positive_of<Stress>(reader, strengths, own.key, Kind::stress);
+      if (!value) continue;
+      timber.*own.value = *value;
+      given(timber, std::string(own.key));
+    }
+    strengths.finish();
+  }
+  return timber.source.exceptions.size() > before;
+}
+
+std::optional<Stock> read_stock_map(Reader& reader, const Field& field,
+                                    const std::optional<Stock>& usual) {
+  Map map(field, reader.faults, example);
+  Stock stock = usual.value_or(Stock{});
+  bool has_size = usual.has_value();
+  const std::optional<Field> name = map.find("class");
+  if (name) {
+    if (const auto text = text_of(reader, *name, "class: C16")) {
+      stock.timber = unmarked(reader);
+      take_class(reader, *name, *text, stock);
+    }
+  } else if (!usual) {
+    stock.timber = unmarked(reader);
+    stock.marked = false;
+  }
+  if (const auto section = map.find("section")) {
+    has_size = true;  // or its fault is noted
+    if (const auto text = text_of(reader, *section, "section: 38 x 89 mm")) {
+      const auto* known = reader.tables.section(*text);
+      const auto size = known != nullptr ? std::optional<Size>(size_of(*known))
+                                         : parse_size(reader, *section, *text, 0);
+      if (size) {
+        stock.thickness = size->thickness;
+        stock.depth = size->depth;
+      }
+    }
+  }
+  const std::string base = stock.timber.key;
+  const bool own = read_own_values(reader, map, stock.timber);
+  if (own) {
+    stock.timber.key = name ? base + " with own values" : "own values";
+    stock.marked = true;
+    if (!name)
+      reader.assume(fmt::format("the values of {} where the file gives none of its own", base));
+  } else if (!name && !usual) {
+    assume_class(reader, stock);
+  }
+  map.finish();
+  if (has_size) return stock;
+  no_size(reader, field);
+  return std::nullopt;
+}
+
+}  // namespace
+
+std::optional<Stock> read_stock(Reader& reader, const Field& field,
+                                const std::optional<Stock>& usual) {
+  if (field.is(document::Node::Kind::map)) return read_stock_map(reader, field, usual);
+  if (!text_of(reader, field, example)) return std::nullopt;
+  const Words words = read_words(reader, field);
+  Stock stock = usual.value_or(Stock{});
+  if (words.size) {
+    stock.thickness = words.size->thickness;
+    stock.depth = words.size->depth;
+  }
+  if (words.timber) {
+    stock.timber = unmarked(reader);
+    take_class(reader, field, *words.timber, stock);
+  } else if (!usual && words.sound) {
+    assume_class(reader, stock);
+  }
+  if (!words.sound) return std::nullopt;
+  if (words.size || usual) return stock;
+  if (reader.tables.timber(words.timber.value_or("")) != nullptr) no_size(reader, field);
+  return std::nullopt;
+}
+
+std::optional<Stock> member_stock(Reader& reader, Map& map, const std::optional<Stock>& usual) {
+  std::optional<Stock> stock = usual;
+  if (const auto field = map.find("timber")) {
+    // A section beside it completes a timber that names only its class.
+    std::optional<Stock> base = usual;
+    if (!base && map.has("section")) base = Stock{};
+    if (const auto read = read_stock(reader, *field, base)) stock = read;
+  }
+  const auto field = map.find("section");
+  if (!field) return stock;
+  const auto text = text_of(reader, *field, "section: 38 x 89 mm");
+  if (!text) return stock;
+  const auto* known = reader.tables.section(*text);
+  const auto size = known != nullptr ? std::optional<Size>(size_of(*known))
+                                     : parse_size(reader, *field, *text, 0);
+  if (!size) return stock;
+  if (!stock) {
+    stock = Stock{};
+    assume_class(reader, *stock);
+  }
+  stock->thickness = size->thickness;
+  stock->depth = size->depth;
+  return stock;
+}
+
+void read_default_stock(Reader& reader, Map& top, bool is_needed) {
+  const auto field = is_needed ? top.need("timber", example) : top.find("timber");
+  reader.stock_place = field;
+  if (field) reader.stock = read_stock(reader, *field, std::nullopt);
+  if (reader.stock || !is_needed) return;
+  Stock stand_in;  // so that the rest of the file is read too; its fault has been noted
+  stand_in.timber = unmarked(reader);
+  stand_in.thickness = millimetres(38.0);
+  stand_in.depth = millimetres(89.0);
+  reader.stock = stand_in;
+}
+
+}  // namespace standtrue::bench
