@@ -49,7 +49,8 @@ void build_strip(Idealising& work, std::size_t s) {
                                      [&](const Lying& l) { return l.sheet == planned.sheet; });
   const bool grain_along = sheet.grain_along_x == lying.along_x;
   const double width = planned.high - planned.low;
-  const std::string name = fmt::format("strip {} of the {}", s + 1, sheet.name);
+  const std::string name = fmt::format("{} under the {}, strip {}", sheet.name,
+                                       work.bench.machines[planned.machine].name, s + 1);
   Strip strip{work.model.parts.parts.size(),
               planned.sheet,
               lying.along_x,

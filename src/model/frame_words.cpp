@@ -56,8 +56,7 @@ const std::vector<std::string>& duration_words() {
 }
 
 const std::vector<std::string>& purpose_words() {
-  static const std::vector<std::string> words = {"as_given", "strength", "service", "creep",
-                                                 "stability"};
+  static const std::vector<std::string> words = {"as_given", "strength", "service", "sway"};
   return words;
 }
 

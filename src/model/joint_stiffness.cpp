@@ -51,10 +51,12 @@ JointStiffness brackets(const reference::JointKind& kind, const RailEndGeometry&
   const double r = in_si(kind.radius);
   const double EI_plate = in_si(steel->E) * in_si(kind.width) * t * t * t / 12.0;
   const Screws screw = screws_of(kind, g, tables, true);
-  // A rib keeps the corner square: then only the screws turn.
+  // A rib keeps the corner square; then only the screws turn, and the plate between them a little:
+  // a share of what the screws alone would give.
   const double leg = n * screw.axial * r * r;
-  const double corner =
-      kind.ribbed ? in_series({leg, leg}) : in_series({EI_plate / first, leg, leg});
+  const double corner = kind.ribbed
+                            ? tables.constant("ribbed leg share").value * in_series({leg, leg})
+                            : in_series({EI_plate / first, leg, leg});
   // The couple: one side pulls the post leg off (its first row of screws and the plate between them
   // and the corner) and the rail leg along; the other side presses.
   const double first_row = n / rows;

@@ -29,7 +29,7 @@ struct Part {
   quantity::Length span;     ///< clear length between faces (posts: free height; braces: length)
   quantity::Length bearing;  ///< of rails and bearers: contact length at each seat, zero if they
                              ///< hang in brackets
-  std::size_t source = 0;  ///< place in the bench's posts, rails, bearers, braces or sheets
+  std::size_t source = 0;    ///< place in the bench's posts, rails, bearers, braces or sheets
 };
 
 /// Stiffness of a joint at the end of a rail or bearer, N m/rad and N/m, at one bound.
