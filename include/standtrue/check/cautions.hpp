@@ -1,0 +1,18 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "standtrue/check/check_all.hpp"
+
+/// What is told with every answer.
+namespace standtrue::check {
+
+/// What applies to this bench beside the numbers: an aid and not a certificate, machines, timber.
+[[nodiscard]] std::vector<std::string> cautions(const bench::Bench& bench);
+
+/// Limit states that are not looked at, one line each; cautions, which decide nothing.
+[[nodiscard]] std::vector<Finding> outside_this_tool(const Answers& answers,
+                                                     const reference::Tables& tables);
+
+}  // namespace standtrue::check

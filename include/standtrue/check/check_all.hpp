@@ -1,0 +1,24 @@
+#pragma once
+
+#include <vector>
+
+#include "standtrue/check/finding.hpp"
+#include "standtrue/model/model.hpp"
+#include "standtrue/solve/solve.hpp"
+
+namespace standtrue::check {
+
+/// The answers that the checks look at, all at one bound of joint stiffness.
+struct Answers {
+  const model::Model& model;
+  const solve::Response& response;
+  /// After creep, mean joints: answers to the same combinations; null if there is none.
+  const model::Model* creep_model = nullptr;
+  const solve::Response* creep_response = nullptr;
+};
+
+/// Every limit state on every part, place and combination, the worst of each; an explicit list.
+[[nodiscard]] std::vector<Finding> check_all(const Answers& answers,
+                                             const reference::Tables& tables);
+
+}  // namespace standtrue::check

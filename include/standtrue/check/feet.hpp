@@ -1,0 +1,31 @@
+#pragma once
+
+#include <vector>
+
+#include "standtrue/check/check_all.hpp"
+
+/// Feet and what they stand on. Ratings are working loads: held against loads with factors of one.
+namespace standtrue::check {
+
+/// The most loaded foot, by contact of all feet with the floor, against the rating of the foot and
+/// against what a foot may bring to that floor: Purpose::service, and a person standing at the
+/// worst place. On feet that are not levelled not less than half of everything. Source: common
+/// practice (ratings); half on one foot is the hand check.
+[[nodiscard]] std::vector<Finding> foot_load(const Answers& answers,
+                                             const reference::Tables& tables);
+
+/// Feet that leave the floor in use are named.
+[[nodiscard]] std::vector<Finding> lifting_feet(const Answers& answers,
+                                                const reference::Tables& tables);
+
+/// The bare stem of a foot under the shove: N/A + H e/W <= f_y/gamma_M0, H the horizontal force at
+/// the pad, e the free length, A the stress area, W of the thread's root, elastic.
+/// Source: EN 1993-1-1, 6.2.1(7), the sum of stresses.
+[[nodiscard]] std::vector<Finding> stem_bending(const Answers& answers,
+                                                const reference::Tables& tables);
+
+/// Distance of the pads to the strips of floor that feet must keep off.   Source: the file.
+[[nodiscard]] std::vector<Finding> keep_off(const Answers& answers,
+                                            const reference::Tables& tables);
+
+}  // namespace standtrue::check

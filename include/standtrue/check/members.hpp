@@ -1,0 +1,48 @@
+#pragma once
+
+#include <vector>
+
+#include "standtrue/check/check_all.hpp"
+
+/// Strength of rails, bearers, posts and braces: EN 1995-1-1, section 6. One finding per part and
+/// limit state, the worst place and combination; combinations of Purpose::strength and as_given.
+/// A part whose material has no k_mod in the bench's air is not judged.
+namespace standtrue::check {
+
+class SectionForces;  // src/check/section_forces.hpp
+
+/// Bending about both axes together with tension or compression, without buckling. 6.1.6, 6.2.3,
+/// 6.2.4.
+[[nodiscard]] std::vector<Finding> bending(const Answers& answers, const SectionForces& forces,
+                                           const reference::Tables& tables);
+
+/// Shear of bending members, cracks counted. 6.1.7.
+[[nodiscard]] std::vector<Finding> shear(const Answers& answers, const SectionForces& forces,
+                                         const reference::Tables& tables);
+
+/// Twist. 6.1.8.
+[[nodiscard]] std::vector<Finding> torsion(const Answers& answers, const SectionForces& forces,
+                                           const reference::Tables& tables);
+
+/// Buckling of posts and braces by effective length. 6.3.2. A post is a cantilever (2.0 times its
+/// free height) in each upright plane that no brace or fixed upright sheet holds.
+[[nodiscard]] std::vector<Finding> column_stability(const Answers& answers,
+                                                    const SectionForces& forces,
+                                                    const reference::Tables& tables);
+
+/// Rails and bearers tipping sideways (6.3.3) or buckling under the push along them (6.3.2), held
+/// only at their ends.
+[[nodiscard]] std::vector<Finding> lateral_stability(const Answers& answers,
+                                                     const SectionForces& forces,
+                                                     const reference::Tables& tables);
+
+/// Pressure across the grain of rails and bearers that rest on a seat. 6.1.5.
+[[nodiscard]] std::vector<Finding> seat_bearing(const Answers& answers, const SectionForces& forces,
+                                                const reference::Tables& tables);
+
+/// Pressure along the grain on the end of a post, by its foot or the floor. 6.1.4.
+[[nodiscard]] std::vector<Finding> post_end_bearing(const Answers& answers,
+                                                    const SectionForces& forces,
+                                                    const reference::Tables& tables);
+
+}  // namespace standtrue::check

@@ -1,0 +1,22 @@
+#pragma once
+
+#include <vector>
+
+#include "standtrue/check/check_all.hpp"
+
+/// A bench as a rigid body on its feet. Weights help with 0.9 and harm with 1.1 (a planned load
+/// harms with 1.5); the edge is that of the convex outline of the pad centres.
+namespace standtrue::check {
+
+/// Tipping over the worst edge of the feet, overturning against restoring moment: by a push at the
+/// worktop, by a person on the edge of the top, by a shove at the top of the tallest machine.
+/// Stored loads help only where the file gives them; a bench that nothing is planned on, and the
+/// same bench with its machines gone, is told as a caution with its number. Source: EN 1990, Table
+/// A1.2(A) (EQU); the margin on the push of use is limits.tipping.
+[[nodiscard]] std::vector<Finding> tipping(const Answers& answers, const reference::Tables& tables);
+
+/// Sliding: mu W (less the pull of a falling floor) against the push of use, by limits.sliding. The
+/// friction of the worst foot counts for all.   Source: Coulomb; the margin is ours.
+[[nodiscard]] std::vector<Finding> sliding(const Answers& answers, const reference::Tables& tables);
+
+}  // namespace standtrue::check

@@ -1,0 +1,45 @@
+#include "check/answered.hpp"
+
+#include <limits>
+
+#include "standtrue/contract.hpp"
+
+namespace standtrue::check {
+
+std::string id_of(std::string_view check, const std::string& thing) {
+  std::string id = std::string(check) + "/";
+  for (const char c : thing) {
+    if (c == ' ') {
+      id += '-';
+    } else if (c != ',') {
+      id += c;
+    }
+  }
+  return id;
+}
+
+void judge_against(Finding& finding, double demand, double limit) {
+  expects(limit > 0.0, "judge_against: the limit must be positive");
+  finding.demand = demand;
+  finding.limit = limit;
+  finding.ratio = finding.limit_is_least ? limit / demand : demand / limit;
+  finding.judgement = judge(finding.ratio);
+}
+
+void leave_unjudged(Finding& finding, std::string why) {
+  finding.ratio = std::numeric_limits<double>::quiet_NaN();
+  finding.judgement = Judgement::not_judged;
+  finding.why = std::move(why);
+}
+
+const solve::State* state_of(const solve::Response& response, std::size_t combination) {
+  const solve::OrRefusal<solve::State>& state = response.states.at(combination);
+  return state ? &*state : nullptr;
+}
+
+std::string refusal_of(const solve::Response& response, std::size_t combination) {
+  const solve::OrRefusal<solve::State>& state = response.states.at(combination);
+  return state ? std::string() : state.error().what;
+}
+
+}  // namespace standtrue::check

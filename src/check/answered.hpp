@@ -1,0 +1,27 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "standtrue/check/check_all.hpp"
+
+/// What every check does with its number, and with a combination that has no answer.
+namespace standtrue::check {
+
+/// "sag", "front top rail, left end" to "sag/front-top-rail-left-end".
+[[nodiscard]] std::string id_of(std::string_view check, const std::string& thing);
+
+/// Sets demand, limit, ratio and judgement. Contract: limit > 0.
+void judge_against(Finding& finding, double demand, double limit);
+
+/// Not judged, for that reason.
+void leave_unjudged(Finding& finding, std::string why);
+
+/// The answer to a combination, or null where the solver refused it.
+[[nodiscard]] const solve::State* state_of(const solve::Response& response,
+                                           std::size_t combination);
+
+/// Why a combination has no answer, for people; empty where it has one.
+[[nodiscard]] std::string refusal_of(const solve::Response& response, std::size_t combination);
+
+}  // namespace standtrue::check

@@ -1,0 +1,59 @@
+#include "standtrue/check/check_all.hpp"
+
+#include <iterator>
+
+#include "check/section_forces.hpp"
+#include "standtrue/check/cautions.hpp"
+#include "standtrue/check/feet.hpp"
+#include "standtrue/check/joints.hpp"
+#include "standtrue/check/members.hpp"
+#include "standtrue/check/service.hpp"
+#include "standtrue/check/sheets.hpp"
+#include "standtrue/check/stability.hpp"
+
+namespace standtrue::check {
+
+// By hand and in this order: what is not listed here is not checked.
+std::vector<Finding> check_all(const Answers& answers, const reference::Tables& tables) {
+  const SectionForces forces(answers);
+  std::vector<Finding> all;
+  const auto add = [&all](std::vector<Finding> found) {
+    all.insert(all.end(), std::make_move_iterator(found.begin()),
+               std::make_move_iterator(found.end()));
+  };
+  add(bending(answers, forces, tables));
+  add(shear(answers, forces, tables));
+  add(torsion(answers, forces, tables));
+  add(column_stability(answers, forces, tables));
+  add(lateral_stability(answers, forces, tables));
+  add(seat_bearing(answers, forces, tables));
+  add(post_end_bearing(answers, forces, tables));
+
+  add(joints_under_gravity(answers, forces, tables));
+  add(joints_under_shove(answers, forces, tables));
+  add(joint_fasteners(answers, forces, tables));
+
+  add(strip_bending(answers, forces, tables));
+  add(strip_shear(answers, forces, tables));
+  add(board_between_carriers(answers, tables));
+  add(board_edge(answers, tables));
+  add(punching(answers, tables));
+
+  add(sag(answers, tables));
+  add(sag_of_boards(answers, tables));
+  add(sag_of_overhangs(answers, tables));
+  add(sway(answers, tables));
+
+  add(tipping(answers, tables));
+  add(sliding(answers, tables));
+
+  add(foot_load(answers, tables));
+  add(lifting_feet(answers, tables));
+  add(stem_bending(answers, tables));
+  add(keep_off(answers, tables));
+
+  add(outside_this_tool(answers, tables));
+  return all;
+}
+
+}  // namespace standtrue::check

@@ -1,0 +1,118 @@
+// All numbers SI (N, m).
+#include "check/footprint.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace standtrue::check {
+
+using quantity::in_si;
+
+namespace {
+
+/// Twice the area of the triangle a b c, positive anticlockwise.
+double turn(const PlanPoint& a, const PlanPoint& b, const PlanPoint& c) {
+  return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
+}
+
+bool is_given(const bench::Bench& bench, const model::Weight& stored) {
+  return std::any_of(bench.sheets.begin(), bench.sheets.end(), [&](const bench::Sheet& sheet) {
+    return sheet.name == stored.name && !sheet.stored_assumed;
+  });
+}
+
+bool is_planned(const bench::Bench& bench, const model::Weight& weight) {
+  switch (weight.of) {
+    case model::Weight::Of::machine:
+      return true;
+    case model::Weight::Of::stored:
+      return is_given(bench, weight);
+    case model::Weight::Of::bench:
+      break;
+  }
+  return false;
+}
+
+}  // namespace
+
+// Andrew's monotone chain.
+std::vector<PlanPoint> convex_outline(std::vector<PlanPoint> points) {
+  std::sort(points.begin(), points.end(), [](const PlanPoint& a, const PlanPoint& b) {
+    return a.x < b.x || (a.x == b.x && a.y < b.y);
+  });
+  double reach = 0.0;
+  for (const PlanPoint& p : points) {
+    reach = std::max({reach, std::abs(p.x - points.front().x), std::abs(p.y - points.front().y)});
+  }
+  const double in_a_row = 1e-9 * reach * reach;
+  std::vector<PlanPoint> outline;
+  const auto walk = [&](std::size_t keep, const PlanPoint& p) {
+    while (outline.size() >= keep + 2 &&
+           turn(outline[outline.size() - 2], outline.back(), p) <= in_a_row) {
+      outline.pop_back();
+    }
+    outline.push_back(p);
+  };
+  for (const PlanPoint& p : points) walk(0, p);
+  const std::size_t lower = outline.size();
+  for (std::size_t i = points.size(); i-- > 1;) walk(lower - 1, points[i - 1]);
+  if (outline.size() > 1) outline.pop_back();
+  return outline;
+}
+
+std::string TippingEdge::towards() const {
+  if (std::abs(outwards.x) > std::abs(outwards.y)) {
+    return outwards.x < 0.0 ? "to the left" : "to the right";
+  }
+  return outwards.y < 0.0 ? "to the front" : "to the back";
+}
+
+std::vector<TippingEdge> tipping_edges(const model::Parts& parts) {
+  std::vector<PlanPoint> feet;
+  for (const model::FootPlace& foot : parts.feet) {
+    const bench::Post& post = parts.bench.posts.at(foot.post);
+    feet.push_back({in_si(post.foot_x), in_si(post.foot_y)});
+  }
+  const std::vector<PlanPoint> outline = convex_outline(std::move(feet));
+  std::vector<TippingEdge> edges;
+  if (outline.size() < 3) return edges;
+  for (std::size_t i = 0; i < outline.size(); ++i) {
+    const PlanPoint& a = outline[i];
+    const PlanPoint& b = outline[(i + 1) % outline.size()];
+    const double length = std::hypot(b.x - a.x, b.y - a.y);
+    edges.push_back({a, {(b.y - a.y) / length, -(b.x - a.x) / length}});
+  }
+  return edges;
+}
+
+std::vector<model::Weight> standing_weights(const model::Parts& parts, Laden laden) {
+  std::vector<model::Weight> weights;
+  for (const model::Weight& weight : parts.weights) {
+    const bool is_bench = weight.of == model::Weight::Of::bench;
+    if (is_bench || (laden == Laden::as_planned && is_planned(parts.bench, weight))) {
+      weights.push_back(weight);
+    }
+  }
+  return weights;
+}
+
+bool is_anything_planned(const model::Parts& parts) {
+  return std::any_of(parts.weights.begin(), parts.weights.end(),
+                     [&](const model::Weight& weight) { return is_planned(parts.bench, weight); });
+}
+
+double surface_height(const bench::Sheet& sheet) {
+  return in_si(sheet.underside) + sheet.layers * in_si(sheet.panel.thickness);
+}
+
+double worktop_height(const bench::Bench& bench) {
+  double height = 0.0;
+  for (const bench::Sheet& sheet : bench.sheets) {
+    if (sheet.place == bench::SheetPlace::top) height = std::max(height, surface_height(sheet));
+  }
+  if (height > 0.0) return height;
+  for (const bench::Post& post : bench.posts) height = std::max(height, in_si(post.top));
+  return height;
+}
+
+}  // namespace standtrue::check

@@ -1,0 +1,44 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "standtrue/check/check_all.hpp"
+
+/// A bench as a rigid body on its feet: the outline of the feet and the moments about its edges.
+/// Doubles in SI (N, m, N m); plan places x, y.
+namespace standtrue::check {
+
+struct PlanPoint {
+  double x = 0.0, y = 0.0;
+};
+
+/// Corners of the convex outline, anticlockwise; fewer than three if the points lie in a row.
+[[nodiscard]] std::vector<PlanPoint> convex_outline(std::vector<PlanPoint> points);
+
+/// A line over which the bench can tip. Distances inwards are positive.
+struct TippingEdge {
+  PlanPoint from;
+  PlanPoint outwards;  ///< unit vector, the way in which it tips
+  [[nodiscard]] double inside(double x, double y) const {
+    return -((x - from.x) * outwards.x + (y - from.y) * outwards.y);
+  }
+  /// "to the front", "to the right": the nearest of the four.
+  [[nodiscard]] std::string towards() const;
+};
+/// Of the pad centres of a bench; empty where fewer than three feet span an area.
+[[nodiscard]] std::vector<TippingEdge> tipping_edges(const model::Parts& parts);
+
+/// Which weights stand on the bench.
+enum class Laden { as_planned, empty };
+/// Weights of the bench; as planned also its machines, and what is stored where the file gives it.
+[[nodiscard]] std::vector<model::Weight> standing_weights(const model::Parts& parts, Laden laden);
+/// Whether anything is planned to stand on the bench.
+[[nodiscard]] bool is_anything_planned(const model::Parts& parts);
+
+/// Height of the worktop's surface; of the post tops where there is no top.
+[[nodiscard]] double worktop_height(const bench::Bench& bench);
+/// Height of the surface of a lying sheet.
+[[nodiscard]] double surface_height(const bench::Sheet& sheet);
+
+}  // namespace standtrue::check

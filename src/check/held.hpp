@@ -1,0 +1,22 @@
+#pragma once
+
+#include "standtrue/model/model.hpp"
+
+/// What keeps a post upright. A diagonal between posts, or an upright sheet fixed to them, holds
+/// the posts of its own plane; two in different planes hold all posts in their direction, through
+/// the top. Knees and brackets hold nothing here.
+namespace standtrue::check {
+
+struct Held {
+  bool along = false;   ///< cannot sway along x
+  bool across = false;  ///< cannot sway along y
+};
+[[nodiscard]] Held held_planes(const model::Model& model, const model::Part& post);
+
+/// Of the top of a part above the floor.
+[[nodiscard]] quantity::Length height_of(const model::Model& model, const model::Part& part);
+
+/// Whether bending about local y (over the depth) moves the part along global x rather than y.
+[[nodiscard]] bool bends_along_x(const model::Model& model, const model::Part& part);
+
+}  // namespace standtrue::check

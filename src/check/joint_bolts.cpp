@@ -1,0 +1,114 @@
+// Doubles in SI where they multiply end forces.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "check/joint_legs.hpp"
+#include "check/joint_strength.hpp"
+#include "check/words.hpp"
+
+namespace standtrue::check {
+
+using quantity::in_si;
+
+namespace {
+
+constexpr double right_angle = 3.14159265358979323846 / 2.0;
+
+/// The bolts lie on the diagonal of the lap, the outer ones `first` from its ends and edges.
+std::string short_of(const reference::JointKind& kind, const Site& site, Length d,
+                     const reference::Tables& tables) {
+  const reference::SpacingRule& rule = tables.spacing_rule("bolts");
+  const Spacings along = least_spacings(rule, d, 0.0, Plate::none, tables);
+  const Spacings square = least_spacings(rule, d, right_angle, Plate::none, tables);
+  if (kind.fasteners > 1 && kind.pitch < along.a_1) {
+    return fmt::format("the bolts are {} apart, {} are needed", shown(kind.pitch),
+                       shown(along.a_1));
+  }
+  if (kind.first < square.a_4t) {
+    return fmt::format("the bolts are {} from the edge, {} are needed", shown(kind.first),
+                       shown(square.a_4t));
+  }
+  // The rail's end: pulled off it is loaded.
+  if (kind.first < along.a_3t) {
+    return fmt::format("the bolts are {} from the end of the rail, {} are needed",
+                       shown(kind.first), shown(along.a_3t));
+  }
+  if (kind.first >= site.rail->depth) return "the bolts do not lie in the rail";
+  return {};
+}
+
+/// On one line through their centre, equally spaced: sum r² = p² n (n² - 1)/12.
+FastenerGroup group_of(const reference::JointKind& kind, const Lateral& lateral,
+                       const reference::Tables& tables) {
+  using enum Component;
+  const double n = kind.fasteners;
+  FastenerGroup group;
+  group.name = "bolts";
+  group.ductile = true;
+  group.F_v_k = lateral.F;
+  group.first[pull] = group.first[push] =
+      1.0 / effective_bolts(kind.fasteners, kind.pitch, kind.fastener_diameter, tables);
+  group.second[down] = group.second[up] = 1.0 / n;
+  if (kind.fasteners < 2) return group;
+  const double p = in_si(kind.pitch);
+  const double sum_r2 = p * p * n * (n * n - 1.0) / 12.0;
+  group.turning[top] = group.turning[bottom] = (n - 1.0) / 2.0 * p / sum_r2;
+  return group;
+}
+
+SimpleMode splitting_of(const reference::JointKind& kind, const Site& site,
+                        const reference::Tables& tables) {
+  using enum Component;
+  const Length h = site.rail->depth;
+  SimpleMode mode{"splitting of the rail", {}, 0.0, false, false};
+  mode.demand[down] = mode.demand[up] = 1.0;
+  mode.R_k = in_si(splitting_resistance(site.rail->width, h - kind.first, h, tables));
+  return mode;
+}
+
+}  // namespace
+
+JointStrength bolts_strength(const model::Model& model, const model::RailEnd& end,
+                             const reference::Tables& tables) {
+  JointStrength joint;
+  const reference::JointKind& kind = end.joint.kind;
+  const reference::Bolt* bolt = tables.bolt(kind.fastener_diameter);
+  const reference::Steel* steel = tables.steel(kind.bolt_steel);
+  if (bolt == nullptr || steel == nullptr || kind.fasteners < 1) {
+    joint.why = "the bolts or their steel are not known";
+    return joint;
+  }
+  const Site site = site_of(model, end);
+  const Length d = bolt->diameter;
+  joint.why = short_of(kind, site, d, tables);
+  if (!joint.why.empty()) {
+    joint.advice =
+        "let the rail run on past the post, use thinner bolts or a deeper rail, or write the "
+        "joint's "
+        "resistance from a test";
+    return joint;
+  }
+  const Lateral lateral =
+      timber_to_timber({embedment_bolt(d, site.rail->timber, right_angle, tables),
+                        embedment_bolt(d, site.onto->timber, right_angle, tables), site.rail->width,
+                        site.onto_behind, d, yield_moment(steel->f_u, d, tables), Force{},
+                        tables.constant("rope limit bolts").value},
+                       tables);
+  joint.groups = {group_of(kind, lateral, tables)};
+  if (kind.fasteners < 2) joint.why_bending = "one bolt does not hold a rail against bending";
+  const SimpleMode splitting = splitting_of(kind, site, tables);
+  joint.modes = {splitting};
+  joint.working = {
+      fmt::format("{} bolts {} of {}: f_h at 90 degrees in both, M_y,Rk = {}, mode {}: F_v,Rk = {} "
+                  "each, without rope effect",
+                  kind.fasteners, bolt->key, steel->key, shown(yield_moment(steel->f_u, d, tables)),
+                  lateral.mode, shown(lateral.F)),
+      fmt::format("splitting: F_90,Rk = 14 b sqrt(h_e/(1 - h_e/h)) = {}",
+                  shown(quantity::newtons(splitting.R_k))),
+      "sideways force and twist are taken by the faces that press on each other"};
+  return joint;
+}
+
+}  // namespace standtrue::check

@@ -1,0 +1,357 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+#include <cmath>
+#include <optional>
+
+#include "check/answered.hpp"
+#include "check/printer.hpp"
+#include "check/sag_line.hpp"
+#include "standtrue/check/service.hpp"
+
+namespace standtrue::check {
+
+using quantity::in_si;
+
+namespace {
+
+constexpr const char* final_name = "final";
+
+enum class Datum { post_tops, own_ends, carriers, plane };
+
+/// One way in which the sag of a part is measured.
+struct Measure {
+  Datum datum = Datum::own_ends;
+  std::string id;  ///< "sag", "sag-total"
+  double span = 0.0;
+  std::string below;  ///< "below the line between its posts"
+};
+
+struct Worst {
+  std::size_t combination = 0;
+  Lowest lowest;
+};
+
+bool is_final(const model::Combination& combination) { return combination.name == final_name; }
+
+bool is_judged(const model::Combination& combination) {
+  return combination.purpose == model::Purpose::service && !is_final(combination) &&
+         (combination.leading == model::Leading::permanent ||
+          combination.leading == model::Leading::stored);
+}
+bool is_lean(const model::Combination& combination) {
+  return combination.purpose == model::Purpose::service &&
+         combination.leading == model::Leading::lean;
+}
+
+const model::Strip* strip_of(const model::Parts& parts, model::PartId part) {
+  const auto strip = std::find_if(parts.strips.begin(), parts.strips.end(),
+                                  [part](const model::Strip& s) { return s.part == part; });
+  return strip == parts.strips.end() ? nullptr : &*strip;
+}
+
+/// The longest of the rails and bearers that carry a sheet, and of the rails that carry those.
+double longest_carrier(const model::Parts& parts, const bench::Sheet& sheet) {
+  std::vector<std::size_t> rails = sheet.rails;
+  for (const std::size_t b : sheet.bearers) {
+    rails.push_back(parts.bench.bearers.at(b).from);
+    rails.push_back(parts.bench.bearers.at(b).to);
+  }
+  const auto carries = [&](const model::Part& part) {
+    const std::vector<std::size_t>& list = part.role == model::Role::bearer ? sheet.bearers : rails;
+    return (part.role == model::Role::rail || part.role == model::Role::bearer) &&
+           std::find(list.begin(), list.end(), part.source) != list.end();
+  };
+  double longest = 0.0;
+  for (const model::Part& part : parts.parts) {
+    if (carries(part)) longest = std::max(longest, in_si(part.span));
+  }
+  return longest;
+}
+
+std::vector<Measure> measures_of(const model::Parts& parts, model::PartId id) {
+  const model::Part& part = parts.parts[id];
+  const double span = in_si(part.span);
+  switch (part.role) {
+    case model::Role::rail:
+      return {{Datum::post_tops, "sag", span, "below the line between the tops of its posts"}};
+    case model::Role::bearer:
+      return {{Datum::own_ends, "sag", span, "below the line between its ends"}};
+    case model::Role::strip: {
+      const model::Strip* strip = strip_of(parts, id);
+      if (!strip) return {};
+      const double bay = in_si(strip->bay);
+      const bench::Sheet& sheet = parts.bench.sheets.at(strip->sheet);
+      return {{Datum::carriers, "sag", bay, "below what carries it"},
+              {Datum::plane, "sag-total", std::max(bay, longest_carrier(parts, sheet)),
+               "below the plane of the post tops"}};
+    }
+    case model::Role::post:
+    case model::Role::brace:
+    case model::Role::stem:
+      break;
+  }
+  return {};
+}
+
+/// The answers to one model, as the sag of one part reads them.
+struct Axis {
+  const model::Model& model;
+  const solve::Response& response;
+  model::PartId part;
+
+  [[nodiscard]] Reference reference(Datum datum, const solve::State& state,
+                                    const std::vector<Sunk>& axis) const {
+    switch (datum) {
+      case Datum::post_tops:
+        return between_post_tops(model, state, model.parts.parts[part]);
+      case Datum::carriers:
+        return over_carriers(*strip_of(model.parts, part), axis);
+      case Datum::plane:
+        return plane_of_post_tops(model, state);
+      case Datum::own_ends:
+        break;
+    }
+    return between_ends(axis);
+  }
+  [[nodiscard]] std::optional<Lowest> lowest(Datum datum, std::size_t combination) const {
+    const solve::State* state = state_of(response, combination);
+    if (!state) return std::nullopt;
+    const std::vector<Sunk> axis = sunk(model, response, combination, model.parts.parts[part]);
+    return lowest_below(axis, reference(datum, *state, axis));
+  }
+  /// Contract: the combination was answered.
+  [[nodiscard]] double below(Datum datum, std::size_t combination, double at) const {
+    const std::vector<Sunk> axis = sunk(model, response, combination, model.parts.parts[part]);
+    return below_at(axis, reference(datum, *state_of(response, combination), axis), at);
+  }
+  /// The lowest of all combinations of a kind.
+  [[nodiscard]] std::optional<Worst> worst(Datum datum,
+                                           bool (*wanted)(const model::Combination&)) const {
+    std::optional<Worst> worst;
+    for (std::size_t c = 0; c < model.combinations.size(); ++c) {
+      if (!wanted(model.combinations[c])) continue;
+      const std::optional<Lowest> found = lowest(datum, c);
+      if (found && (!worst || found->below > worst->lowest.below)) worst = Worst{c, *found};
+    }
+    return worst;
+  }
+};
+
+/// Why none of the combinations of a kind has an answer. Contract: there is one.
+std::string why_none(const Axis& axis, bool (*wanted)(const model::Combination&)) {
+  const auto& all = axis.model.combinations;
+  const auto first = std::find_if(all.begin(), all.end(), wanted);
+  return refusal_of(axis.response, static_cast<std::size_t>(first - all.begin()));
+}
+
+std::string place_on(const Axis& axis, const Printer& print, double at) {
+  const model::Part& part = axis.model.parts.parts[axis.part];
+  const model::Member& first = axis.model.members[part.members.front()];
+  const model::MemberFrame frame = model::member_frame(axis.model, first);
+  const bool along_x = std::abs(frame.axes[0].x) >= std::abs(frame.axes[0].y);
+  return fmt::format("{}, {} from its {} end", part.name, print.length(at),
+                     along_x ? "left" : "front");
+}
+
+/// The part simply supported under the loads that its shear force shows: the loads are the steps of
+/// V_z and its slopes; shear flexibility as M/(G A_s).
+///     5 q L⁴/384 E I + Σ P b (3 L² - 4 b²)/48 E I + (q L²/8 + Σ P b/2)/G A_s     in mid-span,
+/// b from P to the nearer end, q the mean of what is spread. Source: Roark's Formulas, simple
+/// beams.
+Finding::HandCheck simply_supported(const Axis& axis, std::size_t combination) {
+  struct Point {
+    double at, force;
+  };
+  std::vector<Point> points;
+  const model::Part& part = axis.model.parts.parts[axis.part];
+  double L = 0.0, spread = 0.0, before = 0.0;
+  for (std::size_t i = 0; i < part.members.size(); ++i) {
+    const solve::MemberDiagrams d = solve::diagrams(axis.response, combination, part.members[i]);
+    bool first = i == 0;
+    double length = 0.0;
+    for (const solve::Diagram::Piece& piece : d.V_z.pieces()) {
+      const double left = d.V_z.at(piece.from);
+      const double right = d.V_z.at(piece.to, true);
+      if (!first) points.push_back({L + piece.from, left - before});
+      spread += right - left;
+      before = right;
+      first = false;
+      length = piece.to;
+    }
+    L += length;
+  }
+  const model::Member& member = axis.model.members[part.members.front()];
+  const double EI = in_si(member.elastic.E) * in_si(member.section.I_y);
+  const double GA = in_si(member.elastic.G) * in_si(member.section.A_sz);
+  const double q = spread / L;
+  double w = 5.0 * q * std::pow(L, 4) / (384.0 * EI);
+  double M = q * L * L / 8.0;
+  for (const Point& p : points) {
+    const double b = std::min(p.at, L - p.at);
+    w += p.force * b * (3.0 * L * L - 4.0 * b * b) / (48.0 * EI);
+    M += p.force * b / 2.0;
+  }
+  if (GA > 0.0) w += M / GA;
+  return {
+      "simply supported, in mid-span: 5 q L^4/384 E I + sum P b (3 L^2 - 4 b^2)/48 E I + M/G A_s",
+      w};
+}
+
+/// "the front top rail", "bearer 2", "the top under a machine (strip 1)".
+std::string subject_of(const Axis& axis) {
+  const model::Part& part = axis.model.parts.parts[axis.part];
+  const bool is_numbered = std::isdigit(static_cast<unsigned char>(part.name.back())) != 0;
+  if (part.role != model::Role::strip) return (is_numbered ? "" : "the ") + part.name;
+  const model::Strip& strip = *strip_of(axis.model.parts, axis.part);
+  const std::string which = part.name.substr(0, part.name.find(" of "));
+  return fmt::format("the {} under a machine ({})",
+                     axis.model.parts.bench.sheets.at(strip.sheet).name, which);
+}
+
+/// A sentence begins with a capital.
+std::string capital(std::string text) {
+  text.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(text.front())));
+  return text;
+}
+
+bool is_front_edge(const model::Parts& parts, const model::Part& part) {
+  if (part.role != model::Role::rail) return false;
+  const bench::Rail& rail = parts.bench.rails.at(part.source);
+  if (!rail.along_x || rail.level != bench::Level::top) return false;
+  const quantity::Length y = parts.bench.posts.at(rail.from).y;
+  return std::none_of(parts.bench.posts.begin(), parts.bench.posts.end(),
+                      [y](const bench::Post& post) { return post.y < y; });
+}
+
+Finding start(const Axis& axis, const Measure& measure, bool at_once) {
+  const model::Part& part = axis.model.parts.parts[axis.part];
+  Finding f;
+  f.id = id_of(measure.id + (at_once ? "" : "-final"), part.name);
+  f.group = Group::sag;
+  f.kind = Kind::service;
+  f.unit = quantity::Kind::length;
+  f.place = part.name;
+  f.rule = "EN 1995-1-1, 7.2";
+  return f;
+}
+
+void judge_sag(Finding& f, const Worst& worst, double span, double share,
+               const reference::Sourced<quantity::Length>& least) {
+  const double asked = span * share;
+  const double floor = in_si(least.value);
+  judge_against(f, std::max(0.0, worst.lowest.below), std::max(asked, floor));
+  if (asked < floor) f.source = least.source;
+}
+
+std::string advice_for(model::Role role) {
+  switch (role) {
+    case model::Role::strip:
+      return "a bearer under the machine, or a thicker top";
+    case model::Role::bearer:
+      return "a deeper bearer, or one more beside it";
+    default:
+      return "a deeper rail: stiffness grows with the cube of its depth";
+  }
+}
+
+void tell_leaning(Finding& f, const Axis& axis, Datum datum, const Printer& print) {
+  if (const std::optional<Worst> lean = axis.worst(datum, is_lean)) {
+    f.working.push_back(fmt::format("with somebody leaning: {} ({}); told, not judged",
+                                    print.length(lean->lowest.below),
+                                    axis.model.combinations[lean->combination].name));
+  }
+}
+
+void tell_total(Finding& f, const Axis& axis, const Worst& worst, const Printer& print) {
+  const double total = axis.below(Datum::plane, worst.combination, worst.lowest.at);
+  f.working.push_back(
+      fmt::format("there below the plane of the post tops: {}", print.length(total)));
+}
+
+/// What of a strip's whole sag is the sheet's own, and what its carriers'.
+void tell_shares(Finding& f, const Axis& axis, const Worst& worst, const Printer& print) {
+  const double own = axis.below(Datum::carriers, worst.combination, worst.lowest.at);
+  f.working.push_back(fmt::format("of that the sheet itself {}, what carries it {}",
+                                  print.length(own), print.length(worst.lowest.below - own)));
+}
+
+void tell(Finding& f, const Axis& axis, const Measure& measure, const Worst& worst,
+          const Printer& print) {
+  const model::Part& part = axis.model.parts.parts[axis.part];
+  f.place = place_on(axis, print, worst.lowest.at);
+  f.combination = axis.model.combinations[worst.combination].name;
+  f.working.push_back(fmt::format("w = {} {}, span {}, limit {}", print.length(f.demand),
+                                  measure.below, print.length(measure.span),
+                                  print.length(f.limit)));
+  if (measure.datum == Datum::plane) tell_shares(f, axis, worst, print);
+  if (part.role == model::Role::bearer) tell_total(f, axis, worst, print);
+  if (f.judgement == Judgement::exceeded) f.advice = advice_for(part.role);
+}
+
+Finding sag_at_once(const Axis& axis, const Measure& measure, const reference::Limits& limits) {
+  const Printer print(axis.model.parts.bench);
+  const model::Part& part = axis.model.parts.parts[axis.part];
+  Finding f = start(axis, measure, true);
+  f.source = limits.sag_permanent.source;
+  const std::optional<Worst> worst = axis.worst(measure.datum, is_judged);
+  if (!worst) {
+    leave_unjudged(f, why_none(axis, is_judged));
+    f.sentence = fmt::format("The sag of {} is not judged.", subject_of(axis));
+    return f;
+  }
+  judge_sag(f, *worst, measure.span, limits.sag_permanent.value, limits.sag_least);
+  tell(f, axis, measure, *worst, print);
+  tell_leaning(f, axis, measure.datum, print);
+  if (part.role != model::Role::strip) f.hand_check = simply_supported(axis, worst->combination);
+  const bool good =
+      is_front_edge(axis.model.parts, part) && f.demand <= measure.span * limits.sag_good.value;
+  f.sentence = fmt::format("{} sags {} {} under what stands on it; {} allowed{}.",
+                           capital(subject_of(axis)), print.movement(f.demand), measure.below,
+                           print.length(f.limit), good ? ", and good for a front edge" : "");
+  return f;
+}
+
+Finding sag_for_good(const Axis& axis, const Measure& measure, const reference::Limits& limits) {
+  const Printer print(axis.model.parts.bench);
+  Finding f = start(axis, measure, false);
+  f.source = limits.sag_final.source;
+  const std::optional<Worst> worst = axis.worst(measure.datum, is_final);
+  if (!worst) {
+    leave_unjudged(f, why_none(axis, is_final));
+    f.sentence = fmt::format("The sag of {} after years is not judged.", subject_of(axis));
+    return f;
+  }
+  judge_sag(f, *worst, measure.span, limits.sag_final.value, limits.sag_least);
+  tell(f, axis, measure, *worst, print);
+  f.sentence = fmt::format("After years {} sags {} {}; {} allowed.", subject_of(axis),
+                           print.movement(f.demand), measure.below, print.length(f.limit));
+  return f;
+}
+
+bool has(const model::Model& model, bool (*wanted)(const model::Combination&)) {
+  return std::any_of(model.combinations.begin(), model.combinations.end(), wanted);
+}
+
+}  // namespace
+
+std::vector<Finding> sag(const Answers& answers, const reference::Tables& tables) {
+  std::vector<Finding> findings;
+  const model::Model& model = answers.model;
+  const bool creeps = answers.creep_model && answers.creep_response;
+  for (model::PartId part = 0; part < model.parts.parts.size(); ++part) {
+    for (const Measure& measure : measures_of(model.parts, part)) {
+      if (has(model, is_judged)) {
+        findings.push_back(sag_at_once({model, answers.response, part}, measure, tables.limits));
+      }
+      if (creeps && has(*answers.creep_model, is_final)) {
+        findings.push_back(sag_for_good({*answers.creep_model, *answers.creep_response, part},
+                                        measure, tables.limits));
+      }
+    }
+  }
+  return findings;
+}
+
+}  // namespace standtrue::check

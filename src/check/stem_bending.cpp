@@ -1,0 +1,128 @@
+// All numbers SI (N, m, Pa).
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+#include "check/answered.hpp"
+#include "check/printer.hpp"
+#include "standtrue/check/feet.hpp"
+
+namespace standtrue::check {
+
+using quantity::in_si;
+
+namespace {
+
+constexpr double pi = 3.14159265358979323846;
+
+bool is_shove(const model::Combination& c) {
+  return (c.purpose == model::Purpose::strength || c.purpose == model::Purpose::service) &&
+         (c.leading == model::Leading::shove || c.leading == model::Leading::strong_shove);
+}
+
+/// The stem held in the post, pushed at the pad.
+struct Stem {
+  double N = 0.0, H = 0.0;  ///< N
+  double sigma = 0.0;       ///< Pa
+  double f_d = 0.0;
+  std::size_t foot = 0, combination = 0;
+  [[nodiscard]] double ratio() const { return sigma / f_d; }
+};
+
+Stem stem_of(const bench::Foot& foot, double N, double H, double gamma_M0) {
+  const double d = in_si(foot.thread.root);
+  const double W = pi * d * d * d / 32.0;
+  const double A = in_si(foot.thread.stress_area);
+  Stem stem;
+  stem.N = N;
+  stem.H = H;
+  stem.sigma = std::abs(N) / A + H * in_si(foot.extension) / W;
+  stem.f_d = in_si(foot.thread.f_y) / gamma_M0;
+  return stem;
+}
+
+std::optional<Stem> worst_stem(const Answers& answers, double gamma_M0) {
+  const model::Model& model = answers.model;
+  std::optional<Stem> worst;
+  for (std::size_t c = 0; c < model.combinations.size(); ++c) {
+    const solve::State* state =
+        is_shove(model.combinations[c]) ? state_of(answers.response, c) : nullptr;
+    if (!state) continue;
+    for (std::size_t i = 0; i < model.parts.feet.size(); ++i) {
+      const model::FootPlace& place = model.parts.feet[i];
+      const bench::Foot& foot = model.parts.bench.posts.at(place.post).foot;
+      if (foot.bare) continue;
+      Stem stem = stem_of(foot, state->support_forces.at(place.down),
+                          std::hypot(state->support_forces.at(place.grip_x),
+                                     state->support_forces.at(place.grip_y)),
+                          gamma_M0);
+      stem.foot = i;
+      stem.combination = c;
+      if (!worst || stem.ratio() > worst->ratio()) worst = stem;
+    }
+  }
+  return worst;
+}
+
+/// Contract: there is a shove.
+std::string why_none(const Answers& answers) {
+  const auto& all = answers.model.combinations;
+  const auto first = std::find_if(all.begin(), all.end(), is_shove);
+  return refusal_of(answers.response, static_cast<std::size_t>(first - all.begin()));
+}
+
+bool is_asked(const Answers& answers) {
+  const model::Model& model = answers.model;
+  bool shoved = false, on_stems = false;
+  for (const model::Combination& c : model.combinations) shoved = shoved || is_shove(c);
+  for (const model::FootPlace& place : model.parts.feet) {
+    on_stems = on_stems || !model.parts.bench.posts.at(place.post).foot.bare;
+  }
+  return shoved && on_stems;
+}
+
+}  // namespace
+
+std::vector<Finding> stem_bending(const Answers& answers, const reference::Tables& tables) {
+  if (!is_asked(answers)) return {};
+  const model::Parts& parts = answers.model.parts;
+  const Printer print(parts.bench);
+  const reference::Constant& gamma_M0 = tables.constant("gamma_M0 steel");
+  Finding f;
+  f.id = "foot/stem";
+  f.group = Group::feet;
+  f.kind = Kind::safety;
+  f.unit = quantity::Kind::stress;
+  f.rule = "EN 1993-1-1, 6.2.1(7)";
+  f.source = gamma_M0.source;
+  f.place = "the stems of the feet";
+  const std::optional<Stem> worst = worst_stem(answers, gamma_M0.value);
+  if (!worst) {
+    leave_unjudged(f, why_none(answers));
+    f.sentence = "The stems of the feet are not judged under a shove.";
+    return {f};
+  }
+  const model::FootPlace& place = parts.feet[worst->foot];
+  const bench::Foot& foot = parts.bench.posts.at(place.post).foot;
+  judge_against(f, worst->sigma, worst->f_d);
+  f.place = place.name;
+  f.combination = answers.model.combinations[worst->combination].name;
+  f.sentence = fmt::format("The bare stem of the {} {} under a shove.", place.name,
+                           f.judgement == Judgement::exceeded ? "bends for good" : "does not bend");
+  f.working.push_back(fmt::format(
+      "N/A + H e/W: N = {}, H = {}, e = {}, {} root {}; {} against {}", print.force(worst->N),
+      print.force(worst->H), print.length(in_si(foot.extension)), foot.thread.key,
+      print.length(in_si(foot.thread.root)), print.stress(worst->sigma), print.stress(worst->f_d)));
+  const double advised = in_si(tables.limits.free_stem.value);
+  if (f.judgement == Judgement::exceeded || in_si(foot.extension) > advised) {
+    f.advice = fmt::format(
+        "turn the feet in until no more than {} of stem is bare, or take a thicker "
+        "thread",
+        print.length(advised));
+  }
+  return {f};
+}
+
+}  // namespace standtrue::check

@@ -1,0 +1,281 @@
+// All numbers SI (N, m, N m).
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+#include "check/answered.hpp"
+#include "check/footprint.hpp"
+#include "check/printer.hpp"
+#include "standtrue/check/stability.hpp"
+
+namespace standtrue::check {
+
+using quantity::in_si;
+
+namespace {
+
+/// What tips and what holds about one edge, with factors; and without, for what a builder would
+/// find.
+struct About {
+  TippingEdge edge;
+  double overturning = 0.0;  ///< N m, of the load that tips, factored
+  double harms = 0.0;        ///< N m, of weights beyond the edge, factored
+  double helps = 0.0;        ///< N m, of weights inside it, factored
+  double weights = 0.0;      ///< N m, of all weights, factors of one
+  std::string by;            ///< what tips it, where there are several
+
+  [[nodiscard]] double ratio() const { return (overturning + harms) / std::max(helps, 1e-6); }
+};
+
+/// A load that tips: a moment about each edge.
+struct Action {
+  double sideways = 0.0, height = 0.0;  ///< N, m
+  double down = 0.0;                    ///< N, at `at`
+  PlanPoint at;
+  double factor = 1.0;
+  std::string by;
+
+  /// Both parts come from one body: one factor for both, and what helps of it counts too.
+  [[nodiscard]] double about(const TippingEdge& edge) const {
+    return factor * std::max(0.0, sideways * height - down * edge.inside(at.x, at.y));
+  }
+};
+
+class Tipping {
+ public:
+  Tipping(const model::Parts& parts, const reference::Tables& tables, Laden laden)
+      : edges_(tipping_edges(parts)), weights_(standing_weights(parts, laden)), tables_(tables) {}
+
+  /// Contract: there are edges and actions.
+  [[nodiscard]] About worst(const std::vector<Action>& actions) const {
+    std::optional<About> worst;
+    for (const TippingEdge& edge : edges_) {
+      const About still = at_rest(edge);
+      for (const Action& action : actions) {
+        About about = still;
+        about.overturning = action.about(edge);
+        about.by = action.by;
+        if (!worst || about.ratio() > worst->ratio()) worst = about;
+      }
+    }
+    return *worst;
+  }
+  [[nodiscard]] bool stands_by_itself() const { return !edges_.empty(); }
+
+ private:
+  [[nodiscard]] About at_rest(const TippingEdge& edge) const {
+    About about{edge, 0.0, 0.0, 0.0, 0.0, {}};
+    for (const model::Weight& weight : weights_) {
+      const double moment = in_si(weight.force) * edge.inside(in_si(weight.x), in_si(weight.y));
+      about.weights += moment;
+      if (moment >= 0.0) {
+        about.helps += tables_.load("self weight").tipping_favourable * moment;
+      } else {
+        about.harms -= harm_factor(weight.of) * moment;
+      }
+    }
+    return about;
+  }
+  /// What the file says is stored helps like the bench itself: it is part of the plan. Where it
+  /// harms it is a variable load.
+  [[nodiscard]] double harm_factor(model::Weight::Of of) const {
+    switch (of) {
+      case model::Weight::Of::machine:
+        return tables_.load("machine").tipping;
+      case model::Weight::Of::stored:
+        return tables_.load("stored on shelf").tipping;
+      case model::Weight::Of::bench:
+        break;
+    }
+    return tables_.load("self weight").tipping;
+  }
+
+  std::vector<TippingEdge> edges_;
+  std::vector<model::Weight> weights_;
+  const reference::Tables& tables_;
+};
+
+Finding start(const char* id, Kind kind) {
+  Finding f;
+  f.id = id;
+  f.group = Group::tip;
+  f.kind = kind;
+  f.unit = quantity::Kind::moment;
+  f.rule = "EN 1990, Table A1.2(A), EQU: 0.9 G against the load that tips";
+  return f;
+}
+
+void judge_tipping(Finding& f, const About& about, const Printer& print) {
+  judge_against(f, about.overturning + about.harms, std::max(about.helps, 1e-6));
+  f.place = "over the feet " + about.edge.towards();
+  f.working.push_back(fmt::format("overturning {} + weights beyond the feet {}, held by {}",
+                                  print.moment(about.overturning), print.moment(about.harms),
+                                  print.moment(about.helps)));
+  if (f.judgement == Judgement::exceeded) {
+    f.advice =
+        "fix the bench to the wall or the floor, set its feet wider apart, or weigh it down low";
+  }
+}
+
+Action push_in_use(const bench::Bench& bench, const reference::Tables& tables) {
+  const reference::Load& shove = tables.load("shove in use");
+  return {in_si(shove.sideways), worktop_height(bench), 0.0, {}, tables.limits.tipping.value, {}};
+}
+
+const char* way(const TippingEdge& edge) {
+  return std::abs(edge.outwards.x) > std::abs(edge.outwards.y) ? "along" : "across";
+}
+
+Finding by_push(const bench::Bench& bench, const Tipping& tipping,
+                const reference::Tables& tables) {
+  const Printer print(bench);
+  const Action action = push_in_use(bench, tables);
+  const About about = tipping.worst({action});
+  Finding f = start("tipping/push", Kind::safety);
+  f.source = tables.limits.tipping.source;
+  judge_tipping(f, about, print);
+  const double push = about.weights / action.height;
+  if (push > 0.0) {
+    f.sentence = fmt::format(
+        "As planned and loaded it tips {} at a push of {} ({}) at the worktop; {} is asked for.",
+        about.edge.towards(), print.force(push), print.as_mass(push),
+        print.force(action.factor * action.sideways));
+  } else {
+    f.sentence =
+        fmt::format("As planned and loaded it falls over {} by itself.", about.edge.towards());
+  }
+  return f;
+}
+
+Finding empty(const model::Parts& parts, const reference::Tables& tables) {
+  const Printer print(parts.bench);
+  const Action action = push_in_use(parts.bench, tables);
+  const About about = Tipping(parts, tables, Laden::empty).worst({action});
+  Finding f = start("tipping/empty", Kind::caution);
+  f.source = tables.limits.tipping.source;
+  judge_tipping(f, about, print);
+  const double push = std::max(0.0, about.weights / action.height);
+  f.sentence =
+      fmt::format("Empty, it tips at {} of push {} ({} at the worktop, {}).", print.as_mass(push),
+                  way(about.edge), print.force(push), about.edge.towards());
+  f.why = "told, not judged: machines may be taken away and shelves emptied";
+  return f;
+}
+
+/// On the corners of every top, as far from the edge as a person stands.
+std::vector<Action> persons(const model::Parts& parts, const reference::Load& stand) {
+  std::vector<Action> actions;
+  for (const bench::Sheet& sheet : parts.bench.sheets) {
+    if (sheet.place != bench::SheetPlace::top) continue;
+    const double x0 = in_si(sheet.x0), x1 = in_si(sheet.x1);
+    const double y0 = in_si(sheet.y0), y1 = in_si(sheet.y1);
+    const double in_x = std::min(in_si(stand.edge), 0.5 * (x1 - x0));
+    const double in_y = std::min(in_si(stand.edge), 0.5 * (y1 - y0));
+    for (const PlanPoint at : {PlanPoint{x0 + in_x, y0 + in_y}, PlanPoint{x1 - in_x, y0 + in_y},
+                               PlanPoint{x1 - in_x, y1 - in_y}, PlanPoint{x0 + in_x, y1 - in_y}}) {
+      actions.push_back({in_si(stand.sideways), surface_height(sheet), in_si(stand.down), at,
+                         stand.tipping, sheet.name});
+    }
+  }
+  return actions;
+}
+
+Finding by_person(const bench::Bench& bench, const Tipping& tipping,
+                  const std::vector<Action>& actions, const reference::Load& stand) {
+  const Printer print(bench);
+  const About about = tipping.worst(actions);
+  Finding f = start("tipping/person", Kind::safety);
+  f.source = stand.source.of("tipping");
+  judge_tipping(f, about, print);
+  f.sentence = f.judgement == Judgement::exceeded
+                   ? fmt::format("Somebody standing on the edge of the {} can tip it {}.", about.by,
+                                 about.edge.towards())
+                   : fmt::format("It keeps its feet with somebody standing on the edge of the {}.",
+                                 about.by);
+  f.working.push_back(fmt::format("{} down, {} from the edge, and {} sideways, by {}",
+                                  print.force(in_si(stand.down)), print.length(in_si(stand.edge)),
+                                  print.force(in_si(stand.sideways)), stand.tipping));
+  return f;
+}
+
+std::vector<Action> shoves_at_machines(const bench::Bench& bench, const reference::Load& shove) {
+  std::vector<Action> actions;
+  for (const bench::Machine& machine : bench.machines) {
+    const double height =
+        surface_height(bench.sheets.at(machine.sheet)) + in_si(machine.kind.height);
+    actions.push_back({in_si(shove.sideways), height, 0.0, {}, shove.tipping, machine.name});
+  }
+  return actions;
+}
+
+Finding by_machine(const bench::Bench& bench, const Tipping& tipping,
+                   const std::vector<Action>& actions, const reference::Load& shove) {
+  const Printer print(bench);
+  const About about = tipping.worst(actions);
+  const Action& action = *std::find_if(actions.begin(), actions.end(),
+                                       [&](const Action& a) { return a.by == about.by; });
+  const double push = about.weights / action.height;
+  Finding f = start("tipping/machine-top", Kind::safety);
+  f.source = shove.source.of("tipping");
+  judge_tipping(f, about, print);
+  f.sentence = fmt::format(
+      "A shove at the top of the {}, {} above the floor, tips it {} at {} ({}); {} is asked for.",
+      about.by, print.length(action.height), about.edge.towards(), print.force(std::max(0.0, push)),
+      print.as_mass(std::max(0.0, push)), print.force(action.factor * action.sideways));
+  return f;
+}
+
+/// Loads of use under which the frame's own answer was that it tips: said beside the statics.
+void tell_refusals(Finding& f, const Answers& answers) {
+  for (std::size_t c = 0; c < answers.model.combinations.size(); ++c) {
+    const solve::OrRefusal<solve::State>& state = answers.response.states.at(c);
+    const model::Combination& combination = answers.model.combinations[c];
+    if (state || state.error().why != solve::Refusal::Why::tips) continue;
+    if (combination.purpose != model::Purpose::service) continue;
+    f.working.push_back("the frame model tips under " + combination.name);
+  }
+}
+
+Finding held_by_wall(const reference::Tables& tables) {
+  Finding f = start("tipping/wall", Kind::caution);
+  f.source = tables.limits.tipping.source;
+  f.sentence = "The wall keeps it from tipping: how it is fixed there is not looked at.";
+  f.judgement = Judgement::outside_this_tool;
+  f.why = "the hold of the wall and of its fixings";
+  return f;
+}
+
+Finding no_footprint(const reference::Tables& tables) {
+  Finding f = start("tipping/feet", Kind::safety);
+  f.source = tables.limits.tipping.source;
+  f.sentence = "Whether it tips is not judged.";
+  leave_unjudged(f, "fewer than three feet stand apart: it does not stand by itself");
+  f.advice = "fix it to the wall, or give it a foot on the other side";
+  return f;
+}
+
+}  // namespace
+
+std::vector<Finding> tipping(const Answers& answers, const reference::Tables& tables) {
+  const model::Parts& parts = answers.model.parts;
+  if (!parts.bench.wall.empty()) return {held_by_wall(tables)};
+  const Tipping planned(parts, tables, Laden::as_planned);
+  if (!planned.stands_by_itself()) return {no_footprint(tables)};
+  std::vector<Finding> findings;
+  if (is_anything_planned(parts)) findings.push_back(by_push(parts.bench, planned, tables));
+  const reference::Load& stand = tables.load("stand");
+  const std::vector<Action> on_edge = persons(parts, stand);
+  if (!on_edge.empty()) findings.push_back(by_person(parts.bench, planned, on_edge, stand));
+  const reference::Load& shove = tables.load("shove at machine top");
+  const std::vector<Action> at_machines = shoves_at_machines(parts.bench, shove);
+  if (!at_machines.empty()) {
+    findings.push_back(by_machine(parts.bench, planned, at_machines, shove));
+  }
+  findings.push_back(empty(parts, tables));
+  tell_refusals(findings.front(), answers);
+  return findings;
+}
+
+}  // namespace standtrue::check

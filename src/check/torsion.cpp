@@ -1,0 +1,86 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "check/worst.hpp"
+#include "standtrue/check/members.hpp"
+#include "standtrue/check/strength.hpp"
+#include "standtrue/contract.hpp"
+
+namespace standtrue::check {
+
+using quantity::in_si;
+
+Stress torsion_stress(Moment T, SecondMoment J, Length width, Length depth) {
+  const double b = std::min(in_si(width), in_si(depth));
+  const double h = std::max(in_si(width), in_si(depth));
+  expects(b > 0.0 && in_si(J) > 0.0, "torsion_stress: sides and J must be positive");
+  constexpr double pi = 3.14159265358979323846;
+  // The terms fall faster than exp(-nπ/2): ten odd ones leave less than 1e-13.
+  double sum = 0.0;
+  for (int n = 19; n >= 1; n -= 2) {
+    sum += 1.0 / (n * n * std::cosh(n * pi * h / (2.0 * b)));
+  }
+  const double G_theta = std::abs(in_si(T)) / in_si(J);
+  return quantity::pascals(G_theta * b * (1.0 - 8.0 / (pi * pi) * sum));
+}
+
+double k_shape(Length width, Length depth, const reference::Tables& tables) {
+  const Length b = std::min(width, depth), h = std::max(width, depth);
+  expects(b > Length{}, "k_shape: sides must be positive");
+  return std::min(1.0 + tables.constant("k_shape slope").value * static_cast<double>(h / b),
+                  tables.constant("k_shape max").value);
+}
+
+namespace {
+
+Finding torsion_of(const Answers& answers, const SectionForces& forces, const model::Part& part,
+                   const reference::Tables& tables) {
+  Finding finding =
+      about(part, "torsion", "EN 1995-1-1, 6.1.8, eq. (6.14) and (6.15)", source_of(part, "f_v_k"));
+  finding.sentence = fmt::format("Whether the {} stands its twist is not judged.", part.name);
+  const double shape = k_shape(part.width, part.depth, tables);
+  const model::Section section = model::rectangle(part.width, part.depth);
+  const Stress per_newton_metre =
+      torsion_stress(quantity::newton_metres(1.0), section.J, part.width, part.depth);
+  const auto stress = [&](const Station& s) { return std::abs(in_si(s.T)) * per_newton_metre; };
+  const OrWhy<std::optional<Worst>> worst =
+      worst_of(answers, forces, part, tables,
+               [&](const model::Member&, const Station& s, const Strengths& f) -> double {
+                 return stress(s) / (shape * f.f_v);
+               });
+  if (!tell_worst(finding, answers, part, worst)) return finding;
+  const Strengths& f = (*worst)->f;
+  const Stress tau = stress((*worst)->station);
+  finding.unit = quantity::Kind::stress;
+  finding.demand = in_si(tau);
+  finding.limit = in_si(shape * f.f_v);
+  finding.working.push_back(
+      fmt::format("tau_tor = (T/J) b [1 - 8/pi^2 sum 1/(n^2 cosh(n pi h/2b))], J = {}: {}",
+                  quantity::print(in_si(section.J), quantity::Kind::second_moment), shown(tau)));
+  finding.working.push_back(fmt::format("k_shape f_v,d = {:.3f} x {} x {} / {} = {}", shape,
+                                        f.k_mod, shown(part.timber.f_v_k), f.gamma_M,
+                                        shown(shape * f.f_v)));
+  if (finding.judgement == Judgement::not_judged) return finding;
+  finding.sentence =
+      fmt::format("The {} is twisted to {} its strength.", part.name, share_of(finding.ratio));
+  if (finding.judgement == Judgement::exceeded) {
+    finding.advice =
+        fmt::format("load the {} over its middle line, or a squarer section", part.name);
+  }
+  return finding;
+}
+
+}  // namespace
+
+std::vector<Finding> torsion(const Answers& answers, const SectionForces& forces,
+                             const reference::Tables& tables) {
+  std::vector<Finding> findings;
+  for (const model::Part& part : answers.model.parts.parts) {
+    if (is_timber_member(part)) findings.push_back(torsion_of(answers, forces, part, tables));
+  }
+  return findings;
+}
+
+}  // namespace standtrue::check

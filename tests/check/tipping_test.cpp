@@ -1,0 +1,268 @@
+// A bench as a rigid body against moments by hand.
+#include <doctest/doctest.h>
+
+#include <cmath>
+
+#include "check/footprint.hpp"
+#include "standtrue/check/stability.hpp"
+#include "tests/check/hand_built.hpp"
+
+using namespace hand_built;
+using check::Judgement;
+using check::Kind;
+using doctest::Approx;
+using Of = model::Weight::Of;
+
+namespace {
+
+/// 1.8 x 0.6 m between feet, 900 N of bench in its middle, top surface at 0.9 m or so.
+model::Parts bench_of(double own = 900) {
+  model::Parts parts = four_feet();
+  parts.bench.sheets.push_back(sheet("top", bench::SheetPlace::top, "birch plywood", 18));
+  parts.weights.push_back(weight(Of::bench, "front top rail", own, 0.9, 0.3));
+  return parts;
+}
+
+bench::Machine drill(double mass) {
+  bench::Machine machine;
+  machine.name = "drill press";
+  machine.kind = *tables().machine("drill press");
+  machine.mass = quantity::kilograms(mass);
+  machine.x = metres(0.9);
+  machine.y = metres(0.3);
+  return machine;
+}
+
+double h_top() { return 0.88 + 0.0176; }
+
+}  // namespace
+
+TEST_CASE("check/tipping: outline of points is convex, anticlockwise, without points in a row") {
+  const auto outline = check::convex_outline({{0, 0}, {1, 0}, {2, 0}, {2, 1}, {1, 0.5}, {0, 1}});
+  REQUIRE(outline.size() == 4);
+  double area = 0.0;
+  for (std::size_t i = 0; i < 4; ++i) {
+    const auto& a = outline[i];
+    const auto& b = outline[(i + 1) % 4];
+    area += 0.5 * (a.x * b.y - a.y * b.x);
+  }
+  CHECK(area == Approx(2.0));
+  CHECK(check::convex_outline({{0, 0}, {1, 1}, {2, 2}}).size() < 3);
+  CHECK(check::convex_outline({}).empty());
+  CHECK(check::convex_outline({{1, 2}}).size() == 1);
+}
+
+TEST_CASE("check/tipping: empty, it tips at W b/2h across, told and not judged") {
+  const Rigid bench(bench_of());
+  const auto findings = check::tipping(bench.answers(), tables());
+  const check::Finding* empty = find(findings, "tipping/empty");
+  REQUIRE(empty);
+  CHECK(empty->kind == Kind::caution);
+  // 900 x 0.3 / 0.8976 = 300.8 N = 31 kg
+  CHECK(empty->sentence ==
+        "Empty, it tips at 31 kg of push across (301 N at the worktop, to the front).");
+  CHECK(empty->demand == Approx(1.5 * 200 * h_top()));
+  CHECK(empty->limit == Approx(0.9 * 900 * 0.3));
+  CHECK(empty->judgement == Judgement::exceeded);
+  CHECK_FALSE(find(findings, "tipping/push"));  // nothing is planned on it
+  CHECK_FALSE(find(findings, "tipping/machine-top"));
+}
+
+TEST_CASE("check/tipping: a machine inside the feet helps with 0.9, outside harms with 1.1") {
+  model::Parts parts = bench_of();
+  parts.bench.machines.push_back(drill(60));
+  parts.weights.push_back(weight(Of::machine, "drill press", 600, 0.9, 0.4));
+  const Rigid inside(parts);
+  const auto findings = check::tipping(inside.answers(), tables());
+  const check::Finding* push = find(findings, "tipping/push");
+  REQUIRE(push);
+  CHECK(push->kind == Kind::safety);
+  // to the back: 900 x 0.3 + 600 x 0.2
+  CHECK(push->limit == Approx(0.9 * (900 * 0.3 + 600 * 0.2)));
+  CHECK(push->place == "over the feet to the back");
+  CHECK(push->judgement == Judgement::satisfied);
+
+  parts.weights.back().y = metres(0.7);
+  const Rigid outside(parts);
+  const auto beyond = check::tipping(outside.answers(), tables());
+  push = find(beyond, "tipping/push");
+  REQUIRE(push);
+  CHECK(push->limit == Approx(0.9 * 900 * 0.3));
+  CHECK(push->demand == Approx(1.5 * 200 * h_top() + 1.1 * 600 * 0.1));
+  CHECK(push->judgement == Judgement::exceeded);
+  CHECK_FALSE(push->advice.empty());
+
+  parts.weights.back().y = metres(2.0);  // 600 x 1.4 > 900 x 0.3: it falls over by itself
+  const Rigid falls(parts);
+  const auto over = check::tipping(falls.answers(), tables());
+  CHECK(find(over, "tipping/push")->sentence ==
+        "As planned and loaded it falls over to the back by itself.");
+}
+
+TEST_CASE("check/tipping: stored loads count only where the file gives them") {
+  model::Parts parts = bench_of();
+  parts.bench.sheets.push_back(sheet("shelf", bench::SheetPlace::shelf, "birch plywood", 18));
+  parts.weights.push_back(weight(Of::stored, "shelf", 500, 0.9, 0.3));
+  parts.bench.sheets.back().stored = quantity::pascals(500);
+  parts.bench.sheets.back().stored_assumed = true;
+  {
+    const Rigid bench(parts);
+    CHECK_FALSE(find(check::tipping(bench.answers(), tables()), "tipping/push"));
+  }
+  parts.bench.sheets.back().stored_assumed = false;
+  const Rigid bench(parts);
+  const auto findings = check::tipping(bench.answers(), tables());
+  REQUIRE(find(findings, "tipping/push"));
+  CHECK(find(findings, "tipping/push")->limit == Approx(0.9 * 1400 * 0.3));
+  CHECK(find(findings, "tipping/empty")->limit == Approx(0.9 * 900 * 0.3));
+  // beyond the feet what is stored is a variable load
+  parts.weights.back().y = metres(-0.1);
+  const Rigid beyond(parts);
+  const auto harmed = check::tipping(beyond.answers(), tables());
+  CHECK(find(harmed, "tipping/push")->demand == Approx(1.5 * 200 * h_top() + 1.5 * 500 * 0.1));
+}
+
+TEST_CASE("check/tipping: a person on the edge, one factor on both parts of one body") {
+  model::Parts parts = bench_of();
+  parts.bench.sheets[0].y0 = metres(-0.15);  // the patch is 0.10 m in front of the feet
+  const Rigid bench(parts);
+  const auto findings = check::tipping(bench.answers(), tables());
+  const check::Finding* person = find(findings, "tipping/person");
+  REQUIRE(person);
+  CHECK(person->demand == Approx(1.5 * (100 * h_top() + 1000 * 0.10)));
+  CHECK(person->judgement == Judgement::exceeded);
+  CHECK(person->sentence == "Somebody standing on the edge of the top can tip it to the front.");
+  const Rigid narrow(bench_of(2000));  // the edge 25 mm out, the person 50 mm in: 25 mm inside
+  const auto held = check::tipping(narrow.answers(), tables());
+  CHECK(find(held, "tipping/person")->demand == Approx(1.5 * (100 * h_top() - 1000 * 0.025)));
+  CHECK(find(held, "tipping/person")->judgement == Judgement::satisfied);
+}
+
+TEST_CASE("check/tipping: a shove at the top of the tallest machine") {
+  model::Parts parts = bench_of();
+  parts.bench.machines = {drill(60), drill(20)};
+  parts.bench.machines[1].name = "grinder";
+  parts.bench.machines[1].kind = *tables().machine("bench grinder");
+  parts.weights.push_back(weight(Of::machine, "drill press", 600, 0.9, 0.3));
+  const Rigid bench(parts);
+  const auto findings = check::tipping(bench.answers(), tables());
+  const check::Finding* top = find(findings, "tipping/machine-top");
+  REQUIRE(top);
+  CHECK(top->demand == Approx(1.5 * 200 * (h_top() + 1.0)));
+  CHECK(top->limit == Approx(0.9 * 1500 * 0.3));
+  CHECK(top->sentence.find("drill press") != std::string::npos);
+}
+
+TEST_CASE(
+    "check/tipping: a part of the bench beyond its feet harms with 1.1; nothing holds it down") {
+  model::Parts parts = bench_of();
+  parts.weights.push_back(weight(Of::bench, "long top", 50, 0.9, -0.2));
+  {
+    const Rigid bench(parts);
+    const auto findings = check::tipping(bench.answers(), tables());
+    CHECK(find(findings, "tipping/empty")->demand == Approx(1.5 * 200 * h_top() + 1.1 * 50 * 0.2));
+  }
+  parts.weights.clear();
+  const Rigid weightless(parts);
+  const auto findings = check::tipping(weightless.answers(), tables());
+  CHECK(find(findings, "tipping/empty")->judgement == Judgement::exceeded);
+  CHECK(std::isfinite(find(findings, "tipping/empty")->ratio));
+}
+
+TEST_CASE("check/tipping: a bench without a top is pushed at its posts; no place to stand") {
+  model::Parts parts = bench_of();
+  parts.bench.sheets.clear();
+  const Rigid bench(parts);
+  const auto findings = check::tipping(bench.answers(), tables());
+  CHECK_FALSE(find(findings, "tipping/person"));
+  CHECK(find(findings, "tipping/empty")->demand == Approx(1.5 * 200 * 0.88));
+}
+
+TEST_CASE("check/tipping: turning the bench in plan changes no ratio") {
+  const auto ratios = [](double angle) {
+    model::Parts parts = bench_of();
+    parts.bench.sheets.clear();
+    parts.weights.push_back(weight(Of::machine, "drill press", 500, 0.4, 0.2));
+    const double c = std::cos(angle), s = std::sin(angle);
+    const auto turn = [&](quantity::Length& x, quantity::Length& y) {
+      const quantity::Length x0 = x;
+      x = c * x - s * y;
+      y = s * x0 + c * y;
+    };
+    for (bench::Post& post : parts.bench.posts) turn(post.foot_x, post.foot_y);
+    for (model::Weight& w : parts.weights) turn(w.x, w.y);
+    const Rigid bench(parts);
+    const auto findings = check::tipping(bench.answers(), tables());
+    return find(findings, "tipping/push")->ratio;
+  };
+  for (const double angle : {0.3, 1.0, 2.0, 4.0}) {
+    CHECK(ratios(angle) == Approx(ratios(0.0)).epsilon(1e-12));
+  }
+}
+
+TEST_CASE("check/tipping: two feet, or a wall") {
+  model::Parts parts = bench_of();
+  parts.feet.resize(2);
+  const Rigid two(parts);
+  const auto findings = check::tipping(two.answers(), tables());
+  REQUIRE(findings.size() == 1);
+  CHECK(findings[0].kind == Kind::safety);
+  CHECK(findings[0].judgement == Judgement::not_judged);
+  CHECK_FALSE(findings[0].why.empty());
+  parts.bench.wall.push_back({"back top rail", metres(0.9)});
+  const Rigid wall(parts);
+  const auto held = check::tipping(wall.answers(), tables());
+  REQUIRE(held.size() == 1);
+  CHECK(held[0].kind == Kind::caution);
+  CHECK(held[0].judgement == Judgement::outside_this_tool);
+  CHECK(check::sliding(wall.answers(), tables()).empty());
+}
+
+TEST_CASE("check/tipping: what the frame model refused as tipping is told beside") {
+  Rigid bench(bench_of());
+  bench.model.combinations = {
+      combination("service-permanent", model::Purpose::service, model::Leading::permanent, {}),
+      combination("strength", model::Purpose::strength, model::Leading::permanent, {})};
+  const solve::OrRefusal<solve::State> refused = tl::unexpected(
+      solve::Refusal{solve::Refusal::Why::tips, "the frame tips", "spread the feet", {}});
+  bench.response.states.assign(2, refused);
+  const auto findings = check::tipping(bench.answers(), tables());
+  CHECK(findings.front().working.back() == "the frame model tips under service-permanent");
+}
+
+TEST_CASE("check/sliding: mu W over the push; the foot that grips least counts") {
+  model::Parts parts = bench_of();
+  {
+    const Rigid bench(parts);
+    const auto findings = check::sliding(bench.answers(), tables());
+    REQUIRE(findings.size() == 1);
+    CHECK(findings[0].kind == Kind::caution);
+    CHECK(findings[0].ratio == Approx(1.5 * 200 / (0.4 * 900)));  // plastic on concrete 0.4
+  }
+  parts.weights.push_back(weight(Of::machine, "lathe", 600, 0.9, 0.3));
+  parts.bench.posts[2].foot.material = reference::FootMaterial::steel;  // 0.3
+  {
+    const Rigid bench(parts);
+    const auto findings = check::sliding(bench.answers(), tables());
+    const check::Finding* push = find(findings, "sliding/push");
+    REQUIRE(push);
+    CHECK(push->kind == Kind::safety);
+    CHECK(push->ratio == Approx(300 / (0.3 * 1500)));
+  }
+  parts.bench.posts[2].foot.bare = true;  // timber 0.4
+  parts.bench.floor.fall_x = 0.03;
+  parts.bench.floor.fall_y = 0.04;
+  {
+    const Rigid bench(parts);
+    CHECK(find(check::sliding(bench.answers(), tables()), "sliding/push")->ratio ==
+          Approx(300 / (0.35 * 1500)));
+  }
+  parts.bench.floor.friction = 0.1;
+  const Rigid slippery(parts);
+  const auto findings = check::sliding(slippery.answers(), tables());
+  CHECK(find(findings, "sliding/push")->judgement == Judgement::exceeded);
+  CHECK_FALSE(find(findings, "sliding/push")->advice.empty());
+  parts.bench.floor.friction = 0.01;
+  const Rigid ice(parts);
+  CHECK(find(check::sliding(ice.answers(), tables()), "sliding/push")->ratio > 1e3);
+}
