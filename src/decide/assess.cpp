@@ -1,0 +1,130 @@
+#include "standtrue/decide/assess.hpp"
+
+#include <fmt/format.h>
+
+#include <limits>
+#include <set>
+
+#include "decide/summary.hpp"
+#include "standtrue/check/cautions.hpp"
+#include "standtrue/check/joints.hpp"
+
+namespace standtrue::decide {
+
+namespace {
+
+using check::Finding;
+using check::Judgement;
+
+/// One bound: idealised and solved, or why not.
+Bounded solved(const bench::Bench& bench, const reference::Tables& tables,
+               const model::Assumptions& assumptions) {
+  Bounded at;
+  at.bound = assumptions.bound;
+  at.idealisation = model::idealise(bench, tables, assumptions);
+  if (!at.idealisation.model) return at;
+  solve::OrRefusal<solve::Response> response = solve::static_response(*at.idealisation.model);
+  if (response) {
+    at.response = std::move(*response);
+  } else {
+    at.refusal = response.error();
+  }
+  return at;
+}
+
+/// Lets ductile joints go that gravity overloads, until no more are. A set whose release would
+/// leave a frame that can move is not let go: those joints are then found overloaded.
+std::set<std::string> let_go(const bench::Bench& bench, const reference::Tables& tables,
+                             Bounded& mean) {
+  constexpr int most_rounds = 5;
+  std::set<std::string> released;
+  for (int round = 0; round < most_rounds && mean.response; ++round) {
+    std::set<std::string> wanted = released;
+    for (std::string& name :
+         check::overloaded_ductile_joints({*mean.idealisation.model, *mean.response}, tables)) {
+      wanted.insert(std::move(name));
+    }
+    if (wanted == released) break;
+    Bounded next = solved(bench, tables, {model::Bound::mean, false, wanted});
+    if (!next.response) break;
+    mean = std::move(next);
+    released = std::move(wanted);
+  }
+  return released;
+}
+
+std::vector<Finding> judged(const Bounded& at, const Bounded& after_creep,
+                            const reference::Tables& tables) {
+  if (!at.response) return {};
+  check::Answers answers{*at.idealisation.model, *at.response};
+  if (after_creep.response) {
+    answers.creep_model = &*after_creep.idealisation.model;
+    answers.creep_response = &*after_creep.response;
+  }
+  return check::check_all(answers, tables);
+}
+
+/// The frame as a whole: it can move, or could not be made or solved.
+Finding no_answer(const Bounded& mean) {
+  Finding f;
+  f.id = "frame/solved";
+  f.place = "the frame";
+  f.rule = "statics of the frame";
+  f.source = {"", "a frame that nothing holds carries nothing", reference::Status::ours};
+  f.ratio = std::numeric_limits<double>::quiet_NaN();
+  if (!mean.refusal) {
+    f.sentence = "The bench could not be turned into a frame.";
+    for (const std::string& fault : mean.idealisation.faults) {
+      f.why += (f.why.empty() ? "" : "; ") + fault;
+    }
+    return f;
+  }
+  f.advice = mean.refusal->instead;
+  using Why = solve::Refusal::Why;
+  if (mean.refusal->why == Why::mechanism || mean.refusal->why == Why::loose_part) {
+    f.id = "frame/moves";
+    f.sentence = fmt::format("The frame can move: {}.", mean.refusal->what);
+    f.ratio = std::numeric_limits<double>::infinity();
+    f.judgement = Judgement::exceeded;
+  } else {
+    f.sentence = "The frame could not be solved.";
+    f.why = mean.refusal->what;
+  }
+  return f;
+}
+
+std::vector<std::string> all_assumptions(const Assessment& assessment) {
+  std::vector<std::string> all = assessment.bench.assumptions;
+  const std::vector<std::string>& made = assessment.mean.idealisation.assumptions;
+  all.insert(all.end(), made.begin(), made.end());
+  return all;
+}
+
+}  // namespace
+
+Assessment assess(const bench::Bench& bench, const reference::Tables& tables) {
+  Assessment out;
+  out.bench = bench;
+  out.soft.bound = model::Bound::soft;
+  out.stiff.bound = model::Bound::stiff;
+  out.mean = solved(bench, tables, {model::Bound::mean, false, {}});
+  const std::set<std::string> released = let_go(bench, tables, out.mean);
+  if (out.mean.response) {
+    out.soft = solved(bench, tables, {model::Bound::soft, false, released});
+    out.stiff = solved(bench, tables, {model::Bound::stiff, false, released});
+    out.after_creep = solved(bench, tables, {model::Bound::mean, true, released});
+    out.findings =
+        merge(judged(out.soft, out.after_creep, tables), judged(out.mean, out.after_creep, tables),
+              judged(out.stiff, out.after_creep, tables));
+  } else {
+    out.findings = merge({}, {no_answer(out.mean)}, {});
+  }
+  out.released.assign(released.begin(), released.end());
+  out.assumptions = all_assumptions(out);
+  out.cautions = check::cautions(bench);
+  out.verdict = verdict_of(out.findings);
+  out.summary = summary_of(out.verdict, out.findings, bench);
+  return out;
+}
+
+}  // namespace standtrue::decide

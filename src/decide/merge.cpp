@@ -1,0 +1,112 @@
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <utility>
+
+#include "standtrue/decide/assess.hpp"
+
+namespace standtrue::decide {
+
+namespace {
+
+using check::Finding;
+using check::Judgement;
+using check::Kind;
+
+const Finding* with_id(const std::vector<Finding>& findings, const std::string& id) {
+  const auto found = std::find_if(findings.begin(), findings.end(),
+                                  [&id](const Finding& f) { return f.id == id; });
+  return found == findings.end() ? nullptr : &*found;
+}
+
+/// Exceeded somewhere and satisfied somewhere else: it depends. What is exceeded at one bound is
+/// never hidden by another that could not be judged.
+Judgement over_bounds(const std::array<const Finding*, 3>& bounds, Judgement mean) {
+  bool satisfied = false, exceeded = false;
+  for (const Finding* f : bounds) {
+    if (!f) continue;
+    satisfied = satisfied || f->judgement == Judgement::satisfied;
+    exceeded = exceeded || f->judgement == Judgement::exceeded;
+  }
+  if (exceeded && satisfied) return Judgement::depends;
+  if (exceeded) return Judgement::exceeded;
+  return mean;
+}
+
+/// `base` is that of mean joints; where they have none, what another bound has.
+Finding merged(const Finding& base, const Finding* soft, const Finding* mean,
+               const Finding* stiff) {
+  Finding f = base;
+  f.ratio_soft = (soft ? *soft : base).ratio;
+  f.ratio_stiff = (stiff ? *stiff : base).ratio;
+  f.demand_soft = (soft ? *soft : base).demand;
+  f.demand_stiff = (stiff ? *stiff : base).demand;
+  if (f.kind != Kind::caution) f.judgement = over_bounds({soft, mean, stiff}, f.judgement);
+  return f;
+}
+
+double severity(const Finding& f) {
+  double worst = -1.0;  // below any ratio: what has none comes last
+  for (const double ratio : {f.ratio_soft, f.ratio, f.ratio_stiff}) {
+    if (ratio > worst) worst = ratio;
+  }
+  return worst;
+}
+
+/// Within a group: what is wrong, what may be, what is not known, what holds; cautions at the end.
+int rank(const Finding& f) {
+  if (f.kind == Kind::caution) return 5;
+  switch (f.judgement) {
+    case Judgement::exceeded:
+      return 0;
+    case Judgement::depends:
+      return 1;
+    case Judgement::not_judged:
+      return 2;
+    case Judgement::satisfied:
+      return 3;
+    case Judgement::outside_this_tool:
+      break;
+  }
+  return 4;
+}
+
+bool comes_first(const Finding& a, const Finding& b) {
+  if (a.group != b.group) return a.group < b.group;
+  if (rank(a) != rank(b)) return rank(a) < rank(b);
+  return severity(a) > severity(b);
+}
+
+}  // namespace
+
+std::vector<Finding> merge(const std::vector<Finding>& soft, const std::vector<Finding>& mean,
+                           const std::vector<Finding>& stiff) {
+  std::vector<Finding> all;
+  for (const std::vector<Finding>* bound : {&mean, &soft, &stiff}) {
+    for (const Finding& f : *bound) {
+      if (with_id(all, f.id)) continue;
+      all.push_back(merged(f, with_id(soft, f.id), with_id(mean, f.id), with_id(stiff, f.id)));
+    }
+  }
+  std::stable_sort(all.begin(), all.end(), comes_first);
+  return all;
+}
+
+Verdict verdict_of(const std::vector<Finding>& findings) {
+  const auto any = [&findings](Kind kind, Judgement judgement) {
+    return std::any_of(findings.begin(), findings.end(), [&](const Finding& f) {
+      return f.kind == kind && f.judgement == judgement;
+    });
+  };
+  if (any(Kind::safety, Judgement::exceeded)) return Verdict::do_not_load;
+  const bool is_safety_judged = std::any_of(
+      findings.begin(), findings.end(), [](const Finding& f) { return f.kind == Kind::safety; });
+  if (!is_safety_judged || any(Kind::safety, Judgement::not_judged)) return Verdict::not_judged;
+  if (any(Kind::safety, Judgement::depends) || any(Kind::service, Judgement::depends)) {
+    return Verdict::depends;
+  }
+  if (any(Kind::service, Judgement::exceeded)) return Verdict::carries_but;
+  return Verdict::stands;
+}
+
+}  // namespace standtrue::decide
