@@ -1,0 +1,37 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "standtrue/decide/assess.hpp"
+#include "standtrue/decide/solve_case.hpp"
+
+/// Text of what others computed. Nothing is computed here; width and colour are arguments.
+namespace standtrue::report {
+
+struct Style {
+  int width = 80;       ///< columns of the terminal
+  bool colour = false;  ///< bold, chalk blue and red-brown; the words say it all without
+  bool detail = false;  ///< clauses and working
+};
+inline constexpr int least_width = 50;
+
+/// The verdict as the builder reads it, with its rod; with `detail` the engineer's pages behind it.
+[[nodiscard]] std::string text(const decide::Assessment& assessment, const Style& style);
+/// docs/assessment.schema.json, version 1. `file` is the name of the bench file, `version` ours.
+[[nodiscard]] std::string json(const decide::Assessment& assessment, const std::string& file,
+                               const std::string& version);
+/// A solved frame case: response, and how far each expectation is met.
+[[nodiscard]] std::string text(const model::FrameCase& frame_case,
+                               const decide::CaseAnswers& answers, const Style& style);
+/// A model as a frame case that expects its own answers: movements of the top corners, forces of
+/// the feet and bending moments of the rail ends under every combination.
+[[nodiscard]] std::string frame_case_text(const model::Model& model);
+
+/// The groups of the reference records, in the order of the list.
+[[nodiscard]] std::vector<std::string> table_groups(const reference::Tables& tables);
+/// The reference records as a list; `group` filters ("" for all).
+[[nodiscard]] std::string tables_text(const reference::Tables& tables, const std::string& group,
+                                      const Style& style);
+
+}  // namespace standtrue::report

@@ -1,0 +1,118 @@
+// Every finding, worst first: a table to find it, then its working.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "report/governing.hpp"
+#include "report/layout.hpp"
+#include "report/page.hpp"
+#include "report/words.hpp"
+
+namespace standtrue::report {
+
+namespace {
+
+using check::Finding;
+
+std::string ratio_text(double ratio) {
+  if (std::isnan(ratio)) return "-";
+  if (std::isinf(ratio)) return "infinite";
+  return ratio < 100.0 ? fmt::format("{:.2f}", ratio) : fmt::format("{:.0f}", ratio);
+}
+
+std::string overview(const std::vector<const Finding*>& findings, const Style& style) {
+  Table table({"     check", "", "soft", "mean", "stiff"}, 2);
+  for (std::size_t i = 0; i < findings.size(); ++i) {
+    const Finding& f = *findings[i];
+    const bool is_caution = f.kind == check::Kind::caution;
+    table.add({fmt::format("{:>3}  {}", i + 1, f.id),
+               std::string(is_caution ? "caution" : judgement_word(f.judgement)),
+               ratio_text(f.ratio_soft), ratio_text(f.ratio), ratio_text(f.ratio_stiff)});
+  }
+  return table.text(0, static_cast<std::size_t>(style.width));
+}
+
+std::string combination_title(const decide::Assessment& assessment, const std::string& name) {
+  if (const auto& model = assessment.mean.idealisation.model) {
+    for (const model::Combination& c : model->combinations) {
+      if (c.name == name && !c.title.empty()) return name + " (" + c.title + ")";
+    }
+  }
+  return name;
+}
+
+std::string demand_text(const Finding& f, quantity::UnitSystem units) {
+  const auto shown = [&](double si) { return quantity::print(si, f.unit, units); };
+  const char* const wanted = f.limit_is_least ? "at least" : "at most";
+  const bool is_one = f.demand_soft == f.demand && f.demand_stiff == f.demand;
+  const std::string bounds =
+      is_one ? ""
+             : fmt::format(" (soft {}, stiff {})", shown(f.demand_soft), shown(f.demand_stiff));
+  return fmt::format("{}{}; {} {}", shown(f.demand), bounds, wanted, shown(f.limit));
+}
+
+std::string three_ratios(const Finding& f) {
+  return fmt::format("soft {}, mean {}, stiff {}", ratio_text(f.ratio_soft), ratio_text(f.ratio),
+                     ratio_text(f.ratio_stiff));
+}
+
+/// A demand that is itself the ratio says nothing more.
+bool is_bare_ratio(const Finding& f) {
+  return f.unit == quantity::Kind::ratio && f.limit == 1.0 && !f.limit_is_least;
+}
+
+std::string hand_check_text(const Finding::HandCheck& hand, const Finding& f,
+                            quantity::UnitSystem units) {
+  std::string text =
+      fmt::format("{} = {}", hand.formula, quantity::print(hand.value, f.unit, units));
+  if (is_judged(f))
+    text += fmt::format("; the model says {}", quantity::print(f.demand, f.unit, units));
+  return text;
+}
+
+std::string block(std::size_t number, const Finding& f, const decide::Assessment& assessment,
+                  std::size_t width) {
+  const quantity::UnitSystem units = assessment.bench.units;
+  std::string text = "\n" + wrapped(fmt::format("{:>3}  ", number),
+                                    f.sentence.empty() ? f.id : sentence(f.sentence), width);
+  const auto line = [&](const char* label, const std::string& value) {
+    if (!value.empty()) text += wrapped(padded("     " + std::string(label), 14), value, width);
+  };
+  line("check", fmt::format("{} ({})", f.id, kind_key(f.kind)));
+  line("place", f.place);
+  if (ratios(f)) {
+    if (!is_bare_ratio(f)) line("demand", demand_text(f, units));
+    line("ratio", three_ratios(f));
+  }
+  line("why", f.why);
+  line("rule", f.rule);
+  line("from", reference::citation(f.source));
+  line("loads", f.combination.empty() ? "" : combination_title(assessment, f.combination));
+  for (std::size_t i = 0; i < f.working.size(); ++i) line(i == 0 ? "working" : "", f.working[i]);
+  if (f.hand_check) line("by hand", hand_check_text(*f.hand_check, f, units));
+  line("cure", f.advice);
+  return text;
+}
+
+}  // namespace
+
+std::string detail_findings(const decide::Assessment& assessment, const Style& style) {
+  std::vector<const Finding*> findings = worst_first(assessment.findings);
+  findings.erase(std::remove_if(findings.begin(), findings.end(),
+                                [](const Finding* f) {
+                                  return f->judgement == check::Judgement::outside_this_tool;
+                                }),
+                 findings.end());  // told at the end of the page
+  std::string page = heading("Findings, worst first");
+  if (findings.empty()) return page + "  None: nothing was judged.\n";
+  page += wrapped("  ", "A ratio of 1 is the limit, more is worse; at soft, mean and stiff joints.",
+                  static_cast<std::size_t>(style.width));
+  page += "\n" + overview(findings, style) + heading("Working");
+  for (std::size_t i = 0; i < findings.size(); ++i) {
+    page += block(i + 1, *findings[i], assessment, static_cast<std::size_t>(style.width));
+  }
+  return page;
+}
+
+}  // namespace standtrue::report
