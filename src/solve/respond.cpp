@@ -12,9 +12,9 @@ namespace standtrue::solve {
 
 namespace {
 
-/// Largest residual and loss of equilibrium, relative to the loads, that an answer may have: rounding
-/// (1e-16) times the condition of a frame with members a million times stiffer than others (1e9),
-/// with a factor of ten to spare. Six figures are then right.
+/// Largest residual and loss of equilibrium, relative to the loads, that an answer may have:
+/// rounding (1e-16) times the condition of a frame with members a million times stiffer than others
+/// (1e9), with a factor of ten to spare. Six figures are then right.
 constexpr double audit_limit = 1e-6;
 
 /// Stiffness changes as k a a^T with `a` over own freedoms, by Woodbury's formula:

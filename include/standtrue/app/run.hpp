@@ -1,0 +1,52 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "standtrue/report/report.hpp"
+
+/// A command and the text of its file to text and an exit code. Both doors, the terminal and the
+/// browser, come through here; nothing here knows of files or of a terminal.
+namespace standtrue::app {
+
+enum class Command { check, solve, model, tables };
+
+struct Options {
+  report::Style style;
+  bool json = false;    ///< check: JSON instead of the page
+  bool strict = false;  ///< check: service findings and what was not judged count too
+  model::Bound bound = model::Bound::mean;  ///< model
+  std::string group;                        ///< tables; all when empty
+};
+
+/// What the exit code says.
+enum Code {
+  all_good = 0,
+  not_good = 1,    ///< a limit exceeded, a check not judged, an expectation missed
+  wrong_file = 2,  ///< or wrong usage, or an answer that could not be written
+  our_fault = 3
+};
+
+struct Outcome {
+  std::string out;  ///< the answer
+  std::string err;  ///< faults and warnings
+  int code = all_good;
+};
+
+/// Reads, assesses, reports. `file` is the name to tell of in faults. A std::logic_error of the
+/// core ends here as "this is a fault of standtrue".
+[[nodiscard]] Outcome run(Command command, const Options& options, const std::string& file,
+                          const std::string& text);
+
+/// 0 when every safety check is judged and holds at every stiffness of the joints; `strict`: and
+/// every service check. Cautions do not count.
+[[nodiscard]] int exit_code(const decide::Assessment& assessment, bool strict);
+
+/// The rows of docs/verification.md for these frame cases.
+struct File {
+  std::string name;
+  std::string text;
+};
+[[nodiscard]] Outcome verification(const std::vector<File>& cases);
+
+}  // namespace standtrue::app

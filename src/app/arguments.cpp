@@ -1,0 +1,159 @@
+#include "app/arguments.hpp"
+
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <map>
+
+#include "app/help_text.hpp"
+#include "standtrue/version.hpp"
+
+namespace standtrue::app {
+
+namespace {
+
+const std::vector<std::string> commands = {"check", "model", "solve", "tables"};
+const std::vector<std::string> options = {"--detail", "--json", "--strict", "--width",
+                                          "--bound",  "--help", "--version"};
+
+bool contains(const std::vector<std::string>& all, const std::string& one) {
+  return std::find(all.begin(), all.end(), one) != all.end();
+}
+
+Outcome wrong_usage(const std::string& what, const std::string& instead) {
+  return {"", fmt::format("standtrue: {}; {}\n", what, instead), wrong_file};
+}
+
+bool is_file_name(const std::string& word) {
+  return word == "-" || word.find('.') != std::string::npos || word.find('/') != std::string::npos;
+}
+
+/// What is wrong with the first word, if it is no command.
+Outcome unknown_command(const std::string& word) {
+  if (is_file_name(word)) {
+    return wrong_usage(fmt::format("'{}' is no command", word),
+                       fmt::format("to check that file, write: standtrue check {}", word));
+  }
+  if (word.front() == '-') {
+    return wrong_usage(fmt::format("the command comes before '{}'", word),
+                       "write, for example: standtrue check bench.yaml " + word);
+  }
+  const std::string near = quantity::nearest(word, commands);
+  return wrong_usage(fmt::format("'{}' is no command", word),
+                     near.empty() ? "there are check, model, solve and tables (standtrue --help)"
+                                  : fmt::format("did you mean: standtrue {}", near));
+}
+
+struct Parser {
+  CLI::App app;
+  Request request;
+  std::string bound;
+
+  void add_file(CLI::App& command, const char* what) {
+    command.add_option("file", request.file, what)->required();
+  }
+  void add_width(CLI::App& command) { command.add_option("--width", request.width); }
+};
+
+void describe_line(Parser& p) {
+  p.app.set_help_flag();
+  CLI::App& check = *p.app.add_subcommand("check");
+  p.add_file(check, "bench");
+  check.add_flag("--detail", p.request.options.style.detail);
+  check.add_flag("--json", p.request.options.json);
+  check.add_flag("--strict", p.request.options.strict);
+  p.add_width(check);
+  CLI::App& solve = *p.app.add_subcommand("solve");
+  p.add_file(solve, "frame case");
+  p.add_width(solve);
+  CLI::App& model = *p.app.add_subcommand("model");
+  p.add_file(model, "bench");
+  model.add_option("--bound", p.bound);
+  CLI::App& tables = *p.app.add_subcommand("tables");
+  tables.add_option("group", p.request.options.group);
+  p.add_width(tables);
+  p.add_file(*p.app.add_subcommand("verification"), "folder");
+  for (CLI::App* command : p.app.get_subcommands({})) command->set_help_flag();
+}
+
+/// The words that no option or file takes.
+Outcome left_over(const std::string& command, const std::vector<std::string>& words) {
+  const std::string& word = words.front();
+  if (word.size() > 1 && word.front() == '-') {
+    const std::string name = word.substr(0, word.find('='));
+    const std::string near = quantity::nearest(name, options);
+    const std::string hint = near.empty() || near == name
+                                 ? fmt::format("see: standtrue {} --help", command)
+                                 : fmt::format("did you mean {}", near);
+    return wrong_usage(fmt::format("'{}' does not know '{}'", command, name), hint);
+  }
+  return wrong_usage(
+      fmt::format("'{}' takes one file, and '{}' is one word too many", command, word),
+      "give each file its own run");
+}
+
+std::variant<Request, Outcome> parse(const std::vector<std::string>& arguments) {
+  const std::string& command = arguments.front();
+  Parser p;
+  describe_line(p);
+  p.app.allow_extras();
+  for (CLI::App* sub : p.app.get_subcommands({})) sub->allow_extras();
+  try {
+    p.app.parse(std::vector<std::string>(arguments.rbegin(), arguments.rend()));
+  } catch (const CLI::RequiredError&) {
+    const std::vector<std::string> extra = p.app.remaining(true);
+    if (!extra.empty()) return left_over(command, extra);
+    return wrong_usage(fmt::format("'{}' wants a file", command),
+                       fmt::format("write, for example: standtrue {} {}", command,
+                                   command == "solve" ? "frame.yaml" : "bench.yaml"));
+  } catch (const CLI::ParseError&) {
+    return wrong_usage(fmt::format("an option of '{}' has no value or a wrong one", command),
+                       fmt::format("see: standtrue {} --help", command));
+  }
+  const std::vector<std::string> extra = p.app.remaining(true);
+  if (!extra.empty()) return left_over(command, extra);
+  const std::map<std::string, model::Bound> bounds = {{"", model::Bound::mean},
+                                                      {"soft", model::Bound::soft},
+                                                      {"mean", model::Bound::mean},
+                                                      {"stiff", model::Bound::stiff}};
+  if (bounds.count(p.bound) == 0) {
+    return wrong_usage(fmt::format("--bound does not know '{}'", p.bound),
+                       "it takes soft, mean or stiff");
+  }
+  p.request.options.bound = bounds.at(p.bound);
+  return p.request;
+}
+
+Command command_of(const std::string& word) {
+  if (word == "solve") return Command::solve;
+  if (word == "model") return Command::model;
+  if (word == "tables") return Command::tables;
+  return Command::check;
+}
+
+}  // namespace
+
+std::variant<Request, Outcome> read_arguments(const std::vector<std::string>& arguments) {
+  if (arguments.empty()) return Outcome{"", help_text(""), wrong_file};
+  const auto asks_for = [&](const char* word) { return contains(arguments, word); };
+  const std::string& first = arguments.front();
+  if (asks_for("--help") || asks_for("-h")) return Outcome{help_text(first), "", all_good};
+  if (first == "--version") return Outcome{fmt::format("standtrue {}\n", version), "", all_good};
+  if (!contains(commands, first) && first != "verification") return unknown_command(first);
+  std::variant<Request, Outcome> parsed = parse(arguments);
+  if (auto* request = std::get_if<Request>(&parsed)) {
+    request->is_verification = first == "verification";
+    request->command = command_of(first);
+    const bool is_given = std::any_of(arguments.begin(), arguments.end(), [](const std::string& a) {
+      return a.rfind("--width", 0) == 0;
+    });
+    if (is_given && request->width < report::least_width) {
+      return wrong_usage(fmt::format("--width {} is too narrow for a page", request->width),
+                         fmt::format("give {} or more", report::least_width));
+    }
+  }
+  return parsed;
+}
+
+}  // namespace standtrue::app

@@ -1,0 +1,49 @@
+#include "app/cli.hpp"
+
+#include <csignal>
+#include <iostream>
+
+#include "app/arguments.hpp"
+#include "app/files.hpp"
+#include "app/terminal.hpp"
+
+namespace standtrue::app {
+
+namespace {
+
+Outcome answer(Request request) {
+  if (request.is_verification) {
+    const auto cases = read_folder(request.file);
+    return cases ? verification(*cases) : Outcome{"", cases.error(), wrong_file};
+  }
+  const Terminal terminal = look_at_terminal();
+  request.options.style.width = request.width > 0 ? request.width : terminal.width;
+  request.options.style.colour = terminal.colour;
+  if (request.command == Command::tables) return run(request.command, request.options, "", "");
+  const auto text = read_file(request.file);
+  if (!text) return {"", text.error(), wrong_file};
+  const std::string name = request.file == "-" ? "standard input" : request.file;
+  return run(request.command, request.options, name, *text);
+}
+
+/// Writes the outcome; a full disk or a closed pipe is told, for the answer is not complete.
+int write(const Outcome& outcome) {
+  std::cerr << outcome.err << std::flush;
+  std::cout << outcome.out << std::flush;
+  if (std::cout) return outcome.code;
+  std::cerr << "standtrue: the answer could not be written to the end\n";
+  return wrong_file;
+}
+
+}  // namespace
+
+int command_line(const std::vector<std::string>& arguments) {
+#ifdef SIGPIPE
+  std::signal(SIGPIPE, SIG_IGN);  // a reader that has gone shows as a failed write
+#endif
+  std::variant<Request, Outcome> parsed = read_arguments(arguments);
+  if (auto* request = std::get_if<Request>(&parsed)) return write(answer(std::move(*request)));
+  return write(std::get<Outcome>(parsed));
+}
+
+}  // namespace standtrue::app

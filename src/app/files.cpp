@@ -1,0 +1,64 @@
+#include "app/files.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cerrno>
+#include <cstring>
+#include <filesystem>
+#include <fstream>
+#include <iostream>
+
+namespace standtrue::app {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+/// One byte more than the reader takes, so that it can say "too large" itself.
+constexpr std::size_t enough = (std::size_t{1} << 20U) + 1;
+
+std::string slurp(std::istream& in) {
+  std::string text(enough, '\0');
+  in.read(text.data(), static_cast<std::streamsize>(text.size()));
+  text.resize(static_cast<std::size_t>(in.gcount()));
+  return text;
+}
+
+tl::unexpected<std::string> unreadable(const std::string& name, const std::string& why) {
+  return tl::unexpected(fmt::format("standtrue: cannot read '{}': {}\n", name, why));
+}
+
+}  // namespace
+
+tl::expected<std::string, std::string> read_file(const std::string& name) {
+  if (name == "-") return slurp(std::cin);
+  std::error_code ignored;
+  if (fs::is_directory(name, ignored)) return unreadable(name, "it is a folder");
+  errno = 0;
+  std::ifstream in(name, std::ios::binary);
+  if (!in)
+    return unreadable(name, errno == ENOENT ? "there is no such file" : std::strerror(errno));
+  std::string text = slurp(in);
+  if (in.bad()) return unreadable(name, "reading broke off");
+  return text;
+}
+
+tl::expected<std::vector<File>, std::string> read_folder(const std::string& name) {
+  std::error_code fault;
+  std::vector<fs::path> paths;
+  for (const fs::directory_entry& entry : fs::directory_iterator(name, fault)) {
+    if (entry.path().extension() == ".yaml") paths.push_back(entry.path());
+  }
+  if (fault) return unreadable(name, "there is no such folder");
+  std::sort(paths.begin(), paths.end());
+  std::vector<File> files;
+  for (const fs::path& path : paths) {
+    tl::expected<std::string, std::string> text = read_file(path.string());
+    if (!text) return tl::unexpected(text.error());
+    files.push_back({path.stem().string(), std::move(*text)});
+  }
+  return files;
+}
+
+}  // namespace standtrue::app

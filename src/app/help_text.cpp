@@ -1,0 +1,95 @@
+#include "app/help_text.hpp"
+
+namespace standtrue::app {
+
+namespace {
+
+constexpr const char* all = R"(standtrue: will this home-built bench carry, stand and stay still?
+
+  standtrue check FILE     what a bench carries, how it sags and sways, what to change
+  standtrue model FILE     the frame that stands for a bench, as a frame case with its answers
+  standtrue solve FILE     solve a frame case, and say whether its expectations are met
+  standtrue tables [GROUP] the timber, sheet, joint, load and limit values with their sources
+  standtrue COMMAND --help the options of a command
+  standtrue --version
+
+FILE is YAML; '-' reads it from standard input. A bench needs no more than this:
+
+  standtrue: 1
+  size: 2050 x 680 x 900 mm
+  timber: C16 38 x 89 mm
+  joints: corner brackets
+  top: 18 mm spruce plywood
+  machines:
+    - {kind: drill press, mass: 60 kg, at: middle}
+
+Examples:
+
+  standtrue check bench.yaml
+  standtrue check bench.yaml --detail | less
+  standtrue check bench.yaml --json > bench.json
+  standtrue model bench.yaml --bound soft > frame.yaml && standtrue solve frame.yaml
+  standtrue tables timber
+
+The exit code: 0 every safety check is judged and holds; 1 something does not; 2 the file or the
+command line is wrong; 3 a fault of standtrue itself.
+
+A planning aid, not a certificate.
+)";
+
+constexpr const char* check = R"(standtrue check FILE: what the bench carries, how it sags and sways
+
+  --detail     add assumptions, clauses, working, loads, joints, feet and the solver's audit
+  --json       write JSON (docs/assessment.schema.json) in place of the page
+  --strict     exit code 1 also for sag, sway and other service checks exceeded or not judged
+  --width N    columns of the page, 50 and more; else COLUMNS, the terminal, or 80
+
+On the rod, || is the limit and ooo runs from the answer with soft joints to the one with stiff
+joints: clear of the line is good, astride it depends on your brackets, past it is exceeded.
+
+  standtrue check bench.yaml
+  standtrue check - < bench.yaml
+
+Colour only on a terminal, and none when NO_COLOR is set.
+)";
+
+constexpr const char* solve =
+    R"(standtrue solve FILE: the response of a frame case to each of its loadings
+
+  --width N    columns of the page, 50 and more
+
+Movements, support forces, member end forces and extremes; then each expectation, met or missed.
+Exit code 0 when all are met, or when there are none and every loading has an answer.
+
+  standtrue solve reference/cases/b01_portal_pinned_feet.yaml
+)";
+
+constexpr const char* model =
+    R"(standtrue model FILE: the frame that stands for a bench, on standard output
+
+  --bound B    stiffness of the joints: soft, mean or stiff (mean unless given)
+
+The frame case expects its own answers, so that 'standtrue solve' or another solver can repeat them.
+
+  standtrue model bench.yaml > frame.yaml
+)";
+
+constexpr const char* tables = R"(standtrue tables [GROUP]: the reference values with their sources
+
+  --width N    columns of the page, 50 and more
+
+  standtrue tables
+  standtrue tables timber
+)";
+
+}  // namespace
+
+std::string help_text(const std::string& command) {
+  if (command == "check") return check;
+  if (command == "solve") return solve;
+  if (command == "model") return model;
+  if (command == "tables") return tables;
+  return all;
+}
+
+}  // namespace standtrue::app

@@ -1,0 +1,199 @@
+#include "standtrue/app/run.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <exception>
+#include <functional>
+
+#include "standtrue/bench/read.hpp"
+#include "standtrue/version.hpp"
+
+namespace standtrue::app {
+
+namespace {
+
+std::string texts_of(const std::vector<Diagnostic>& diagnostics) {
+  std::string text;
+  for (const Diagnostic& diagnostic : diagnostics) text += to_text(diagnostic);
+  return text;
+}
+
+/// The end of a list of faults: how many there are, and that nothing was done.
+std::string fault_count(const std::string& file, const std::vector<Diagnostic>& diagnostics,
+                        const char* nothing_done) {
+  const auto n = std::count_if(diagnostics.begin(), diagnostics.end(),
+                               [](const Diagnostic& d) { return d.severity == Severity::error; });
+  return fmt::format("{}: {} fault{}; {}\n", file, n, n == 1 ? "" : "s", nothing_done);
+}
+
+Outcome wrong(const std::string& file, const std::vector<Diagnostic>& diagnostics,
+              const char* nothing_done) {
+  return {"", texts_of(diagnostics) + fault_count(file, diagnostics, nothing_done), wrong_file};
+}
+
+bool has_key(const document::Document& document, const char* key) {
+  const auto& entries = document.root.entries;
+  return std::any_of(entries.begin(), entries.end(),
+                     [key](const document::Entry& entry) { return entry.key == key; });
+}
+
+/// `diagnostics` of a parse, then those of a reader of its document.
+std::vector<Diagnostic> together(std::vector<Diagnostic> first,
+                                 const std::vector<Diagnostic>& second) {
+  first.insert(first.end(), second.begin(), second.end());
+  return first;
+}
+
+/// Reads a bench and hands it on, with its warnings in the Outcome.
+Outcome with_bench(
+    const std::string& file, const std::string& text,
+    const std::function<Outcome(const bench::Bench&, const reference::Tables&)>& go) {
+  const document::Reading parsed = document::parse(file, text);
+  if (!parsed.document) return wrong(file, parsed.diagnostics, "nothing was checked.");
+  if (has_key(*parsed.document, "frame_case")) {
+    return {"",
+            fmt::format("{}: this is a frame case and not a bench; write: standtrue solve {}\n",
+                        file, file),
+            wrong_file};
+  }
+  const reference::Tables tables = reference::load_tables();
+  const bench::BenchReading reading = bench::read_bench(*parsed.document, tables);
+  const std::vector<Diagnostic> diagnostics = together(parsed.diagnostics, reading.diagnostics);
+  if (!reading.bench || any_error(diagnostics)) {
+    return wrong(file, diagnostics, "nothing was checked.");
+  }
+  Outcome outcome = go(*reading.bench, tables);
+  outcome.err = texts_of(diagnostics) + outcome.err;
+  return outcome;
+}
+
+Outcome check(const Options& options, const std::string& file, const std::string& text) {
+  return with_bench(file, text, [&](const bench::Bench& bench, const reference::Tables& tables) {
+    const decide::Assessment assessment = decide::assess(bench, tables);
+    return Outcome{options.json ? report::json(assessment, file, std::string(version))
+                                : report::text(assessment, options.style),
+                   "", exit_code(assessment, options.strict)};
+  });
+}
+
+Outcome write_model(const Options& options, const std::string& file, const std::string& text) {
+  return with_bench(file, text, [&](const bench::Bench& bench, const reference::Tables& tables) {
+    model::Assumptions assumptions;
+    assumptions.bound = options.bound;
+    const model::Idealisation idealisation = model::idealise(bench, tables, assumptions);
+    if (idealisation.model) return Outcome{report::frame_case_text(*idealisation.model), "", 0};
+    std::string why;
+    for (const std::string& fault : idealisation.faults) why += file + ": " + fault + "\n";
+    return Outcome{"", why, not_good};
+  });
+}
+
+Outcome solve(const Options& options, const std::string& file, const std::string& text) {
+  const document::Reading parsed = document::parse(file, text);
+  if (!parsed.document) return wrong(file, parsed.diagnostics, "nothing was solved.");
+  if (!has_key(*parsed.document, "frame_case")) {
+    return {"",
+            fmt::format("{}: this is no frame case: it has no line 'frame_case: 1'. If it is a "
+                        "bench, write: standtrue check {}\n",
+                        file, file),
+            wrong_file};
+  }
+  const model::FrameCaseReading reading = model::read_frame_case(*parsed.document);
+  const std::vector<Diagnostic> diagnostics = together(parsed.diagnostics, reading.diagnostics);
+  if (!reading.frame_case || any_error(diagnostics)) {
+    return wrong(file, diagnostics, "nothing was solved.");
+  }
+  const decide::CaseAnswers answers = decide::solve_case(*reading.frame_case);
+  // A loading that is refused is a fault of the frame, unless the case expects just that.
+  const bool is_checked = !reading.frame_case->expectations.empty();
+  const bool is_solved =
+      std::all_of(answers.loadings.begin(), answers.loadings.end(),
+                  [](const decide::SolvedLoading& l) { return l.state.has_value(); });
+  const bool is_good = is_checked ? answers.all_met() : is_solved;
+  return {report::text(*reading.frame_case, answers, options.style), texts_of(diagnostics),
+          is_good ? all_good : not_good};
+}
+
+Outcome list_tables(const Options& options) {
+  const reference::Tables tables = reference::load_tables();
+  const std::vector<std::string> groups = report::table_groups(tables);
+  const bool is_known = options.group.empty() ||
+                        std::find(groups.begin(), groups.end(), options.group) != groups.end();
+  if (is_known) return {report::tables_text(tables, options.group, options.style), "", all_good};
+  std::string known;
+  for (const std::string& group : groups) known += (known.empty() ? "" : ", ") + group;
+  const std::string near = quantity::nearest(options.group, groups);
+  return {"",
+          fmt::format("standtrue tables: there is no group '{}'{}\nThe groups: {}\n", options.group,
+                      near.empty() ? "." : "; did you mean '" + near + "'?", known),
+          wrong_file};
+}
+
+/// Runs it, and owns up to a bug of ours.
+Outcome guarded(const std::function<Outcome()>& go) {
+  try {
+    return go();
+  } catch (const std::exception& fault) {
+    return {"",
+            fmt::format("this is a fault of standtrue: {}\n"
+                        "Your file is not to blame. Please report it together with the file.\n",
+                        fault.what()),
+            our_fault};
+  }
+}
+
+}  // namespace
+
+int exit_code(const decide::Assessment& assessment, bool strict) {
+  using check::Judgement;
+  using check::Kind;
+  const bool is_answered = assessment.verdict != decide::Verdict::not_judged &&
+                           assessment.verdict != decide::Verdict::do_not_load &&
+                           !assessment.findings.empty();
+  const auto stands_in_the_way = [strict](const check::Finding& f) {
+    const bool counts = f.kind == Kind::safety || (strict && f.kind == Kind::service);
+    return counts && f.judgement != Judgement::satisfied &&
+           f.judgement != Judgement::outside_this_tool;
+  };
+  const bool is_held_up =
+      std::any_of(assessment.findings.begin(), assessment.findings.end(), stands_in_the_way);
+  return is_answered && !is_held_up ? all_good : not_good;
+}
+
+Outcome run(Command command, const Options& options, const std::string& file,
+            const std::string& text) {
+  return guarded([&]() -> Outcome {
+    switch (command) {
+      case Command::check:
+        return check(options, file, text);
+      case Command::solve:
+        return solve(options, file, text);
+      case Command::model:
+        return write_model(options, file, text);
+      case Command::tables:
+        return list_tables(options);
+    }
+    return {};
+  });
+}
+
+Outcome verification(const std::vector<File>& cases) {
+  return guarded([&]() -> Outcome {
+    std::vector<decide::NamedCase> named;
+    Outcome outcome;
+    for (const File& file : cases) {
+      const document::Reading parsed = document::parse(file.name, file.text);
+      outcome.err += texts_of(parsed.diagnostics);
+      if (!parsed.document) continue;
+      model::FrameCaseReading reading = model::read_frame_case(*parsed.document);
+      outcome.err += texts_of(reading.diagnostics);
+      if (reading.frame_case) named.push_back({file.name, std::move(*reading.frame_case)});
+    }
+    outcome.out = decide::verification_table(named);
+    if (named.size() < cases.size()) outcome.code = wrong_file;
+    return outcome;
+  });
+}
+
+}  // namespace standtrue::app
