@@ -77,12 +77,12 @@ def weights():
     timber = rho_c24 * b * h
     rails = 2 * 2 * (long_rail + short_rail)
     back_brace = math.hypot(frame_x - h, rise)
-    left_brace = math.hypot(between, rise)
+    end_brace = math.hypot(between, rise)
     stem = 4 * 7850 * math.pi * 0.009853**2 / 4 * 0.025
     return [
         (timber * (4 * post_h + rails), middle),
         (timber * back_brace, frame_y - b / 2),
-        (rho_c24 * 0.022 * h * left_brace, middle),
+        (timber * 2 * end_brace, middle),
         (stem, middle),
         (rho_ply * t_top * top_x * top_y, middle),
         (rho_ply * t_shelf * (frame_x * frame_y - 4 * b * h), middle),
@@ -159,8 +159,8 @@ def bending_of_front_rail():
 
 def spring_of_bracket():
     """Plate at the corner in series with its two legs of three screws 4 x 35 (docs/decisions)."""
-    EI_plate = 210000e6 * 0.038 * 0.003**3 / 12 / 0.030
-    K_ax = 780 * 4**0.2 * 35**0.4 * 1e3
+    EI_plate = 210000e6 * 0.038 * 0.004**3 / 12 / 0.030
+    K_ax = 780 * 4**0.2 * (35 - 4)**0.4 * 1e3            # threaded all along, less the plate
     leg = 3 * K_ax * 0.0229**2
     return 1 / (1 / EI_plate + 2 / leg)
 

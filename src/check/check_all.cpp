@@ -52,6 +52,8 @@ std::vector<Finding> check_all(const Answers& answers, const reference::Tables& 
   add(stem_bending(answers, tables));
   add(keep_off(answers, tables));
 
+  add(under_added_loads(answers, tables));
+  add(unanswered(answers, tables));
   add(outside_this_tool(answers, tables));
   return all;
 }

@@ -24,6 +24,7 @@ bool is_given(const bench::Bench& bench, const model::Weight& stored) {
 bool is_planned(const bench::Bench& bench, const model::Weight& weight) {
   switch (weight.of) {
     case model::Weight::Of::machine:
+    case model::Weight::Of::added:
       return true;
     case model::Weight::Of::stored:
       return is_given(bench, weight);

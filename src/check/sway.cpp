@@ -41,9 +41,10 @@ const model::ShovePlace* shove_of(const model::Model& model, const model::Combin
   return place.way == way ? &place : nullptr;
 }
 
-double force_of(const model::Combination& combination, const model::ShovePlace& place) {
+/// What the shove reached: less than asked where the bench would have tipped.
+double force_of(const solve::Loading& loading, const model::ShovePlace& place) {
   double force = 0.0;
-  for (const model::Factored& term : combination.terms) {
+  for (const model::Factored& term : loading.terms) {
     if (term.load_case == place.load_case) force += term.factor;  // the case is a shove of 1 N
   }
   return force;
@@ -65,7 +66,7 @@ std::optional<Sway> worst_sway(const Answers& answers, model::ShoveWay way, std:
       why = refusal_of(answers.response, c);
       continue;
     }
-    const double force = force_of(model.combinations[c], *place);
+    const double force = force_of(answers.response.loadings.at(c), *place);
     for (const std::size_t corner : model.parts.top_corners) {
       const double moved = state->at(corner, freedom) - before.at(corner, freedom);
       const double movement = force < 0.0 ? -moved : moved;

@@ -85,6 +85,7 @@ class Tipping {
       case model::Weight::Of::machine:
         return tables_.load("machine").tipping;
       case model::Weight::Of::stored:
+      case model::Weight::Of::added:
         return tables_.load("stored on shelf").tipping;
       case model::Weight::Of::bench:
         break;

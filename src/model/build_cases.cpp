@@ -105,6 +105,25 @@ void add_weight(Idealising& work, Weight::Of of, const std::string& name, double
   work.model.parts.weights.push_back({of, name, newtons(force), metres(x), metres(y), metres(z)});
 }
 
+/// An upright sheet weighs on the corners of its shear field; without one, on all posts alike.
+void hang_upright(const Idealising& work, LoadCase& load_case, std::size_t sheet, double weight) {
+  std::vector<NodeId> nodes;
+  for (const ShearField& field : work.model.parts.shear_fields) {
+    if (field.sheet_place != sheet) continue;
+    for (const std::size_t bar : field.members) {
+      nodes.push_back(work.model.members[bar].start);
+      nodes.push_back(work.model.members[bar].end);
+    }
+  }
+  if (nodes.empty()) {
+    for (const Line& post : work.posts) nodes.push_back(post.nodes.front().second);
+  }
+  for (const NodeId node : nodes) {
+    load_case.node_loads.push_back(
+        {node, downward(weight / static_cast<double>(nodes.size())), {}, {}});
+  }
+}
+
 void self_weight(Idealising& work) {
   LoadCase load_case;
   load_case.name = "self";
@@ -136,18 +155,38 @@ void self_weight(Idealising& work) {
       const double weight = weight_of(sheet) * face;
       add_weight(work, Weight::Of::bench, sheet.name, weight, 0.5 * in_si(sheet.x0 + sheet.x1),
                  0.5 * in_si(sheet.y0 + sheet.y1), 0.5 * in_si(sheet.z0 + sheet.z1));
-      for (const ShearField& field : work.model.parts.shear_fields) {
-        if (field.sheet_place != s) continue;
-        for (const std::size_t bar : field.members) {  // a quarter to each corner
-          for (const NodeId node : {work.model.members[bar].start, work.model.members[bar].end}) {
-            load_case.node_loads.push_back({node, downward(0.25 * weight), {}, {}});
-          }
-        }
-      }
+      hang_upright(work, load_case, s, weight);
     }
   }
   work.model.parts.self_case = work.model.cases.size();
   work.model.cases.push_back(std::move(load_case));
+}
+
+/// Spreads a force over the side of a pad; a pad astride a carrier loads the members on both sides.
+void press_pad(const Idealising& work, LoadCase& load_case, const Lying& lying, const Part& strip,
+               const PlannedStrip::Pad& pad, double force) {
+  struct Stretch {
+    std::size_t member;
+    double from, to;
+  };
+  std::vector<Stretch> stretches;
+  double whole = 0.0;
+  for (const std::size_t m : strip.members) {
+    const Member& member = work.model.members[m];
+    const Point& node = work.model.nodes[member.start].at;
+    const double start = lying.along_x ? in_si(node.x + member.start_offset.x)
+                                       : in_si(node.y + member.start_offset.y);
+    const double length = in_si(member_frame(work.model, member).length);
+    const double from = std::clamp(pad.along - 0.5 * pad.side - start, 0.0, length);
+    const double to = std::clamp(pad.along + 0.5 * pad.side - start, 0.0, length);
+    if (to - from < 1e-6) continue;
+    stretches.push_back({m, from, to});
+    whole += to - from;
+  }
+  const LineLoadVector load{{}, {}, from_si<LineLoad>(-force / whole)};
+  for (const Stretch& s : stretches) {
+    load_case.line_loads.push_back({s.member, metres(s.from), metres(s.to), load, load});
+  }
 }
 
 void machine_weights(Idealising& work) {
@@ -174,19 +213,7 @@ void machine_weights(Idealising& work) {
       const Part& part = work.model.parts.parts[work.model.parts.strips[s].part];
       for (const PlannedStrip::Pad& pad : work.strips[s].pads) {
         if (pad.machine != m) continue;
-        // Spread over the pad's side; a pad astride a carrier loads both members.
-        const double q = weight * pad.share / pad.side;
-        const double low = pad.along - 0.5 * pad.side, high = pad.along + 0.5 * pad.side;
-        for (const std::size_t member : part.members) {
-          const Point& a = work.model.nodes[work.model.members[member].start].at;
-          const double start = in_si(lying->along_x ? a.x : a.y);
-          const double length = in_si(member_frame(work.model, work.model.members[member]).length);
-          const double from = std::clamp(low - start, 0.0, length);
-          const double to = std::clamp(high - start, 0.0, length);
-          if (to - from < 1e-9) continue;
-          const LineLoadVector load{{}, {}, from_si<LineLoad>(-q)};
-          load_case.line_loads.push_back({member, metres(from), metres(to), load, load});
-        }
+        press_pad(work, load_case, *lying, part, pad, weight * pad.share);
       }
     }
   }
@@ -303,7 +330,13 @@ void free_loads(Idealising& work) {
     const Lying* lying = lying_of(work, load.sheet);
     if (!lying) continue;
     LoadCase& load_case = add_case(work, "load-" + slug(load.name), load.name, load.duration);
+    work.model.parts.added_cases.push_back(work.model.cases.size() - 1);
     press(work, load_case, *lying, in_si(load.x), in_si(load.y), -in_si(load.fz));
+    if (in_si(load.fz) < 0.0) {
+      const bench::Sheet& sheet = work.bench.sheets[load.sheet];
+      add_weight(work, Weight::Of::added, load.name, -in_si(load.fz), in_si(load.x), in_si(load.y),
+                 in_si(sheet.underside));
+    }
     if (in_si(load.fx) == 0.0 && in_si(load.fy) == 0.0) continue;
     // Sideways it goes to the posts that stand highest, through the sheet.
     const std::vector<std::size_t> posts = top_posts(work);

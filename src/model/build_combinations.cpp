@@ -13,11 +13,7 @@ namespace {
 /// The pieces that combinations are made of, with the factors of reference/loads.yaml.
 class Combining {
  public:
-  explicit Combining(Idealising& work) : work_(work), parts_(work.model.parts) {
-    for (std::size_t c = 0; c < work.model.cases.size(); ++c) {
-      if (work.model.cases[c].name.rfind("load-", 0) == 0) free_cases_.push_back(c);
-    }
-  }
+  explicit Combining(Idealising& work) : work_(work), parts_(work.model.parts) {}
 
   [[nodiscard]] const reference::Load& load(const char* key) const {
     return work_.tables.load(key);
@@ -58,9 +54,13 @@ class Combining {
   }
   /// Loads that the file adds, of at least this duration.
   void added(Combination& c, double factor, Duration shortest) const {
-    for (const std::size_t load_case : free_cases_) {
+    for (const std::size_t load_case : parts_.added_cases) {
       if (work_.model.cases[load_case].duration <= shortest) c.terms.push_back({load_case, factor});
     }
+  }
+  [[nodiscard]] bool has_added(Duration duration) const {
+    return std::any_of(parts_.added_cases.begin(), parts_.added_cases.end(),
+                       [&](std::size_t c) { return work_.model.cases[c].duration == duration; });
   }
   void keep(Combination c) { work_.model.combinations.push_back(std::move(c)); }
   [[nodiscard]] const Parts& parts() const { return parts_; }
@@ -69,7 +69,6 @@ class Combining {
  private:
   Idealising& work_;
   const Parts& parts_;
-  std::vector<std::size_t> free_cases_;
 };
 
 void strength(Combining& make) {
@@ -92,6 +91,17 @@ void strength(Combining& make) {
     make.machines(c, G, 0.0);
     make.stored(c, Q);
     make.added(c, Q, Duration::long_term);
+    make.keep(c);
+  }
+  for (const Duration duration : {Duration::medium_term, Duration::short_term}) {
+    if (!make.has_added(duration)) continue;
+    const bool is_medium = duration == Duration::medium_term;
+    Combination c = make.start(is_medium ? "strength-added-medium" : "strength-added",
+                               "and the added loads", Purpose::strength, Leading::stored, duration);
+    make.bench(c, G);
+    make.machines(c, G, is_medium ? 0.0 : run);
+    make.stored(c, Q);
+    make.added(c, Q, duration);
     make.keep(c);
   }
   for (std::size_t p = 0; p < make.parts().persons.size(); ++p) {
@@ -130,6 +140,7 @@ void strength(Combining& make) {
           make.added(c, once ? 1.0 : Q, Duration::instantaneous);
         }
         c.terms.push_back({place.load_case, sense * load.strength * in_si(load.sideways)});
+        c.limited = c.terms.size() - 1;
         make.keep(c);
       };
       shove("shove", "shove", true);
@@ -160,6 +171,14 @@ void service(Combining& make) {
     make.keep(c);
   }
   {
+    if (make.has_added(Duration::medium_term) || make.has_added(Duration::short_term)) {
+      Combination all = make.start("service-added", "and the added loads", Purpose::service,
+                                   Leading::stored, Duration::short_term);
+      at_rest(all);
+      make.stored(all, 1.0);
+      make.added(all, 1.0, Duration::short_term);
+      make.keep(all);
+    }
     // Read with the stiffness after creep. Only the share psi_2 of what is stored creeps; the rest
     // moves once: on the creeping model it counts 1/(1 + k_def).
     const double psi_2 = make.work().tables.combination("storage").psi_2;
@@ -168,7 +187,7 @@ void service(Combining& make) {
                                Leading::stored, Duration::long_term);
     at_rest(c);
     make.stored(c, psi_2 + (1.0 - psi_2) / creep);
-    make.added(c, 1.0, Duration::permanent);
+    make.added(c, 1.0, Duration::long_term);
     make.keep(c);
   }
   for (std::size_t p = 0; p < make.parts().persons.size(); ++p) {
@@ -179,6 +198,7 @@ void service(Combining& make) {
     c.place = p;
     at_rest(c);
     make.stored(c, 1.0);
+    make.added(c, 1.0, Duration::short_term);
     c.terms.push_back({place.load_case, in_si(make.load("lean").down) / 1e3});
     make.keep(c);
   }
@@ -188,6 +208,7 @@ void service(Combining& make) {
     c.springs = SpringSet::sway;
     at_rest(c);
     make.stored(c, 1.0);
+    make.added(c, 1.0, Duration::long_term);
     make.keep(c);
   }
   for (std::size_t s = 0; s < make.parts().shoves.size(); ++s) {
@@ -201,7 +222,9 @@ void service(Combining& make) {
       c.springs = SpringSet::sway;
       at_rest(c);
       make.stored(c, 1.0);
+      make.added(c, 1.0, Duration::long_term);
       c.terms.push_back({place.load_case, sense * in_si(make.load("shove in use").sideways)});
+      c.limited = c.terms.size() - 1;
       make.keep(c);
     }
   }

@@ -18,7 +18,8 @@ constexpr double pi = 3.14159265358979323846;
 std::string foot_name(const std::string& post) {
   const std::string word = " post";
   const std::size_t at = post.rfind(word);
-  return at == std::string::npos ? post + " foot" : post.substr(0, at) + " foot";
+  if (at == std::string::npos) return post + " foot";
+  return post.substr(0, at) + " foot" + post.substr(at + word.size());
 }
 
 double contact_stiffness(const Idealising& work) {
@@ -81,7 +82,7 @@ void build_feet(Idealising& work) {
     press.node = node;
     press.stiffness = down;
     press.press_only = true;
-    press.gap = work.bench.floor.levelled ? 0.0 : in_si(post.foot.height_error);
+    press.gap = in_si(post.foot.height_error);
     foot.down = work.model.supports.size();
     work.model.supports.push_back(press);
     const auto grip = [&](const char* axis, Direction along) {

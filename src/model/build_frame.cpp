@@ -265,6 +265,13 @@ void build_braces(Idealising& work) {
       member.start_springs[turn] = member.end_springs[turn] = EndSpring::free_end();
     }
     member.start_springs[3] = EndSpring::free_end();
+    const bench::Stock& onto = work.bench.posts[brace.post].stock;
+    const JointStiffness slip = work.stiffness_of(
+        {brace.joint, {}, {}, {}, brace.joint.place},
+        {brace.stock.timber, onto.timber, brace.stock.thickness, brace.stock.depth, onto.depth});
+    if (slip.along > 0.0) {
+      member.start_springs[0] = member.end_springs[0] = EndSpring::elastic(slip.along);
+    }
     member.part = work.model.parts.parts.size();
     const double length = in_si(member_frame(work.model, member).length);
     Part part = part_of(brace.name, Role::brace, brace.stock, in_si(brace.stock.thickness),

@@ -42,6 +42,62 @@ Elastic strip_elastic(const Idealising& work, const bench::Sheet& sheet, bool gr
   return {(grain_along ? sheet.panel.E_m_0 : sheet.panel.E_m_90) / by, G / by, {}};
 }
 
+/// A strip's nodes: on its carriers at the very places of their nodes, free ends on its own line.
+std::vector<NodeId> strip_nodes(Idealising& work, const PlannedStrip& planned, const Lying& lying,
+                                const std::string& name, const std::vector<double>& places,
+                                std::size_t first_carrier) {
+  const Line& first = lying.carriers.front().line_at(planned.at);
+  const double z = in_si(work.model.nodes[node_at(first, planned.at)].at.z);
+  std::vector<NodeId> nodes;
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    double x = lying.along_x ? places[i] : planned.at;
+    double y = lying.along_x ? planned.at : places[i];
+    double height = z;
+    const bool on_carrier = i >= first_carrier && i - first_carrier < lying.carriers.size();
+    if (on_carrier) {
+      const Line& line = lying.carriers[i - first_carrier].line_at(planned.at);
+      const Point& at = work.model.nodes[node_at(line, planned.at)].at;
+      x = in_si(at.x);
+      y = in_si(at.y);
+      height = in_si(at.z);
+    }
+    nodes.push_back(
+        work.add_node(fmt::format("{}-{:.0f}", slug(name), 1e3 * places[i]), x, y, height));
+  }
+  return nodes;
+}
+
+/// Ties the strip to its carriers: upright on each; the first seat also keeps it from sliding,
+/// turning in plan and rolling over.
+void hang(Idealising& work, const PlannedStrip& planned, const Lying& lying,
+          const std::string& name, const std::vector<NodeId>& nodes, std::size_t first_carrier) {
+  for (std::size_t c = 0; c < lying.carriers.size(); ++c) {
+    const Line& line = lying.carriers[c].line_at(planned.at);
+    Tie tie{fmt::format("{} on {}", name, c + 1),
+            node_at(line, planned.at),
+            nodes[first_carrier + c],
+            {}};
+    tie.stiffness[2] = seat;
+    if (c == 0) {
+      tie.stiffness[0] = tie.stiffness[1] = seat;
+      tie.stiffness[5] = seat_turn;
+      tie.stiffness[lying.along_x ? 3 : 4] = seat_turn;
+    }
+    work.model.ties.push_back(tie);
+  }
+}
+
+/// How far the strip's own line runs beside a node of it: a carrier's node may stand aside where a
+/// pad is over a post, or above where carriers differ in height.
+Point aside_of(const Idealising& work, const PlannedStrip& planned, const Lying& lying,
+               NodeId node) {
+  const Point& at = work.model.nodes[node].at;
+  const Line& first = lying.carriers.front().line_at(planned.at);
+  const Length up = work.model.nodes[node_at(first, planned.at)].at.z - at.z;
+  const Length across = metres(planned.at) - (lying.along_x ? at.y : at.x);
+  return lying.along_x ? Point{metres(0), across, up} : Point{across, metres(0), up};
+}
+
 void build_strip(Idealising& work, std::size_t s) {
   const PlannedStrip& planned = work.strips[s];
   const bench::Sheet& sheet = work.bench.sheets[planned.sheet];
@@ -73,34 +129,13 @@ void build_strip(Idealising& work, std::size_t s) {
     low = std::min(low, pad.along - 0.5 * pad.side);
     high = std::max(high, pad.along + 0.5 * pad.side);
   }
-  const std::size_t first_carrier = low < places.front() ? 1 : 0;
+  // A pad that ends at a carrier, to within a millimetre, ends there: no slivers.
+  const std::size_t first_carrier = places.front() - low > 1e-3 ? 1 : 0;
   if (first_carrier == 1) places.insert(places.begin(), low);
-  if (high > places.back()) places.push_back(high);
+  if (high - places.back() > 1e-3) places.push_back(high);
 
-  const Line& first_line = lying.carriers.front().line_at(planned.at);
-  const double z = in_si(work.model.nodes[node_at(first_line, planned.at)].at.z);
-  std::vector<NodeId> nodes;
-  for (const double place : places) {
-    nodes.push_back(work.add_node(fmt::format("{}-{:.0f}", slug(name), 1e3 * place),
-                                  lying.along_x ? place : planned.at,
-                                  lying.along_x ? planned.at : place, z));
-  }
-  for (std::size_t c = 0; c < lying.carriers.size(); ++c) {
-    const Line& line = lying.carriers[c].line_at(planned.at);
-    Tie tie{fmt::format("{} on {}", name, c + 1),
-            node_at(line, planned.at),
-            nodes[first_carrier + c],
-            {}};
-    tie.stiffness[2] = seat;
-    if (c == 0) {  // the first seat also keeps it from sliding, turning in plan and rolling over
-      tie.stiffness[0] = tie.stiffness[1] = seat;
-      tie.stiffness[5] = seat_turn;
-      tie.stiffness[lying.along_x ? 3 : 4] = seat_turn;
-    }
-    // A strip set a little off its node (a pad over a post) still hangs on it straight.
-    work.model.nodes[tie.b].at.z = work.model.nodes[tie.a].at.z;
-    work.model.ties.push_back(tie);
-  }
+  const std::vector<NodeId> nodes = strip_nodes(work, planned, lying, name, places, first_carrier);
+  hang(work, planned, lying, name, nodes, first_carrier);
 
   Part part;
   part.name = name;
@@ -116,6 +151,8 @@ void build_strip(Idealising& work, std::size_t s) {
     member.end = nodes[i + 1];
     member.elastic = strip_elastic(work, sheet, grain_along);
     member.section = strip_section(sheet, width);
+    member.start_offset = aside_of(work, planned, lying, nodes[i]);
+    member.end_offset = aside_of(work, planned, lying, nodes[i + 1]);
     member.part = strip.part;
     part.members.push_back(work.model.members.size());
     work.model.members.push_back(std::move(member));

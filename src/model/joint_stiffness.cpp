@@ -35,8 +35,14 @@ struct Screws {
 Screws screws_of(const reference::JointKind& kind, const RailEndGeometry& g,
                  const reference::Tables& tables, bool to_steel) {
   const quantity::Density rho = mean_of(g.rail.rho_mean, g.post.rho_mean);
+  Length thread = kind.fastener_length - kind.thickness;
+  if (const reference::Screw* screw = tables.screw(kind.fastener_diameter)) {
+    if (kind.fastener_length > screw->all_thread_to) {
+      thread = std::min(thread, screw->thread_share * kind.fastener_length);
+    }
+  }
   return {lateral_slip(tables, rho, kind.fastener_diameter, to_steel),
-          axial_slip(tables, kind.fastener_diameter, kind.fastener_length)};
+          axial_slip(tables, kind.fastener_diameter, thread)};
 }
 
 JointStiffness brackets(const reference::JointKind& kind, const RailEndGeometry& g,

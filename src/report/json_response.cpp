@@ -52,9 +52,9 @@ Json refusal_json(const solve::Refusal& refusal) {
 }
 
 Json combination_json(const Model& model, const model::Combination& combination,
-                      const solve::OrRefusal<solve::State>& state) {
+                      const solve::Loading& loading, const solve::OrRefusal<solve::State>& state) {
   Json terms = Json::object();
-  for (const model::Factored& term : combination.terms) {
+  for (const model::Factored& term : loading.terms) {
     terms[model.cases.at(term.load_case).name] = number(term.factor);
   }
   Json json = {{"title", combination.title},
@@ -98,7 +98,8 @@ Json bounded_json(const decide::Bounded& bounded) {
   const Model& model = *bounded.idealisation.model;
   for (std::size_t c = 0; c < model.combinations.size(); ++c) {
     json["combinations"][model.combinations[c].name] =
-        combination_json(model, model.combinations[c], bounded.response->states.at(c));
+        combination_json(model, model.combinations[c], bounded.response->loadings.at(c),
+                         bounded.response->states.at(c));
   }
   return json;
 }

@@ -69,7 +69,7 @@ bool none(const std::vector<double>& wrong) {
 
 Refusal tips() {
   return {Refusal::Why::tips, "the frame tips: what still touches the ground can not hold it",
-          "spread the feet, move the load inwards, or fix it", std::nullopt};
+          "spread the supports, move the load inwards, or fix it", std::nullopt};
 }
 
 /// The set that satisfies every support, among all of them.
@@ -78,8 +78,12 @@ OrRefusal<ContactSolution> try_every_set(const ContactProblem& problem) {
   for (std::size_t i = 0; i < problem.press_only.size(); ++i) {
     if (problem.press_only[i]) deciding.push_back(i);
   }
-  constexpr std::size_t most = 10;
-  if (deciding.size() > most) return tl::unexpected(tips());
+  constexpr std::size_t most = 12;
+  if (deciding.size() > most) {
+    return tl::unexpected(Refusal{Refusal::Why::contact_unsettled,
+                                  "which supports touch does not settle",
+                                  "check their gaps and stiffness, or use fewer", std::nullopt});
+  }
   for (std::size_t set = 0; set < (std::size_t{1} << deciding.size()); ++set) {
     std::vector<bool> open(problem.press_only.size(), false);
     for (std::size_t i = 0; i < deciding.size(); ++i) open[deciding[i]] = ((set >> i) & 1U) != 0;
@@ -106,8 +110,7 @@ OrRefusal<ContactSolution> solve_contact(const ContactProblem& problem) {
     const auto i = static_cast<std::size_t>(chosen - wrong.begin());
     open[i] = !open[i];
   }
-  return tl::unexpected(Refusal{Refusal::Why::contact_unsettled, "which feet touch does not settle",
-                                "check the gaps and the stiffness of the feet", std::nullopt});
+  return try_every_set(problem);
 }
 
 }  // namespace standtrue::solve

@@ -19,4 +19,13 @@ namespace standtrue::check {
 /// friction of the worst foot counts for all.   Source: Coulomb; the margin is ours.
 [[nodiscard]] std::vector<Finding> sliding(const Answers& answers, const reference::Tables& tables);
 
+/// Combinations without an answer: the bench tips under loads that no shove leads (exceeded), or
+/// the solver refused (not judged, with its reason). One finding of each kind.
+[[nodiscard]] std::vector<Finding> unanswered(const Answers& answers,
+                                              const reference::Tables& tables);
+
+/// The sheet right under a load that the file adds: such a load has no patch, so not judged.
+[[nodiscard]] std::vector<Finding> under_added_loads(const Answers& answers,
+                                                     const reference::Tables& tables);
+
 }  // namespace standtrue::check

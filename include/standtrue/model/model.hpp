@@ -185,6 +185,9 @@ struct Combination {
   Duration duration = Duration::permanent;  ///< the shortest of its loads: sets kmod
   SpringSet springs = SpringSet::gravity;
   std::vector<Factored> terms;
+  /// A push (place in `terms`) that can not grow past what tips the frame: where its full factor
+  /// would, the answer is that of the largest that does not.
+  std::optional<std::size_t> limited;
 };
 
 struct Model {

@@ -112,7 +112,7 @@ struct ShearField {
 
 /// A weight for rigid-body statics: where it acts and who it belongs to.
 struct Weight {
-  enum class Of { bench, machine, stored } of = Of::bench;
+  enum class Of { bench, machine, stored, added } of = Of::bench;
   std::string name;
   quantity::Force force;  ///< downward, positive
   quantity::Length x, y, z;
@@ -134,6 +134,7 @@ struct Parts {
   std::optional<std::size_t> self_case;
   std::vector<std::size_t> machine_cases;  ///< per machine: its weight
   std::vector<std::size_t> stored_cases;   ///< per sheet with a stored load
+  std::vector<std::size_t> added_cases;    ///< per load that the file adds
 };
 
 }  // namespace standtrue::model

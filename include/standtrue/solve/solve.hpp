@@ -54,6 +54,7 @@ struct Response {
   std::array<std::optional<Prepared>, 2>
       prepared;                          ///< by SpringSet, where a combination asks for it
   std::vector<OrRefusal<State>> states;  ///< per combination of the model
+  std::vector<Loading> loadings;         ///< per combination; a limited push at what it reached
 };
 /// All combinations; refused as a whole only when the frame itself can not be solved.
 [[nodiscard]] OrRefusal<Response> static_response(const model::Model& model);

@@ -1,0 +1,79 @@
+#include <fmt/format.h>
+
+#include <limits>
+
+#include "check/answered.hpp"
+#include "standtrue/check/stability.hpp"
+
+namespace standtrue::check {
+
+namespace {
+
+Finding start(const model::Combination& combination) {
+  Finding f;
+  f.id = "unanswered/" + combination.name;
+  f.kind = Kind::safety;
+  f.place = "the bench";
+  f.combination = combination.name;
+  f.rule = "every combination of loads must have an answer";
+  f.source = {"", "what has no answer is not judged", reference::Status::ours};
+  f.unit = quantity::Kind::ratio;
+  f.limit = 1.0;
+  return f;
+}
+
+bool is_tipping(const solve::Refusal& refusal) { return refusal.why == solve::Refusal::Why::tips; }
+
+}  // namespace
+
+std::vector<Finding> unanswered(const Answers& answers, const reference::Tables&) {
+  std::vector<Finding> findings;
+  bool tips_said = false, other_said = false;
+  for (std::size_t c = 0; c < answers.model.combinations.size(); ++c) {
+    const solve::OrRefusal<solve::State>& state = answers.response.states.at(c);
+    if (state) continue;
+    const model::Combination& combination = answers.model.combinations[c];
+    const bool tips = is_tipping(state.error());
+    if (tips ? tips_said : other_said) continue;  // the first of a kind speaks for the rest
+    (tips ? tips_said : other_said) = true;
+    Finding f = start(combination);
+    if (tips) {
+      f.group = Group::tip;
+      f.sentence =
+          fmt::format("The bench tips as it stands under its loads: {}.", combination.title);
+      f.ratio = f.demand = std::numeric_limits<double>::infinity();
+      f.judgement = Judgement::exceeded;
+      f.advice = "spread the feet, or move the load inwards";
+    } else {
+      f.group = Group::carry;
+      f.sentence = "Not every combination of loads has an answer.";
+      leave_unjudged(f, fmt::format("{}: {}", combination.title, state.error().what));
+      f.advice = state.error().instead;
+    }
+    findings.push_back(std::move(f));
+  }
+  return findings;
+}
+
+std::vector<Finding> under_added_loads(const Answers& answers, const reference::Tables&) {
+  std::vector<Finding> findings;
+  const bench::Bench& bench = answers.model.parts.bench;
+  for (const bench::FreeLoad& load : bench.loads) {
+    if (quantity::in_si(load.fz) >= 0.0) continue;
+    Finding f;
+    f.id = id_of("sheet-under-load", load.name);
+    f.group = Group::sheet;
+    f.kind = Kind::safety;
+    f.place = fmt::format("{}, under {}", bench.sheets.at(load.sheet).name, load.name);
+    f.rule =
+        "a load without a patch is passed to the rails; the sheet right under it is not looked at";
+    f.source = {"", "what has no patch has no stress", reference::Status::ours};
+    f.sentence = fmt::format("Whether the sheet holds right under {} is not judged.", load.name);
+    leave_unjudged(f, "an added load has no pads");
+    f.advice = "describe it as a machine with its pads, and the sheet is judged";
+    findings.push_back(std::move(f));
+  }
+  return findings;
+}
+
+}  // namespace standtrue::check
