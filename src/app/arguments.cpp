@@ -35,7 +35,7 @@ Outcome unknown_command(const std::string& word) {
     return wrong_usage(fmt::format("'{}' is no command", word),
                        fmt::format("to check that file, write: standtrue check {}", word));
   }
-  if (word.front() == '-') {
+  if (!word.empty() && word.front() == '-') {
     return wrong_usage(fmt::format("the command comes before '{}'", word),
                        "write, for example: standtrue check bench.yaml " + word);
   }

@@ -1,5 +1,6 @@
 #include "app/cli.hpp"
 
+#include <cerrno>
 #include <csignal>
 #include <iostream>
 
@@ -26,11 +27,12 @@ Outcome answer(Request request) {
   return run(request.command, request.options, name, *text);
 }
 
-/// Writes the outcome; a full disk or a closed pipe is told, for the answer is not complete.
+/// Writes the outcome; a full disk is told, for the answer is not complete. A reader that has read
+/// enough and gone (`| head`) is no fault.
 int write(const Outcome& outcome) {
   std::cerr << outcome.err << std::flush;
   std::cout << outcome.out << std::flush;
-  if (std::cout) return outcome.code;
+  if (std::cout || errno == EPIPE) return outcome.code;
   std::cerr << "standtrue: the answer could not be written to the end\n";
   return wrong_file;
 }

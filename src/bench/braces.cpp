@@ -6,7 +6,7 @@
 namespace standtrue::bench {
 namespace {
 
-constexpr std::string_view example = "{side: back, kind: diagonal, section: 19 x 89 mm}";
+constexpr std::string_view example = "{side: back, kind: diagonal, section: 38 x 89 mm}";
 
 /// Two neighbouring posts of one side; `first` has the smaller x (or y).
 struct Bay {

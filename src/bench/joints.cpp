@@ -169,6 +169,11 @@ Joint bearer_joint(Reader& reader, Map& map) {
     joint = joint_of(reader, "corner brackets");
     reader.assume("corner brackets at the ends of the bearers");
   }
+  if (joint.kind.fastening == Fastening::bracket) {
+    // Under a bearer as deep as its rail a bracket would find nothing to be screwed to.
+    joint.kind.pieces = 1;
+    joint.kind.place = joint.place = "inside face";
+  }
   return joint;
 }
 

@@ -29,6 +29,28 @@ double least_friction(const model::Parts& parts) {
   return least;
 }
 
+bool on_castors(const bench::Bench& bench) {
+  return std::any_of(bench.posts.begin(), bench.posts.end(),
+                     [](const bench::Post& post) { return post.foot.castor.has_value(); });
+}
+
+/// A castor has no friction to speak of unless it is locked, and its lock no value that is known.
+Finding rolls() {
+  Finding f;
+  f.id = "sliding/castors";
+  f.group = Group::slide;
+  f.kind = Kind::safety;
+  f.place = "the castors";
+  f.rule = "friction against the push of use, with a margin";
+  f.source = {"", "no value is known for the lock of a castor", reference::Status::ours};
+  f.unit = quantity::Kind::force;
+  f.sentence =
+      "It rolls at a touch unless its castors are locked; how well they hold is not known.";
+  leave_unjudged(f, "it stands on castors");
+  f.advice = "feet that take the weight off the castors while you work";
+  return f;
+}
+
 Finding slide(const model::Parts& parts, const reference::Tables& tables, Laden laden) {
   const Printer print(parts.bench);
   const bool empty = laden == Laden::empty;
@@ -65,6 +87,7 @@ Finding slide(const model::Parts& parts, const reference::Tables& tables, Laden 
 
 std::vector<Finding> sliding(const Answers& answers, const reference::Tables& tables) {
   const model::Parts& parts = answers.model.parts;
+  if (on_castors(parts.bench)) return {rolls()};
   if (!parts.bench.wall.empty() || parts.feet.empty()) return {};
   std::vector<Finding> findings;
   if (is_anything_planned(parts)) findings.push_back(slide(parts, tables, Laden::as_planned));

@@ -173,7 +173,9 @@ Finding column_finding(const Answers& answers, const SectionForces& forces, cons
   finding.sentence = fmt::format("The {} is pressed and bent to {} what makes it buckle.",
                                  part.name, share_of(finding.ratio));
   if (finding.judgement == Judgement::exceeded) {
-    finding.advice = "a diagonal in that plane, or a thicker post";
+    finding.advice = part.role == model::Role::brace
+                         ? "a thicker brace, or a cross of two"
+                         : "a diagonal in that plane, or a thicker post";
   }
   return finding;
 }

@@ -116,11 +116,12 @@ std::vector<Finding> stem_bending(const Answers& answers, const reference::Table
       print.force(worst->H), print.length(in_si(foot.extension)), foot.thread.key,
       print.length(in_si(foot.thread.root)), print.stress(worst->sigma), print.stress(worst->f_d)));
   const double advised = in_si(tables.limits.free_stem.value);
-  if (f.judgement == Judgement::exceeded || in_si(foot.extension) > advised) {
+  if (in_si(foot.extension) > advised) {
     f.advice = fmt::format(
-        "turn the feet in until no more than {} of stem is bare, or take a thicker "
-        "thread",
+        "turn the feet in until no more than {} of stem is bare, or take a thicker thread",
         print.length(advised));
+  } else if (f.judgement == Judgement::exceeded) {
+    f.advice = "turn the feet further in, or take a thicker thread";
   }
   return {f};
 }

@@ -72,7 +72,7 @@ void build_feet(Idealising& work) {
     const NodeId bottom = work.posts[p].nodes.front().second;
     FootPlace foot{foot_name(post.name), p, std::nullopt, 0, 0, 0};
     NodeId node = bottom;
-    if (!post.foot.bare && in_si(post.bottom) > 1e-3) {
+    if (!post.foot.bare && !post.foot.castor && in_si(post.bottom) > 1e-3) {
       const Point at = work.model.nodes[bottom].at;
       node = work.add_node(slug(foot.name), in_si(at.x), in_si(at.y), 0.0);
       foot.stem = add_stem(work, post, bottom, node);
