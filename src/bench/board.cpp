@@ -242,12 +242,6 @@ Panel start_from(Reader& reader, const std::string& family, std::optional<Length
 
 std::optional<Board> read_map(Reader& reader, const Field& field) {
   Map map(field, reader.faults, "sheet: {family: spruce plywood, thickness: 18 mm}");
-  for (const std::string_view key : {"D", "A", "S"}) {
-    if (const auto found = map.find(key)) {
-      reader.note(found->fault(fmt::format("'{}' of a sheet is not used yet", key),
-                               "plies: [3 mm, 3 mm, 3 mm], or E and G"));
-    }
-  }
   const auto family_field = map.need("family", "family: spruce plywood");
   const auto plies = map.find("plies");
   const auto thickness_field =
@@ -261,7 +255,8 @@ std::optional<Board> read_map(Reader& reader, const Field& field) {
     unknown_word(reader, *family_field, *family, "sheet", reader.tables.panel_names(),
                  "spruce plywood");
   }
-  const bool own = plies || map.has("E") || map.has("G") || map.has("strengths");
+  const bool own = plies || map.has("E") || map.has("G") || map.has("strengths") || map.has("D") ||
+                   map.has("A") || map.has("S");
   Panel panel = known != nullptr ? start_from(reader, *family, thickness) : Panel{};
   if (plies) {
     take_layup(reader, map, *plies, panel);
@@ -275,6 +270,7 @@ std::optional<Board> read_map(Reader& reader, const Field& field) {
   if (board) panel = board->panel;
   const std::size_t before = panel.source.exceptions.size();
   read_own_values(reader, map, panel);
+  read_sheet_stiffness(reader, map, panel);
   if (known != nullptr && own && panel.source.exceptions.size() > before) {
     reader.assume(fmt::format("the values of {} where a sheet gives none of its own", known->key));
   }

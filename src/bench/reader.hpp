@@ -206,6 +206,7 @@ void check_sheets(Reader& reader, const Field& root);
 void check_feet(Reader& reader, const Field& root);
 void check_machines(Reader& reader, const Field& root);
 void fit_brackets(Reader& reader);
+void read_sheet_stiffness(Reader& reader, Map& map, reference::Panel& panel);
 void check_brackets(Reader& reader, const Field& root);
 
 }  // namespace standtrue::bench

@@ -275,6 +275,16 @@ std::vector<Finding> tipping(const Answers& answers, const reference::Tables& ta
     findings.push_back(by_machine(parts.bench, planned, at_machines, shove));
   }
   findings.push_back(empty(parts, tables));
+  if (is_anything_planned(parts) && !on_edge.empty()) {
+    Finding f = by_person(parts.bench, Tipping(parts, tables, Laden::empty), on_edge, stand);
+    if (f.judgement == Judgement::exceeded) {
+      f.id = "tipping/person-empty";
+      f.kind = Kind::caution;
+      f.sentence = "Empty, it can tip with somebody standing on its edge.";
+      f.why = "told, not judged: machines may be taken away and shelves emptied";
+      findings.push_back(std::move(f));
+    }
+  }
   tell_refusals(findings.front(), answers);
   return findings;
 }

@@ -306,3 +306,24 @@ TEST_CASE("bench/full form: legs, aprons and stretchers are understood and noted
   CHECK(assumes(b, "I read 'aprons' as top rails"));
   CHECK(assumes(b, "I read 'stretchers' as lower rails"));
 }
+
+TEST_CASE("bench/full: a sheet by its stiffness per width: D = E t^3/12, A = E t, S = 5/6 G_r t") {
+  const bench_files::Read read = bench_files::read(
+      "bench.yaml",
+      "standtrue: 1\nsize: 1700 x 600 x 880 mm\ntimber: C24 45 x 95 mm\njoints: corner brackets\n"
+      "top:\n  sheet:\n    family: spruce plywood\n    thickness: 20 mm\n"
+      "    D: {along: 4 kN m, across: 2 kN m, twist: 0.4 kN m}\n"
+      "    A: {along: 120 kN/mm, across: 80 kN/mm}\n    S: {along: 1 kN/mm, across: 0.8 kN/mm}\n");
+  REQUIRE(read.bench);
+  const standtrue::reference::Panel& panel = read.bench->sheets.at(0).panel;
+  const auto mpa = [](standtrue::quantity::Stress s) {
+    return standtrue::quantity::in_si(s) / 1e6;
+  };
+  CHECK(mpa(panel.E_m_0) == doctest::Approx(12 * 4e3 / 8e-6 / 1e6));
+  CHECK(mpa(panel.E_m_90) == doctest::Approx(3000));
+  CHECK(mpa(panel.G_v) == doctest::Approx(600));
+  CHECK(mpa(panel.E_t_0) == doctest::Approx(6000));
+  CHECK(mpa(panel.E_t_90) == doctest::Approx(4000));
+  CHECK(mpa(panel.G_r_0) == doctest::Approx(60));
+  CHECK(mpa(panel.G_r_90) == doctest::Approx(48));
+}
