@@ -301,3 +301,29 @@ TEST_CASE(
           doctest::Approx(in_space).epsilon(1e-6));
   }
 }
+
+TEST_CASE(
+    "solve/laws: a shove on the empty bench reaches what tips a rigid one, W b / h, and no more") {
+  // Moments about the line of the back feet; the frame's own give shifts the weight by its sway
+  // over its depth, some thousandths.
+  const model::Model m = bench_model(laden);
+  const auto response = solve::static_response(m);
+  REQUIRE(response.has_value());
+  std::size_t at = 0;
+  while (m.combinations[at].name != "strength-shove-light-across-spread-forth") ++at;
+  REQUIRE(response->states[at].has_value());
+  REQUIRE(m.combinations[at].limited.has_value());
+  const double full = m.combinations[at].terms[*m.combinations[at].limited].factor;
+  const double reached = response->loadings[at].terms[*m.combinations[at].limited].factor;
+  double back = 0.0;
+  for (const model::FootPlace& foot : m.parts.feet) {
+    back = std::max(back, in_si(m.parts.bench.posts[foot.post].foot_y));
+  }
+  double held = 0.0;
+  for (const model::Weight& w : m.parts.weights) {
+    if (w.of == model::Weight::Of::bench) held += in_si(w.force) * (back - in_si(w.y));
+  }
+  const double height = 0.870;
+  CHECK(reached < full);
+  CHECK(reached == doctest::Approx(held / height).epsilon(2e-3));
+}
