@@ -151,7 +151,9 @@ void pass_on_beside(Making& m) {
   m.plate.demand[flat] = 1.0 / m.sides;
   const Length depth = m.build.site.rail->depth;
   const Length h_e = depth / 2.0 + m.r.lateral.across / 2.0;
-  const Length b = std::min(m.build.site.rail->width, m.build.kind.fastener_length);
+  // b not more than what the screws reach into the wood, 8.1.4.
+  const Length b =
+      std::min(m.build.site.rail->width, m.build.kind.fastener_length - m.build.kind.thickness);
   SimpleMode splitting{"splitting of the rail", {}, 0.0, false, false};
   splitting.R_k = in_si(splitting_resistance(b, h_e, depth, m.build.tables));
   splitting.demand[down] = splitting.demand[up] = 1.0;

@@ -28,7 +28,7 @@ struct Sags {
   std::optional<double> for_good;  ///< none where the board does not belong in that air
 };
 
-/// w_fin = w_G (1 + k_def) + w_Q (1 + psi_2 k_def).
+/// w_fin = w_G (1 + k_def) + w_Q (1 + psi_2 k_def); bought damp, k_def grows as in the frame.
 Sags sags_of(const bench::Bench& bench, const bench::Sheet& sheet, const model::SheetSpan& span,
              const reference::Tables& tables) {
   const BoardSection section = board_section(sheet);
@@ -40,7 +40,10 @@ Sags sags_of(const bench::Bench& bench, const bench::Sheet& sheet, const model::
                                           .k_def[static_cast<std::size_t>(bench.air.service_class)];
   const double psi_2 = tables.combination("storage").psi_2;
   Sags sags{w_G + w_Q, std::nullopt};
-  if (k_def) sags.for_good = w_G * (1.0 + *k_def) + w_Q * (1.0 + psi_2 * *k_def);
+  if (k_def) {
+    const double k = *k_def + (bench.bought_damp ? tables.constant("k_def damp").value : 0.0);
+    sags.for_good = w_G * (1.0 + k) + w_Q * (1.0 + psi_2 * k);
+  }
   return sags;
 }
 

@@ -189,3 +189,58 @@ TEST_CASE(
     return f.group == check::Group::joints && f.judgement == Judgement::exceeded;
   }));
 }
+
+namespace {
+
+/// 2140 mm long, a diagonal in the back and others as told; nothing else holds it but brackets.
+Assessment braced(const std::string& braces, const std::string& more = "") {
+  return decide::assess(
+      read("standtrue: 1\nsize: 2140 x 800 x 900 mm\ntimber: C24 45 x 95 mm\n"
+           "joints: two corner brackets\ntop: {sheet: 21 mm spruce plywood, load: 30 kg}\n"
+           "shelf: {sheet: 15 mm spruce plywood, load: 40 kg/m2}\nfeet: M12\n"
+           "braces:\n  - {side: back, section: 45 x 95 mm}\n" +
+           braces + more),
+      tables());
+}
+
+}  // namespace
+
+TEST_CASE("decide/assess: joints of a braced end are not lent to an end without a brace") {
+  // All eight joints across hold twice what four do, but the diagonal leaves the left four idle:
+  // the right end's own ratio is near twice that of all together.
+  const Assessment one_end = braced("  - {side: left, section: 45 x 95 mm}\n");
+  const Assessment both =
+      braced("  - {side: left, section: 45 x 95 mm}\n  - {side: right, section: 45 x 95 mm}\n");
+  const Finding* bare = find(one_end, "joint-sum/across");
+  const Finding* held = find(both, "joint-sum/across");
+  REQUIRE(bare);
+  REQUIRE(held);
+  CHECK(bare->judgement == Judgement::exceeded);
+  CHECK(held->judgement == Judgement::satisfied);
+  CHECK(bare->working.at(0).find("of the 4 joints") != std::string::npos);
+}
+
+TEST_CASE("decide/assess: a brace slips in its bolts: more of them hold the bench stiffer") {
+  const std::string ends =
+      "  - {side: left, section: 45 x 95 mm, joint: JOINT}\n"
+      "  - {side: right, section: 45 x 95 mm, joint: JOINT}\n";
+  const auto with = [&](const std::string& joint) {
+    std::string text = ends;
+    for (std::size_t at = text.find("JOINT"); at != text.npos; at = text.find("JOINT")) {
+      text.replace(at, 5, joint);
+    }
+    return find(braced(text), "sway/across")->demand;
+  };
+  CHECK(with("{kind: bolted lap, fasteners: 4}") > 1.05 * with("{kind: bolted lap, fasteners: 2}"));
+}
+
+TEST_CASE("decide/assess: under an added load the sheet is not judged, and so is the bench") {
+  const Assessment a =
+      braced("  - {side: left, section: 45 x 95 mm}\n  - {side: right, section: 45 x 95 mm}\n",
+             "loads:\n  - {name: anvil, mass: 60 kg, at: [1000 mm, 400 mm]}\n");
+  const Finding* f = find(a, "sheet-under-load/anvil");
+  REQUIRE(f);
+  CHECK(f->judgement == Judgement::not_judged);
+  CHECK(f->kind == check::Kind::safety);
+  CHECK(a.verdict != Verdict::stands);
+}
