@@ -244,3 +244,14 @@ TEST_CASE("decide/assess: under an added load the sheet is not judged, and so is
   CHECK(f->kind == check::Kind::safety);
   CHECK(a.verdict != Verdict::stands);
 }
+
+TEST_CASE("decide/assess: loads that tip the bench at rest are found, whatever the shoves say") {
+  const Assessment a =
+      braced("", "loads:\n  - {name: anvil, mass: 900 kg, at: [2130 mm, 10 mm]}\n");
+  const auto unanswered = std::find_if(a.findings.begin(), a.findings.end(), [](const Finding& f) {
+    return f.id.rfind("unanswered/", 0) == 0;
+  });
+  REQUIRE(unanswered != a.findings.end());
+  CHECK(unanswered->judgement == Judgement::exceeded);
+  CHECK(a.verdict == Verdict::do_not_load);
+}
