@@ -1,6 +1,8 @@
 // All numbers SI (m, N, Pa, rad).
 #include "solve/assembly.hpp"
 
+#include <algorithm>
+
 #include "standtrue/contract.hpp"
 
 namespace standtrue::solve {
@@ -37,12 +39,44 @@ void add_pair(Triplets& triplets, const Freedoms& freedoms, model::NodeId a, mod
   add_block(triplets, b, b, own.bottomRightCorner<6, 6>());
 }
 
+/// The condensed plate, and the ties between its points and the frame.
+void add_plate(Triplets& triplets, const Freedoms& freedoms, const model::Model& model,
+               const model::Plate& plate, const PreparedPlate& prepared) {
+  for (Eigen::Index j = 0; j < prepared.size(); ++j) {
+    for (Eigen::Index i = 0; i < prepared.size(); ++i) {
+      triplets.emplace_back(static_cast<int>(prepared.first + i),
+                            static_cast<int>(prepared.first + j), prepared.stiffness(i, j));
+    }
+  }
+  const std::vector<std::size_t>& tied = prepared.answered->condensed->tied();
+  for (const model::PlateTie& tie : plate.ties) {
+    const auto found = std::lower_bound(tied.begin(), tied.end(), plate.node(tie.i, tie.j));
+    const Eigen::Index point = prepared.first + 3 * (found - tied.begin());
+    Eigen::Matrix<double, 9, 9> Q = Eigen::Matrix<double, 9, 9>::Identity();
+    Q.topLeftCorner<6, 6>() = freedoms.basis[tie.node];
+    const Eigen::Matrix<double, 9, 9> k = Q.transpose() * tie_stiffness(model, plate, tie) * Q;
+    const auto place = [&](Eigen::Index i) {
+      return static_cast<int>(i < 6 ? 6 * static_cast<Eigen::Index>(tie.node) + i : point + i - 6);
+    };
+    for (Eigen::Index i = 0; i < 9; ++i) {
+      for (Eigen::Index j = 0; j < 9; ++j) {
+        if (k(i, j) != 0.0) triplets.emplace_back(place(i), place(j), k(i, j));
+      }
+    }
+  }
+}
+
 }  // namespace
 
 SparseMatrix stiffness_matrix(const model::Model& model, const Freedoms& freedoms,
-                              const std::vector<MemberKernel>& kernels) {
+                              const std::vector<MemberKernel>& kernels,
+                              const std::vector<PreparedPlate>& plates) {
   Triplets triplets;
-  triplets.reserve(144 * model.members.size() + 36 * model.supports.size());
+  std::size_t dense = 0;
+  for (const PreparedPlate& plate : plates) {
+    dense += static_cast<std::size_t>(plate.size() * plate.size());
+  }
+  triplets.reserve(144 * model.members.size() + 36 * model.supports.size() + dense);
   for (model::MemberId m = 0; m < model.members.size(); ++m) {
     const model::Member& member = model.members[m];
     add_pair(triplets, freedoms, member.start, member.end, kernels[m].global_stiffness());
@@ -63,6 +97,9 @@ SparseMatrix stiffness_matrix(const model::Model& model, const Freedoms& freedom
         freedoms.basis[support.node].transpose() * direction(support.rotation, support.along);
     const Eigen::Matrix<double, 6, 6> k = *support.stiffness * (n * n.transpose());
     add_block(triplets, support.node, support.node, k);
+  }
+  for (std::size_t p = 0; p < plates.size(); ++p) {
+    add_plate(triplets, freedoms, model, model.plates[p], plates[p]);
   }
   SparseMatrix K(freedoms.size(), freedoms.size());
   K.setFromTriplets(triplets.begin(), triplets.end());

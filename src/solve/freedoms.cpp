@@ -52,7 +52,7 @@ Eigen::Matrix<double, 6, 1> direction(bool rotation, const model::Direction& alo
   return d;
 }
 
-Freedoms freedoms(const model::Model& model) {
+Freedoms freedoms(const model::Model& model, std::vector<PreparedPlate>& plates) {
   Freedoms result;
   result.basis.reserve(model.nodes.size());
   result.number.assign(6 * model.nodes.size(), -1);
@@ -68,11 +68,20 @@ Freedoms freedoms(const model::Model& model) {
     }
     result.basis.push_back(whole);
   }
+  for (PreparedPlate& plate : plates) {
+    plate.first = result.size();
+    for (Eigen::Index i = 0; i < plate.size(); ++i) result.number.push_back(result.unknowns++);
+  }
+  for (Eigen::Index i = 0; i < result.size(); ++i) {
+    if (result.number[static_cast<std::size_t>(i)] < 0) result.held.push_back(i);
+  }
   return result;
 }
 
 Eigen::VectorXd Freedoms::to_own(const Eigen::VectorXd& global) const {
-  Eigen::VectorXd own(global.size());
+  Eigen::VectorXd own = Eigen::VectorXd::Zero(size());
+  const Eigen::Index tail = global.size() - of_nodes();
+  own.segment(of_nodes(), tail) = global.tail(tail);
   for (std::size_t node = 0; node < basis.size(); ++node) {
     const auto at = static_cast<Eigen::Index>(6 * node);
     own.segment<6>(at) = basis[node].transpose() * global.segment<6>(at);
@@ -81,7 +90,7 @@ Eigen::VectorXd Freedoms::to_own(const Eigen::VectorXd& global) const {
 }
 
 Eigen::VectorXd Freedoms::to_global(const Eigen::VectorXd& own) const {
-  Eigen::VectorXd global(own.size());
+  Eigen::VectorXd global = own;
   for (std::size_t node = 0; node < basis.size(); ++node) {
     const auto at = static_cast<Eigen::Index>(6 * node);
     global.segment<6>(at) = basis[node] * own.segment<6>(at);
@@ -99,8 +108,8 @@ Eigen::VectorXd Freedoms::free_part(const Eigen::VectorXd& own) const {
 }
 
 Eigen::VectorXd Freedoms::with_free_part(const Eigen::VectorXd& values,
-                                         const Eigen::VectorXd& held) const {
-  Eigen::VectorXd result = held;
+                                         const Eigen::VectorXd& at_held) const {
+  Eigen::VectorXd result = at_held;
   for (Eigen::Index i = 0; i < size(); ++i) {
     const Eigen::Index at = number[static_cast<std::size_t>(i)];
     if (at >= 0) result(i) = values(at);

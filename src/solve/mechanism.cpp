@@ -26,7 +26,8 @@ std::size_t root_of(std::vector<std::size_t>& parent, std::size_t i) {
 
 }  // namespace
 
-Refusal name_mechanism(const model::Model& model, const Eigen::VectorXd& global) {
+Refusal name_mechanism(const Prepared::Inside& in, const Eigen::VectorXd& global) {
+  const model::Model& model = in.model;
   model::NodeId slides = 0, turns = 0;
   double slide = 0.0, turn = 0.0;
   for (model::NodeId node = 0; node < model.nodes.size(); ++node) {
@@ -39,6 +40,18 @@ Refusal name_mechanism(const model::Model& model, const Eigen::VectorXd& global)
     if (global.segment<3>(at + 3).norm() > 1.000001 * turn) {
       turn = global.segment<3>(at + 3).norm();
       turns = node;
+    }
+  }
+  for (std::size_t p = 0; p < in.plates.size(); ++p) {
+    for (Eigen::Index i = 0; i < in.plates[p].size(); i += 3) {
+      const Eigen::Vector3d own = global.segment<3>(in.plates[p].first + i);
+      if (own.norm() <= 1.000001 * slide) continue;
+      const std::string axis = axis_words(axes_of(model.plates[p]).transpose() * own);
+      return {Refusal::Why::mechanism,
+              fmt::format("the {} can slide along {}: nothing resists it", model.plates[p].name,
+                          axis),
+              fmt::format("screw or glue the {} to what carries it", model.plates[p].name),
+              std::nullopt};
     }
   }
   constexpr double arm = 0.01;  // m: a turn that moves nothing 10 mm away by more than the slide
@@ -71,8 +84,16 @@ std::optional<Refusal> find_loose_part(const model::Model& model) {
   };
   for (const model::Member& member : model.members) join(member.start, member.end);
   for (const model::Tie& tie : model.ties) join(tie.a, tie.b);
+  for (const model::Plate& plate : model.plates) {
+    for (const model::PlateTie& tie : plate.ties) join(plate.ties.front().node, tie.node);
+  }
   std::vector<bool> held(n, false);
   for (const model::Support& support : model.supports) held[root_of(parent, support.node)] = true;
+  for (const model::Plate& plate : model.plates) {
+    if (!plate.holds.empty() && !plate.ties.empty()) {
+      held[root_of(parent, plate.ties.front().node)] = true;
+    }
+  }
   for (model::NodeId node = 0; node < n; ++node) {
     if (!used[node]) {
       return Refusal{Refusal::Why::loose_part,

@@ -158,6 +158,8 @@ MemberKernel member_kernel(const model::Model& model, const model::Member& membe
     expects(spring(at) >= 0.0, "member_kernel: an end spring is negative");
   }
   condense(kernel, spring, loose);
+  kernel.end_forces_of_node = kernel.k * kernel.inner_of_outer * kernel.outer_of_node;
+  kernel.end_forces_of_load = kernel.k * kernel.inner_of_load - Matrix12::Identity();
   return kernel;
 }
 

@@ -24,6 +24,8 @@ struct MemberKernel {
   Eigen::Matrix3d R;            ///< v_local = R v_global
   Matrix12 spin;  ///< projector on inner motions that nothing resists (a bar turning about itself)
   bool can_spin = false;
+  Matrix12 end_forces_of_node;  ///< end forces = this * node movements + end_forces_of_load * f
+  Matrix12 end_forces_of_load;
 
   [[nodiscard]] Matrix12 global_stiffness() const {
     return outer_of_node.transpose() * k_outer * outer_of_node;
@@ -35,8 +37,10 @@ struct MemberKernel {
     return inner_of_outer * (outer_of_node * node_movements) + inner_of_load * f;
   }
   /// What the ends of the flexible part are pushed with.
-  [[nodiscard]] Vector12 end_forces(const Vector12& inner_movements, const Vector12& f) const {
-    return k * inner_movements - f;
+  [[nodiscard]] Vector12 end_forces_of(const Vector12& node_movements, const Vector12& f) const {
+    Vector12 forces = end_forces_of_node * node_movements;
+    if (!f.isZero(0.0)) forces += end_forces_of_load * f;
+    return forces;
   }
   /// True if the load does work on an inner motion that nothing resists.
   [[nodiscard]] bool sets_spinning(const Vector12& f) const;

@@ -18,7 +18,7 @@ std::optional<Refusal> judge_factor(const Prepared::Inside& in) {
   if (factor.broke_down() || factor.reciprocal_condition() < mechanism_condition) {
     const Eigen::VectorXd own =
         in.freedoms.with_free_part(factor.weakest(), Eigen::VectorXd::Zero(in.freedoms.size()));
-    return name_mechanism(in.model, in.freedoms.to_global(own));
+    return name_mechanism(in, in.freedoms.to_global(own));
   }
   if (factor.reciprocal_condition() < least_condition) {
     return Refusal{Refusal::Why::ill_conditioned,
@@ -30,8 +30,24 @@ std::optional<Refusal> judge_factor(const Prepared::Inside& in) {
   return std::nullopt;
 }
 
-SolvedCase solve_case(const Prepared::Inside& in, const model::LoadCase& load_case) {
+/// Loads on the mesh nodes of a plate, each at its place.
+void add_resultant(Resultant& resultant, const model::Plate& plate, const PlateLoads& loads,
+                   Eigen::Index column) {
+  const Eigen::Matrix3d to_global = axes_of(plate).transpose();
+  for (std::size_t j = 0; j < plate.y.size(); ++j) {
+    for (std::size_t i = 0; i < plate.x.size(); ++i) {
+      const auto n = static_cast<Eigen::Index>(5 * plate.node(i, j));
+      const Eigen::Vector3d own = loads.block<3, 1>(n, column);
+      if (own.isZero(0.0)) continue;
+      resultant.add(position_of(plate, plate.x[i], plate.y[j], 0.0), to_global * own,
+                    Eigen::Vector3d::Zero());
+    }
+  }
+}
+
+SolvedCase solve_case(const Prepared::Inside& in, model::CaseId place) {
   SolvedCase solved;
+  const model::LoadCase& load_case = in.model.cases[place];
   Eigen::VectorXd global = node_forces(in.model, load_case.node_loads, load_case.self_weight);
   for (model::NodeId node = 0; node < in.model.nodes.size(); ++node) {
     const auto at = static_cast<Eigen::Index>(6 * node);
@@ -63,17 +79,36 @@ SolvedCase solve_case(const Prepared::Inside& in, const model::LoadCase& load_ca
     add_end(member.end, member.end_offset, 6);
   }
   solved.load = in.freedoms.to_own(global);
-  solved.movement = in.solve(solved.load);
+  for (std::size_t p = 0; p < in.plates.size(); ++p) {
+    const PreparedPlate& plate = in.plates[p];
+    const auto column = static_cast<Eigen::Index>(place);
+    solved.load.segment(plate.first, plate.size()) = plate.load_on_ties(column);
+    add_resultant(solved.resultant, in.model.plates[p], plate.answered->loads, column);
+  }
+  solved.field = in.balance(in.solve(solved.load), solved.load);
   return solved;
 }
 
 void add_contact_fields(Prepared::Inside& in) {
+  const auto n = static_cast<Eigen::Index>(in.model.supports.size());
   for (std::size_t s = 0; s < in.model.supports.size(); ++s) {
     const model::Support& support = in.model.supports[s];
     if (!support.press_only && !support.rides_on) continue;
-    const auto n = static_cast<Eigen::Index>(in.model.supports.size());
+    const Eigen::VectorXd unit = Eigen::VectorXd::Unit(n, static_cast<Eigen::Index>(s));
     in.contact_fields.push_back(
-        {s, in.solve_ground(Eigen::VectorXd::Unit(n, static_cast<Eigen::Index>(s)))});
+        {s, in.balance(in.solve_ground(unit), in.ground_forces(unit))});
+  }
+  const auto n_fields = static_cast<Eigen::Index>(in.contact_fields.size());
+  in.contact_change.resize(n_fields, n_fields);
+  for (Eigen::Index j = 0; j < n_fields; ++j) {
+    const GroundField& moved = in.contact_fields[static_cast<std::size_t>(j)];
+    const Eigen::VectorXd unit =
+        Eigen::VectorXd::Unit(n, static_cast<Eigen::Index>(moved.support));
+    const std::vector<double> forces =
+        in.support_forces(moved.field.movement, unit, moved.field.held_forces);
+    for (Eigen::Index i = 0; i < n_fields; ++i) {
+      in.contact_change(i, j) = forces[in.contact_fields[static_cast<std::size_t>(i)].support];
+    }
   }
 }
 
@@ -110,6 +145,12 @@ const model::Model& Prepared::model() const { return inside_->model; }
 double Prepared::reciprocal_condition() const { return inside_->factor->reciprocal_condition(); }
 
 OrRefusal<Prepared> prepare(const model::Model& model, model::SpringSet springs) {
+  PlateCache plates;
+  return prepare(model, springs, plates);
+}
+
+OrRefusal<Prepared> prepare(const model::Model& model, model::SpringSet springs,
+                            PlateCache& plates) {
   if (const std::optional<Refusal> loose = find_loose_part(model)) return tl::unexpected(*loose);
   auto in = std::make_shared<Prepared::Inside>();
   in->model = model;
@@ -118,18 +159,20 @@ OrRefusal<Prepared> prepare(const model::Model& model, model::SpringSet springs)
   for (const model::Member& member : model.members) {
     in->kernels.push_back(member_kernel(model, member, springs));
   }
-  in->freedoms = freedoms(model);
-  in->K = stiffness_matrix(model, in->freedoms, in->kernels);
+  OrRefusal<std::vector<PreparedPlate>> condensed = prepare_plates(model, plates);
+  if (!condensed) return tl::unexpected(condensed.error());
+  in->plates = std::move(*condensed);
+  in->freedoms = freedoms(model, in->plates);
+  in->gather_rigid_supports();
+  in->K = stiffness_matrix(model, in->freedoms, in->kernels, in->plates);
   in->factor.emplace(free_part(in->K, in->freedoms));
   if (const std::optional<Refusal> refusal = judge_factor(*in)) return tl::unexpected(*refusal);
   in->ground = Eigen::VectorXd::Zero(static_cast<Eigen::Index>(model.supports.size()));
   for (std::size_t s = 0; s < model.supports.size(); ++s) {
     in->ground(static_cast<Eigen::Index>(s)) = model.supports[s].imposed - model.supports[s].gap;
   }
-  in->ground_movement = in->solve_ground(in->ground);
-  for (const model::LoadCase& load_case : model.cases) {
-    in->cases.push_back(solve_case(*in, load_case));
-  }
+  in->ground_field = in->balance(in->solve_ground(in->ground), in->ground_forces(in->ground));
+  for (model::CaseId c = 0; c < model.cases.size(); ++c) in->cases.push_back(solve_case(*in, c));
   add_contact_fields(*in);
   return Prepared(in);
 }

@@ -23,32 +23,50 @@ struct MemberLoad {
   Vector12 f;  ///< equivalent forces on the flexible part
 };
 
+/// A movement, and how well it balances: the out-of-balance force of the unknowns, and what holds
+/// the held freedoms (in the order of Freedoms::held).
+struct Field {
+  Eigen::VectorXd movement;  ///< own
+  double residual = 0.0;
+  Eigen::VectorXd held_forces;
+};
+
 /// One load case with its answer, feet all touching and ground at rest.
 struct SolvedCase {
   Eigen::VectorXd load;  ///< own
   std::vector<MemberLoad> member_loads;
   Resultant resultant;
-  Eigen::VectorXd movement;  ///< own
+  Field field;
   std::optional<Refusal> refusal;
 };
 
 /// The movement that goes with moving the ground of one support by one unit.
 struct GroundField {
   std::size_t support = 0;
-  Eigen::VectorXd movement;  ///< own
+  Field field;
+};
+
+/// The rigid supports of one node's movements (or rotations), and their directions in its basis.
+struct RigidSupports {
+  std::vector<std::size_t> which;
+  std::vector<Eigen::Index> held;  ///< own freedoms
+  Eigen::MatrixXd directions;      ///< one row per support over `held`
 };
 
 struct Prepared::Inside {
   model::Model model;
   model::SpringSet springs = model::SpringSet::gravity;
   std::vector<MemberKernel> kernels;
+  std::vector<PreparedPlate> plates;
   Freedoms freedoms;
   SparseMatrix K;  ///< own
   std::optional<Factor> factor;
+  std::vector<RigidSupports> rigid;
   std::vector<SolvedCase> cases;
   Eigen::VectorXd ground;                   ///< per support: imposed movement less gap
-  Eigen::VectorXd ground_movement;          ///< own, the answer to `ground`
+  Field ground_field;                       ///< the answer to `ground`
   std::vector<GroundField> contact_fields;  ///< of press-only supports and what rides on them
+  Eigen::MatrixXd contact_change;           ///< force of i per movement of j, nothing changed
 
   /// Movement of the unknowns under own forces, ground at rest.
   [[nodiscard]] Eigen::VectorXd solve(const Eigen::VectorXd& own_load) const;
@@ -56,18 +74,26 @@ struct Prepared::Inside {
   [[nodiscard]] Eigen::VectorXd solve_ground(const Eigen::VectorXd& ground_movements) const;
   /// Own forces that springs exert when their grounds move.
   [[nodiscard]] Eigen::VectorXd ground_forces(const Eigen::VectorXd& ground_movements) const;
-  /// Forces of all supports on the frame; `pull` = K u - f over own freedoms, changes included.
+  /// Forces of all supports on the frame, given what holds the held freedoms.
   [[nodiscard]] std::vector<double> support_forces(const Eigen::VectorXd& movement,
                                                    const Eigen::VectorXd& ground_movements,
-                                                   const Eigen::VectorXd& pull) const;
+                                                   const Eigen::VectorXd& held_forces) const;
+  /// K u less own forces: what is out of balance and what holds.
+  [[nodiscard]] Field balance(Eigen::VectorXd movement, const Eigen::VectorXd& own_forces) const;
+  [[nodiscard]] Eigen::VectorXd held_part(const Eigen::VectorXd& own) const;
+  void gather_rigid_supports();
   [[nodiscard]] Eigen::Matrix<double, 6, 1> own_direction(const model::Support& support) const;
   [[nodiscard]] Vector12 node_movements(model::MemberId member,
                                         const Eigen::VectorXd& global) const;
 };
 
 /// Names what moves: from the weakest movement of a stiffness that can not be solved.
-[[nodiscard]] Refusal name_mechanism(const model::Model& model, const Eigen::VectorXd& global);
+[[nodiscard]] Refusal name_mechanism(const Prepared::Inside& in, const Eigen::VectorXd& global);
 /// A part of the frame that is tied to nothing, or a node that belongs to nothing.
 [[nodiscard]] std::optional<Refusal> find_loose_part(const model::Model& model);
+
+/// What rigid holds push the plates of a loading with.
+void add_holds(const Prepared::Inside& in, const Loading& loading, const State& state,
+               Resultant& resultant);
 
 }  // namespace standtrue::solve

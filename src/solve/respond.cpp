@@ -59,14 +59,15 @@ class Changes {
     return result;
   }
 
+  [[nodiscard]] bool none() const { return k_.size() == 0; }
   [[nodiscard]] Eigen::VectorXd correct(const Eigen::VectorXd& movement) const {
-    if (k_.size() == 0) return movement;
+    if (none()) return movement;
     const Eigen::VectorXd e = scale_.asDiagonal() * (a_.transpose() * movement);
     return movement - Z_ * (scale_.asDiagonal() * Eigen::VectorXd(lu_.solve(e)));
   }
   /// Own forces with which the changes resist a movement.
   [[nodiscard]] Eigen::VectorXd pull(const Eigen::VectorXd& movement) const {
-    if (k_.size() == 0) return Eigen::VectorXd::Zero(movement.size());
+    if (none()) return Eigen::VectorXd::Zero(movement.size());
     return a_ * (k_.asDiagonal() * (a_.transpose() * movement));
   }
 
@@ -79,7 +80,15 @@ class Changes {
 struct Answer {
   Eigen::VectorXd movement;  ///< own
   Eigen::VectorXd ground;
-  std::vector<bool> open;  ///< per support
+  std::vector<bool> open;       ///< per support
+  double residual = 0.0;        ///< bound, by the sum of those of what is superposed
+  Eigen::VectorXd held_forces;  ///< in the order of Freedoms::held
+
+  void add(const Field& field, double factor) {
+    movement += factor * field.movement;
+    residual += std::abs(factor) * field.residual;
+    held_forces += factor * field.held_forces;
+  }
 };
 
 double spring_or_frame_stiffness(const Prepared::Inside& in, const model::Support& support) {
@@ -91,49 +100,78 @@ double spring_or_frame_stiffness(const Prepared::Inside& in, const model::Suppor
   return k;
 }
 
-/// Lets press-only supports go where they would pull.
-OrRefusal<Answer> with_contact(const Prepared::Inside& in, const Changes& changes,
-                               Eigen::VectorXd movement, const Eigen::VectorXd& load) {
+/// The frame as it is, with its changes: what moves, and what then holds.
+struct Changed {
+  const Prepared::Inside& in;
+  const Changes& changes;
+
+  [[nodiscard]] Field field(const Field& unchanged, const Eigen::VectorXd& own_forces) const {
+    if (changes.none()) return unchanged;
+    Eigen::VectorXd movement = changes.correct(unchanged.movement);
+    const Eigen::VectorXd pull = changes.pull(movement);
+    return in.balance(std::move(movement), own_forces - pull);
+  }
+};
+
+/// The contact problem of a loading, and what its grounds do to the frame.
+struct Contact {
+  ContactProblem problem;
+  std::vector<Field> fields;
+};
+
+Contact contact_of(const Changed& frame, const Answer& answer) {
+  const Prepared::Inside& in = frame.in;
   const std::size_t n = in.contact_fields.size();
-  Answer answer{std::move(movement), in.ground, std::vector<bool>(in.model.supports.size(), false)};
-  if (n == 0) return answer;
-  const auto forces = [&](const Eigen::VectorXd& u, const Eigen::VectorXd& ground,
-                          const Eigen::VectorXd& f) {
-    return in.support_forces(u, ground, in.K * u + changes.pull(u) - f);
-  };
   const auto size = static_cast<Eigen::Index>(n);
-  ContactProblem problem{Eigen::VectorXd(size), Eigen::MatrixXd(size, size), Eigen::VectorXd(size),
-                         std::vector<bool>(n), std::vector<std::size_t>(n, 0)};
-  std::vector<Eigen::VectorXd> fields;
+  Contact contact{{Eigen::VectorXd(size), in.contact_change, Eigen::VectorXd(size),
+                   std::vector<bool>(n), std::vector<std::size_t>(n, 0)},
+                  {}};
+  ContactProblem& problem = contact.problem;
   const auto n_supports = static_cast<Eigen::Index>(in.model.supports.size());
   const std::vector<double> base =
-      forces(answer.movement, answer.ground, load + in.ground_forces(answer.ground));
+      in.support_forces(answer.movement, answer.ground, answer.held_forces);
   for (std::size_t j = 0; j < n; ++j) {
     const std::size_t s = in.contact_fields[j].support;
     const model::Support& support = in.model.supports[s];
     const auto J = static_cast<Eigen::Index>(j);
-    fields.push_back(changes.correct(in.contact_fields[j].movement));
-    const Eigen::VectorXd unit = Eigen::VectorXd::Unit(n_supports, static_cast<Eigen::Index>(s));
-    const std::vector<double> changed = forces(fields.back(), unit, in.ground_forces(unit));
     problem.force(J) = base[s];
     problem.stiffness(J) = spring_or_frame_stiffness(in, support);
     problem.press_only[j] = support.press_only;
     for (std::size_t i = 0; i < n; ++i) {
-      problem.change(static_cast<Eigen::Index>(i), J) = changed[in.contact_fields[i].support];
       if (support.rides_on == in.contact_fields[i].support) problem.rides_on[j] = i;
     }
+    if (frame.changes.none()) continue;
+    const Eigen::VectorXd unit = Eigen::VectorXd::Unit(n_supports, static_cast<Eigen::Index>(s));
+    contact.fields.push_back(frame.field(in.contact_fields[j].field, in.ground_forces(unit)));
+    const std::vector<double> changed = in.support_forces(contact.fields.back().movement, unit,
+                                                          contact.fields.back().held_forces);
+    for (std::size_t i = 0; i < n; ++i) {
+      problem.change(static_cast<Eigen::Index>(i), J) = changed[in.contact_fields[i].support];
+    }
   }
-  OrRefusal<ContactSolution> solution = solve_contact(problem);
-  if (!solution) return tl::unexpected(solution.error());
+  return contact;
+}
+
+/// Lets press-only supports go where they would pull.
+std::optional<Refusal> let_go(const Changed& frame, Answer& answer) {
+  const Prepared::Inside& in = frame.in;
+  const std::size_t n = in.contact_fields.size();
+  if (n == 0) return std::nullopt;
+  const Contact contact = contact_of(frame, answer);
+  const ContactProblem& problem = contact.problem;
+  const OrRefusal<ContactSolution> solution = solve_contact(problem);
+  if (!solution) return solution.error();
   for (std::size_t j = 0; j < n; ++j) {
     const std::size_t s = in.contact_fields[j].support;
     const double moved = solution->ground(static_cast<Eigen::Index>(j));
-    answer.movement += moved * fields[j];
-    answer.ground(static_cast<Eigen::Index>(s)) += moved;
+    if (moved != 0.0) {
+      answer.add(frame.changes.none() ? in.contact_fields[j].field : contact.fields[j], moved);
+      answer.ground(static_cast<Eigen::Index>(s)) += moved;
+    }
     answer.open[s] =
         problem.press_only[j] ? solution->open[j] : solution->open[problem.rides_on[j]];
   }
-  return answer;
+  return std::nullopt;
 }
 
 void recover_members(const Prepared::Inside& in, const Loading& loading, State& state) {
@@ -145,9 +183,8 @@ void recover_members(const Prepared::Inside& in, const Loading& loading, State& 
   }
   state.end_forces.resize(in.model.members.size());
   for (model::MemberId m = 0; m < in.model.members.size(); ++m) {
-    const MemberKernel& kernel = in.kernels[m];
-    const Vector12 inner = kernel.inner(in.node_movements(m, state.displacement), f[m]);
-    const Vector12 forces = kernel.end_forces(inner, f[m]);
+    const Vector12 forces =
+        in.kernels[m].end_forces_of(in.node_movements(m, state.displacement), f[m]);
     for (std::size_t i = 0; i < 12; ++i)
       state.end_forces[m][i] = forces(static_cast<Eigen::Index>(i));
   }
@@ -158,13 +195,17 @@ void recover_members(const Prepared::Inside& in, const Loading& loading, State& 
 double lost_equilibrium(const Prepared::Inside& in, const Resultant& loads,
                         std::span<const StiffnessChange> changes, const State& state) {
   Resultant all = loads;
-  Eigen::Vector3d middle = Eigen::Vector3d::Zero();
-  for (const model::Node& node : in.model.nodes) middle += vector_of(node.at);
-  middle /= static_cast<double>(in.model.nodes.size());
-  double reach = 0.0;
-  for (const model::Node& node : in.model.nodes) {
-    reach = std::max(reach, (vector_of(node.at) - middle).norm());
+  std::vector<Eigen::Vector3d> places;
+  for (const model::Node& node : in.model.nodes) places.push_back(vector_of(node.at));
+  for (const model::Plate& plate : in.model.plates) {
+    places.push_back(position_of(plate, plate.x.front(), plate.y.front(), 0.0));
+    places.push_back(position_of(plate, plate.x.back(), plate.y.back(), 0.0));
   }
+  Eigen::Vector3d middle = Eigen::Vector3d::Zero();
+  for (const Eigen::Vector3d& place : places) middle += place;
+  middle /= static_cast<double>(places.size());
+  double reach = 0.0;
+  for (const Eigen::Vector3d& place : places) reach = std::max(reach, (place - middle).norm());
   const auto push = [&](model::NodeId node, bool rotation, const model::Direction& along,
                         double force) {
     const Eigen::Vector3d d = force * vector_of(along).normalized();
@@ -189,58 +230,88 @@ double lost_equilibrium(const Prepared::Inside& in, const Resultant& loads,
   return std::max(all.force.norm(), moment.norm() / arm) / scale;
 }
 
+/// Sums the cases and loads of a loading with its factors: what the frame does with all feet down.
+struct Superposed {
+  Answer answer;
+  Eigen::VectorXd load;
+  Resultant resultant;
+};
+
+OrRefusal<Superposed> superpose(const Prepared::Inside& in, const Loading& loading) {
+  Superposed sum{{Eigen::VectorXd::Zero(in.freedoms.size()),
+                  in.ground,
+                  std::vector<bool>(in.model.supports.size(), false),
+                  0.0,
+                  Eigen::VectorXd::Zero(static_cast<Eigen::Index>(in.freedoms.held.size()))},
+                 Eigen::VectorXd::Zero(in.freedoms.size()),
+                 {}};
+  sum.answer.add(in.ground_field, 1.0);
+  for (const model::Factored& term : loading.terms) {
+    const SolvedCase& solved = in.cases.at(term.load_case);
+    if (solved.refusal) return tl::unexpected(*solved.refusal);
+    sum.load += term.factor * solved.load;
+    sum.answer.add(solved.field, term.factor);
+    sum.resultant.add(solved.resultant, term.factor);
+  }
+  if (loading.node_loads.empty()) return sum;
+  const Eigen::VectorXd global = node_forces(in.model, loading.node_loads, false);
+  for (model::NodeId node = 0; node < in.model.nodes.size(); ++node) {
+    const auto at = static_cast<Eigen::Index>(6 * node);
+    sum.resultant.add(vector_of(in.model.nodes[node].at), global.segment<3>(at),
+                      global.segment<3>(at + 3));
+  }
+  const Eigen::VectorXd own = in.freedoms.to_own(global);
+  sum.load += own;
+  sum.answer.add(in.balance(in.solve(own), own), 1.0);
+  return sum;
+}
+
+std::optional<Refusal> out_of_balance(const Audit& audit) {
+  if (audit.residual <= audit_limit && audit.equilibrium <= audit_limit) return std::nullopt;
+  return Refusal{Refusal::Why::audit_failed,
+                 fmt::format("the answer does not balance: residual {:.1e}, equilibrium {:.1e}",
+                             audit.residual, audit.equilibrium),
+                 "stiff and soft parts differ too much; make extremes rigid or free", std::nullopt};
+}
+
 }  // namespace
 
 OrRefusal<State> respond(const Prepared& prepared, const Loading& loading,
                          std::span<const StiffnessChange> changes) {
   const Prepared::Inside& in = prepared.inside();
-  Eigen::VectorXd load = Eigen::VectorXd::Zero(in.freedoms.size());
-  Eigen::VectorXd movement = in.ground_movement;
-  Resultant resultant;
-  for (const model::Factored& term : loading.terms) {
-    const SolvedCase& solved = in.cases.at(term.load_case);
-    if (solved.refusal) return tl::unexpected(*solved.refusal);
-    load += term.factor * solved.load;
-    movement += term.factor * solved.movement;
-    resultant.add(solved.resultant, term.factor);
-  }
-  if (!loading.node_loads.empty()) {
-    const Eigen::VectorXd global = node_forces(in.model, loading.node_loads, false);
-    for (model::NodeId node = 0; node < in.model.nodes.size(); ++node) {
-      const auto at = static_cast<Eigen::Index>(6 * node);
-      resultant.add(vector_of(in.model.nodes[node].at), global.segment<3>(at),
-                    global.segment<3>(at + 3));
-    }
-    const Eigen::VectorXd own = in.freedoms.to_own(global);
-    load += own;
-    movement += in.solve(own);
-  }
+  OrRefusal<Superposed> sum = superpose(in, loading);
+  if (!sum) return tl::unexpected(sum.error());
+  Answer& answer = sum->answer;
   const OrRefusal<Changes> update = Changes::make(in, changes);
   if (!update) return tl::unexpected(update.error());
-  OrRefusal<Answer> answer = with_contact(in, *update, update->correct(movement), load);
-  if (!answer) return tl::unexpected(answer.error());
+  const Changed frame{in, *update};
+  if (!update->none()) {
+    const Field field = frame.field({answer.movement, 0.0, answer.held_forces},
+                                    sum->load + in.ground_forces(answer.ground));
+    answer.movement = field.movement;
+    answer.residual = field.residual;
+    answer.held_forces = field.held_forces;
+  }
+  if (const std::optional<Refusal> refusal = let_go(frame, answer)) return tl::unexpected(*refusal);
 
   State state;
-  state.displacement = in.freedoms.to_global(answer->movement);
-  const Eigen::VectorXd pull = in.K * answer->movement + update->pull(answer->movement) - load -
-                               in.ground_forces(answer->ground);
-  state.support_forces = in.support_forces(answer->movement, answer->ground, pull);
+  const Eigen::VectorXd global = in.freedoms.to_global(answer.movement);
+  state.displacement = global.head(in.freedoms.of_nodes());
+  state.tied_points = global.tail(global.size() - in.freedoms.of_nodes());
+  state.support_forces = in.support_forces(answer.movement, answer.ground, answer.held_forces);
   state.touching.assign(in.model.supports.size(), true);
-  for (std::size_t s = 0; s < answer->open.size(); ++s) {
-    if (!answer->open[s]) continue;
+  for (std::size_t s = 0; s < answer.open.size(); ++s) {
+    if (!answer.open[s]) continue;
     state.touching[s] = false;
     state.support_forces[s] = 0.0;
   }
   recover_members(in, loading, state);
-  const double size = std::max(load.norm(), in.ground_forces(answer->ground).norm());
-  state.audit.residual = size > 0.0 ? in.freedoms.free_part(pull).norm() / size : 0.0;
-  state.audit.equilibrium = lost_equilibrium(in, resultant, changes, state);
-  if (!(state.audit.residual <= audit_limit) || !(state.audit.equilibrium <= audit_limit)) {
-    return tl::unexpected(
-        Refusal{Refusal::Why::audit_failed,
-                fmt::format("the answer does not balance: residual {:.1e}, equilibrium {:.1e}",
-                            state.audit.residual, state.audit.equilibrium),
-                "stiff and soft parts differ too much; make extremes rigid or free", std::nullopt});
+  const double size = std::max(sum->load.norm(), in.ground_forces(answer.ground).norm());
+  state.audit.residual = size > 0.0 ? answer.residual / size : 0.0;
+  add_holds(in, loading, state, sum->resultant);
+  state.audit.equilibrium = lost_equilibrium(in, sum->resultant, changes, state);
+  if (const std::optional<Refusal> refusal = out_of_balance(state.audit)) {
+    return tl::unexpected(*refusal);
   }
   return state;
 }

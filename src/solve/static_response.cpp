@@ -38,12 +38,17 @@ OrRefusal<State> respond_up_to_tipping(const Prepared& prepared, Loading& loadin
 }  // namespace
 
 OrRefusal<Response> static_response(const model::Model& model) {
+  PlateCache plates;
+  return static_response(model, plates);
+}
+
+OrRefusal<Response> static_response(const model::Model& model, PlateCache& plates) {
   Response response;
   for (const model::Combination& combination : model.combinations) {
     std::optional<Prepared>& prepared =
         response.prepared[static_cast<std::size_t>(combination.springs)];
     if (!prepared) {
-      OrRefusal<Prepared> made = prepare(model, combination.springs);
+      OrRefusal<Prepared> made = prepare(model, combination.springs, plates);
       if (!made) return tl::unexpected(made.error());
       prepared = *made;
     }

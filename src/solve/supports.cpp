@@ -1,49 +1,49 @@
 // All numbers SI (m, N, Pa, rad).
 #include <Eigen/LU>
+#include <algorithm>
 
 #include "solve/prepared.hpp"
 
 namespace standtrue::solve {
 
-namespace {
-
-/// The rigid supports of one node's movements (or rotations), and their directions in its basis.
-struct RigidSupports {
-  std::vector<std::size_t> which;
-  Eigen::MatrixXd directions;  ///< one row per support over the held own freedoms
-  std::vector<Eigen::Index> held;
-};
-
-std::vector<RigidSupports> rigid_supports(const Prepared::Inside& in) {
-  std::vector<std::vector<std::size_t>> groups(2 * in.model.nodes.size());
-  for (std::size_t s = 0; s < in.model.supports.size(); ++s) {
-    const model::Support& support = in.model.supports[s];
+void Prepared::Inside::gather_rigid_supports() {
+  std::vector<std::vector<std::size_t>> groups(2 * model.nodes.size());
+  for (std::size_t s = 0; s < model.supports.size(); ++s) {
+    const model::Support& support = model.supports[s];
     if (!support.stiffness) groups[2 * support.node + (support.rotation ? 1 : 0)].push_back(s);
   }
-  std::vector<RigidSupports> result;
   for (std::size_t g = 0; g < groups.size(); ++g) {
     if (groups[g].empty()) continue;
-    RigidSupports rigid{groups[g], {}, {}};
+    RigidSupports group{groups[g], {}, {}};
     const auto base = static_cast<Eigen::Index>(6 * (g / 2) + 3 * (g % 2));
     for (Eigen::Index i = 0; i < 3; ++i) {
-      if (in.freedoms.number[static_cast<std::size_t>(base + i)] < 0)
-        rigid.held.push_back(base + i);
+      if (freedoms.number[static_cast<std::size_t>(base + i)] < 0) group.held.push_back(base + i);
     }
-    rigid.directions.resize(static_cast<Eigen::Index>(rigid.which.size()),
-                            static_cast<Eigen::Index>(rigid.held.size()));
-    for (std::size_t row = 0; row < rigid.which.size(); ++row) {
-      const Eigen::Matrix<double, 6, 1> n = in.own_direction(in.model.supports[rigid.which[row]]);
-      for (std::size_t column = 0; column < rigid.held.size(); ++column) {
-        rigid.directions(static_cast<Eigen::Index>(row), static_cast<Eigen::Index>(column)) =
-            n(rigid.held[column] % 6);
+    group.directions.resize(static_cast<Eigen::Index>(group.which.size()),
+                            static_cast<Eigen::Index>(group.held.size()));
+    for (std::size_t row = 0; row < group.which.size(); ++row) {
+      const Eigen::Matrix<double, 6, 1> n = own_direction(model.supports[group.which[row]]);
+      for (std::size_t column = 0; column < group.held.size(); ++column) {
+        group.directions(static_cast<Eigen::Index>(row), static_cast<Eigen::Index>(column)) =
+            n(group.held[column] % 6);
       }
     }
-    result.push_back(std::move(rigid));
+    rigid.push_back(std::move(group));
   }
-  return result;
 }
 
-}  // namespace
+Eigen::VectorXd Prepared::Inside::held_part(const Eigen::VectorXd& own) const {
+  Eigen::VectorXd part(static_cast<Eigen::Index>(freedoms.held.size()));
+  for (std::size_t i = 0; i < freedoms.held.size(); ++i) {
+    part(static_cast<Eigen::Index>(i)) = own(freedoms.held[i]);
+  }
+  return part;
+}
+
+Field Prepared::Inside::balance(Eigen::VectorXd movement, const Eigen::VectorXd& own_forces) const {
+  const Eigen::VectorXd pull = K * movement - own_forces;
+  return {std::move(movement), freedoms.free_part(pull).norm(), held_part(pull)};
+}
 
 Eigen::Matrix<double, 6, 1> Prepared::Inside::own_direction(const model::Support& support) const {
   return freedoms.basis[support.node].transpose() * direction(support.rotation, support.along);
@@ -63,14 +63,14 @@ Eigen::VectorXd Prepared::Inside::ground_forces(const Eigen::VectorXd& movements
 
 Eigen::VectorXd Prepared::Inside::solve_ground(const Eigen::VectorXd& movements) const {
   Eigen::VectorXd held = Eigen::VectorXd::Zero(freedoms.size());
-  for (const RigidSupports& rigid : rigid_supports(*this)) {
-    Eigen::VectorXd wanted(static_cast<Eigen::Index>(rigid.which.size()));
-    for (std::size_t i = 0; i < rigid.which.size(); ++i) {
-      wanted(static_cast<Eigen::Index>(i)) = movements(static_cast<Eigen::Index>(rigid.which[i]));
+  for (const RigidSupports& group : rigid) {
+    Eigen::VectorXd wanted(static_cast<Eigen::Index>(group.which.size()));
+    for (std::size_t i = 0; i < group.which.size(); ++i) {
+      wanted(static_cast<Eigen::Index>(i)) = movements(static_cast<Eigen::Index>(group.which[i]));
     }
-    const Eigen::VectorXd own = rigid.directions.fullPivLu().solve(wanted);
-    for (std::size_t i = 0; i < rigid.held.size(); ++i) {
-      held(rigid.held[i]) = own(static_cast<Eigen::Index>(i));
+    const Eigen::VectorXd own = group.directions.fullPivLu().solve(wanted);
+    for (std::size_t i = 0; i < group.held.size(); ++i) {
+      held(group.held[i]) = own(static_cast<Eigen::Index>(i));
     }
   }
   const Eigen::VectorXd right = ground_forces(movements) - K * held;
@@ -79,7 +79,7 @@ Eigen::VectorXd Prepared::Inside::solve_ground(const Eigen::VectorXd& movements)
 
 std::vector<double> Prepared::Inside::support_forces(const Eigen::VectorXd& movement,
                                                      const Eigen::VectorXd& ground_movements,
-                                                     const Eigen::VectorXd& pull) const {
+                                                     const Eigen::VectorXd& held_forces) const {
   std::vector<double> forces(model.supports.size(), 0.0);
   for (std::size_t s = 0; s < model.supports.size(); ++s) {
     const model::Support& support = model.supports[s];
@@ -88,14 +88,15 @@ std::vector<double> Prepared::Inside::support_forces(const Eigen::VectorXd& move
         movement.segment<6>(static_cast<Eigen::Index>(6 * support.node)));
     forces[s] = *support.stiffness * (ground_movements(static_cast<Eigen::Index>(s)) - moved);
   }
-  for (const RigidSupports& rigid : rigid_supports(*this)) {
-    Eigen::VectorXd at_held(static_cast<Eigen::Index>(rigid.held.size()));
-    for (std::size_t i = 0; i < rigid.held.size(); ++i) {
-      at_held(static_cast<Eigen::Index>(i)) = pull(rigid.held[i]);
+  for (const RigidSupports& group : rigid) {
+    Eigen::VectorXd at_held(static_cast<Eigen::Index>(group.held.size()));
+    for (std::size_t i = 0; i < group.held.size(); ++i) {
+      const auto place = std::lower_bound(freedoms.held.begin(), freedoms.held.end(), group.held[i]);
+      at_held(static_cast<Eigen::Index>(i)) = held_forces(place - freedoms.held.begin());
     }
-    const Eigen::VectorXd f = rigid.directions.transpose().fullPivLu().solve(at_held);
-    for (std::size_t i = 0; i < rigid.which.size(); ++i) {
-      forces[rigid.which[i]] = f(static_cast<Eigen::Index>(i));
+    const Eigen::VectorXd f = group.directions.transpose().fullPivLu().solve(at_held);
+    for (std::size_t i = 0; i < group.which.size(); ++i) {
+      forces[group.which[i]] = f(static_cast<Eigen::Index>(i));
     }
   }
   return forces;

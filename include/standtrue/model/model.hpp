@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "standtrue/model/parts.hpp"
+#include "standtrue/model/plate.hpp"
 #include "standtrue/quantity/quantity.hpp"
 
 /// The analyst's idealisation: nodes, members with semi-rigid ends and rigid offsets, ties,
@@ -159,10 +160,11 @@ struct LoadCase {
   std::string name;   ///< stable id, "stored-top"
   std::string title;  ///< for people, "what is stored on the top"
   Duration duration = Duration::permanent;
-  bool self_weight = false;  ///< members and point masses, downward
+  bool self_weight = false;  ///< members, point masses and plates, downward
   std::vector<NodeLoad> node_loads;
   std::vector<MemberPointLoad> point_loads;
   std::vector<MemberLineLoad> line_loads;
+  std::vector<PatchLoad> patch_loads;
 };
 
 /// What a combination is for. `sway` holds the vertical loads alone with sway springs, from which
@@ -195,6 +197,7 @@ struct Model {
   std::vector<Node> nodes;
   std::vector<Member> members;
   std::vector<Tie> ties;
+  std::vector<Plate> plates;
   std::vector<Support> supports;
   std::vector<PointMass> masses;
   std::vector<LoadCase> cases;

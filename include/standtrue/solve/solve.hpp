@@ -29,6 +29,15 @@ struct StiffnessChange {
   double stiffness = 0.0;
 };
 
+/// Condensed plates, kept between calls of `prepare`: models whose plates differ only in their ties'
+/// stiffness, in creep or not at all share the work. Give one cache to all bounds of a bench.
+class PlateCache {
+ public:
+  struct Inside;
+  PlateCache();
+  std::shared_ptr<Inside> inside;
+};
+
 /// A model with its stiffness factorised for one set of end springs, and the answers to its own
 /// load cases. Copies share the factorisation. Holds a copy of the model.
 class Prepared {
@@ -44,6 +53,8 @@ class Prepared {
   std::shared_ptr<const Inside> inside_;
 };
 
+[[nodiscard]] OrRefusal<Prepared> prepare(const model::Model& model, model::SpringSet springs,
+                                          PlateCache& plates);
 [[nodiscard]] OrRefusal<Prepared> prepare(const model::Model& model,
                                           model::SpringSet springs = model::SpringSet::gravity);
 [[nodiscard]] OrRefusal<State> respond(const Prepared& prepared, const Loading& loading,
@@ -57,6 +68,7 @@ struct Response {
   std::vector<Loading> loadings;         ///< per combination; a limited push at what it reached
 };
 /// All combinations; refused as a whole only when the frame itself can not be solved.
+[[nodiscard]] OrRefusal<Response> static_response(const model::Model& model, PlateCache& plates);
 [[nodiscard]] OrRefusal<Response> static_response(const model::Model& model);
 
 /// Exact diagrams of one member under the loading whose State is given.
