@@ -33,13 +33,18 @@ void sweep(const Eigen::SparseMatrix<double>& L, const Eigen::VectorXd& d, doubl
 SparseLdlt::SparseLdlt(const Eigen::SparseMatrix<double>& K) : n_(K.cols()) {
   if (n_ == 0) return;
   const Eigen::SimplicialLDLT<Eigen::SparseMatrix<double>> ldlt(K);
-  ok_ = ldlt.info() == Eigen::Success;
-  if (!ok_) return;
+  order_ = ldlt.permutationP().indices();
+  d_ = ldlt.vectorD();
+  if (ldlt.info() != Eigen::Success) {
+    // It stops at a pivot of exactly zero; those after it were never made.
+    const double* zero = std::find(d_.data(), d_.data() + n_, 0.0);
+    d_.conservativeResize(std::min<Eigen::Index>(zero - d_.data() + 1, n_));
+    ok_ = false;
+    return;
+  }
   L_ = ldlt.matrixL().nestedExpression();
   L_.makeCompressed();
-  d_ = ldlt.vectorD();
   ok_ = d_.minCoeff() > 0.0;
-  order_ = ldlt.permutationP().indices();
 }
 
 Eigen::VectorXd SparseLdlt::solve(const Eigen::VectorXd& f) const {

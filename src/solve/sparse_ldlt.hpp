@@ -17,6 +17,7 @@ class SparseLdlt {
 
   /// True if every pivot is positive.
   [[nodiscard]] bool ok() const { return ok_; }
+  /// As far as they were made: a pivot of exactly zero is the last.
   [[nodiscard]] const Eigen::VectorXd& pivots() const { return d_; }
   [[nodiscard]] Eigen::VectorXd solve(const Eigen::VectorXd& f) const;
   /// All columns at once, 32 at a time: on one core some ten times as quick as column by column.

@@ -49,7 +49,6 @@ Substructure::Substructure(const SparseMatrix& K, std::vector<int> kept)
   // A pivot that is nothing beside the stiffness of its own unknown: rounding alone holds it. Thin
   // plates lose some seven figures between the two.
   constexpr double nothing = 1e-13;
-  ok_ = factor_.pivots().size() == n_inner;
   for (Eigen::Index p = 0; p < factor_.pivots().size() && ok_; ++p) {
     const Eigen::Index unknown = factor_.unknown_of_pivot(p);
     if (!(factor_.pivots()(p) > nothing * K_ii.coeff(unknown, unknown))) {
