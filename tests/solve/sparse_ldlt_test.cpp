@@ -1,0 +1,133 @@
+// Panel solves against column by column and against dense LU, on random matrices of fixed seed.
+#include <doctest/doctest.h>
+
+#include <Eigen/Dense>
+#include <cstdint>
+#include <random>
+#include <set>
+#include <vector>
+
+#include "solve/sparse_ldlt.hpp"
+
+using namespace standtrue;
+
+namespace {
+
+/// The same numbers with every library: only the engine is specified, its distributions are not.
+class Numbers {
+ public:
+  explicit Numbers(std::uint32_t seed) : engine_(seed) {}
+  double operator()() { return static_cast<double>(engine_()) / 4294967296.0 - 0.5; }
+  Eigen::Index below(Eigen::Index n) {
+    return static_cast<Eigen::Index>(engine_() % static_cast<std::uint32_t>(n));
+  }
+
+ private:
+  std::mt19937 engine_;
+};
+
+/// Springs between random unknowns, and a spring of each to the ground: positive definite,
+/// condition at most some hundred.
+Eigen::SparseMatrix<double> random_stiffness(Eigen::Index n, Numbers& number) {
+  std::vector<Eigen::Triplet<double>> entries;
+  for (int i = 0; i < static_cast<int>(n); ++i) entries.emplace_back(i, i, 1.0);
+  for (Eigen::Index spring = 0; spring < 3 * n; ++spring) {
+    const int a = static_cast<int>(number.below(n)), b = static_cast<int>(number.below(n));
+    const double k = 10.0 * (number() + 0.5);
+    if (a == b) continue;
+    entries.emplace_back(a, a, k);
+    entries.emplace_back(b, b, k);
+    entries.emplace_back(a, b, -k);
+    entries.emplace_back(b, a, -k);
+  }
+  Eigen::SparseMatrix<double> K(n, n);
+  K.setFromTriplets(entries.begin(), entries.end());
+  return K;
+}
+
+solve::Panel random_panel(Eigen::Index rows, Eigen::Index columns, Numbers& number) {
+  solve::Panel F(rows, columns);
+  for (Eigen::Index i = 0; i < F.size(); ++i) F.data()[i] = number();
+  return F;
+}
+
+}  // namespace
+
+TEST_CASE("solve/sparse_ldlt: a panel answers as its columns one by one and as dense LU") {
+  Numbers number(20240917u);
+  for (const Eigen::Index n : {1, 2, 7, 60, 233}) {
+    const Eigen::SparseMatrix<double> K = random_stiffness(n, number);
+    const solve::SparseLdlt ldlt(K);
+    REQUIRE(ldlt.ok());
+    const Eigen::PartialPivLU<Eigen::MatrixXd> lu{Eigen::MatrixXd(K)};
+    // Below, at and above the narrow sweep (8), one panel (32) and two.
+    for (const Eigen::Index columns : {0, 1, 3, 8, 9, 31, 32, 33, 40, 41, 64, 70}) {
+      CAPTURE(n);
+      CAPTURE(columns);
+      const solve::Panel F = random_panel(n, columns, number);
+      const solve::Panel X = ldlt.solve(F);
+      REQUIRE(X.rows() == n);
+      REQUIRE(X.cols() == columns);
+      if (columns == 0) continue;
+      const Eigen::MatrixXd dense = lu.solve(Eigen::MatrixXd(F));
+      CHECK((X - dense).norm() < 1e-13 * dense.norm());  // rounding by a condition of hundreds
+      CHECK((K * X - F).norm() < 1e-13 * F.norm());
+      for (Eigen::Index c = 0; c < columns; ++c) {
+        const Eigen::VectorXd f = F.col(c);
+        const Eigen::VectorXd x = ldlt.solve(f);
+        CHECK((x - X.col(c)).norm() <= 1e-15 * x.norm());
+      }
+    }
+  }
+}
+
+TEST_CASE("solve/sparse_ldlt: each pivot is that of its unknown") {
+  // Those of dense Cholesky without pivoting, in the order of elimination: d_p = (L_pp)².
+  Numbers number(7u);
+  const Eigen::Index n = 40;
+  const Eigen::SparseMatrix<double> K = random_stiffness(n, number);
+  const solve::SparseLdlt ldlt(K);
+  REQUIRE(ldlt.ok());
+  std::vector<Eigen::Index> order;
+  for (Eigen::Index p = 0; p < n; ++p) order.push_back(ldlt.unknown_of_pivot(p));
+  CHECK(std::set<Eigen::Index>(order.begin(), order.end()).size() == order.size());
+  const Eigen::MatrixXd ordered = Eigen::MatrixXd(K)(order, order);
+  const Eigen::MatrixXd L = ordered.llt().matrixL();
+  CHECK((ldlt.pivots() - Eigen::VectorXd(L.diagonal().array().square())).norm() <
+        1e-14 * ldlt.pivots().norm());
+}
+
+TEST_CASE("solve/sparse_ldlt: it stops at a pivot of exactly zero, which is the last") {
+  // Unknown 3 has nothing; every other pivot that was made is its own entry.
+  Eigen::SparseMatrix<double> K(9, 9);
+  for (Eigen::Index i = 0; i < 9; ++i) K.insert(i, i) = i == 3 ? 0.0 : 1.0 + static_cast<double>(i);
+  const solve::SparseLdlt ldlt(K);
+  CHECK_FALSE(ldlt.ok());
+  const Eigen::Index made = ldlt.pivots().size();
+  REQUIRE(made > 0);
+  for (Eigen::Index p = 0; p < made; ++p) {
+    const Eigen::Index unknown = ldlt.unknown_of_pivot(p);
+    CHECK(ldlt.pivots()(p) == K.coeff(unknown, unknown));
+    CHECK((unknown == 3) == (p == made - 1));
+  }
+}
+
+TEST_CASE("solve/sparse_ldlt: nothing to solve is solved") {
+  const solve::SparseLdlt none(Eigen::SparseMatrix<double>(0, 0));
+  CHECK(none.ok());
+  CHECK(none.pivots().size() == 0);
+  CHECK(none.solve(Eigen::VectorXd(0)).size() == 0);
+  const solve::Panel X = none.solve(solve::Panel(0, 5));
+  CHECK(X.rows() == 0);
+  CHECK(X.cols() == 5);
+}
+
+TEST_CASE("solve/sparse_ldlt: what is not positive definite is not ok") {
+  Eigen::SparseMatrix<double> K(3, 3);
+  K.insert(0, 0) = 2.0;
+  K.insert(1, 1) = -1.0;
+  K.insert(2, 2) = 3.0;
+  CHECK_FALSE(solve::SparseLdlt(K).ok());
+  K.coeffRef(1, 1) = 0.0;  // breaks down
+  CHECK_FALSE(solve::SparseLdlt(K).ok());
+}
