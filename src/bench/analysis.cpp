@@ -45,18 +45,24 @@ void read_analysis(Reader& reader, Map& top) {
   const auto field = top.find("analysis");
   if (!field) return;
   Analysis& analysis = reader.bench.analysis;
-  Map map(*field, reader.faults, "analysis: {sheets: strip, combination: as given}");
-  if (const auto sheets = map.find("sheets"); sheets && is_text(*sheets, "shell")) {
-    reader.note(sheets->fault("sheets as shells are not computed yet", "sheets: strip"));
-  } else if (const auto word = map.word("sheets", {"strip", "none"})) {
-    analysis.sheets = *word == "none" ? Analysis::Sheets::none : Analysis::Sheets::strip;
+  Map map(*field, reader.faults, "analysis: {sheets: shell, mesh: 25 mm, combination: as given}");
+  if (const auto word = map.word("sheets", {"shell", "strip", "none"})) {
+    analysis.sheets = *word == "none"    ? Analysis::Sheets::none
+                      : *word == "strip" ? Analysis::Sheets::strip
+                                         : Analysis::Sheets::shell;
   }
   if (const auto word = map.word("combination", {"as given", "usual"})) {
     analysis.as_given = *word == "as given";
   }
   if (const auto mesh = size(reader, map, "mesh")) {
-    reader.bench.assumptions.push_back(
-        fmt::format("The mesh of {} is not used yet: sheets are strips", say(*mesh, reader)));
+    const double cell = in_si(*mesh);
+    if (cell < 5e-3 || cell > 0.5) {
+      reader.note(map.find("mesh")->fault(
+          fmt::format("a mesh of {} is not between 5 mm and 500 mm", say(*mesh, reader)),
+          "mesh: 25 mm"));
+    } else {
+      analysis.mesh = *mesh;
+    }
   }
   map.finish();
 }

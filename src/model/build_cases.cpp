@@ -145,7 +145,8 @@ void self_weight(Idealising& work) {
   for (std::size_t s = 0; s < work.bench.sheets.size(); ++s) {
     const bench::Sheet& sheet = work.bench.sheets[s];
     if (const Lying* lying = lying_of(work, s)) {
-      press_all_over(work, load_case, *lying, weight_of(sheet));
+      // A plate brings its own weight with the case.
+      if (!plate_of(work.model, s)) press_all_over(work, load_case, *lying, weight_of(sheet));
       add_weight(work, Weight::Of::bench, sheet.name, weight_of(sheet) * area_of(sheet),
                  0.5 * in_si(sheet.x0 + sheet.x1), 0.5 * in_si(sheet.y0 + sheet.y1),
                  in_si(sheet.underside));
@@ -155,7 +156,7 @@ void self_weight(Idealising& work) {
       const double weight = weight_of(sheet) * face;
       add_weight(work, Weight::Of::bench, sheet.name, weight, 0.5 * in_si(sheet.x0 + sheet.x1),
                  0.5 * in_si(sheet.y0 + sheet.y1), 0.5 * in_si(sheet.z0 + sheet.z1));
-      hang_upright(work, load_case, s, weight);
+      if (!plate_of(work.model, s)) hang_upright(work, load_case, s, weight);
     }
   }
   work.model.parts.self_case = work.model.cases.size();
@@ -204,9 +205,16 @@ void machine_weights(Idealising& work) {
     work.model.parts.machine_cases.push_back(work.model.cases.size() - 1);
     const Lying* lying = lying_of(work, machine.sheet);
     expects(lying != nullptr, "build_cases: a machine on a sheet that nothing carries");
+    if (has_shells(work.bench)) {
+      for (const Pad& pad : pads_of(machine)) {
+        press(work, load_case, *lying, pad.x, pad.y, std::max(in_si(machine.pad), 5e-3),
+              weight * pad.share);
+      }
+      continue;
+    }
     if (!strips) {
       press(work, load_case, *lying, in_si(machine.x + machine.cg_x),
-            in_si(machine.y + machine.cg_y), weight);
+            in_si(machine.y + machine.cg_y), 0.0, weight);
       continue;
     }
     for (std::size_t s = 0; s < work.strips.size(); ++s) {
@@ -253,9 +261,16 @@ void persons(Idealising& work) {
           Place{"front right corner", x1 - in, y0 + in}}) {
       std::string name = place.name;
       if (sheet.name != "top") name += " of the " + sheet.name;
+      const double side = in_si(work.tables.load("stand").patch), half = 0.5 * side;
+      const std::optional<std::size_t> plate = plate_of(work.model, lying.sheet);
+      // Nobody stands where the sheet is cut out.
+      if (plate && !touches(work.model.plates[*plate],
+                            {place.x - half, place.x + half, place.y - half, place.y + half})) {
+        continue;
+      }
       LoadCase& load_case =
           add_case(work, "person-" + slug(name), "1 kN of a person, " + name, Duration::short_term);
-      press(work, load_case, lying, place.x, place.y, 1e3);
+      press(work, load_case, lying, place.x, place.y, side, 1e3);
       work.model.parts.persons.push_back(
           {name, lying.sheet, metres(place.x), metres(place.y), work.model.cases.size() - 1});
     }
@@ -331,13 +346,27 @@ void free_loads(Idealising& work) {
     if (!lying) continue;
     LoadCase& load_case = add_case(work, "load-" + slug(load.name), load.name, load.duration);
     work.model.parts.added_cases.push_back(work.model.cases.size() - 1);
-    press(work, load_case, *lying, in_si(load.x), in_si(load.y), -in_si(load.fz));
+    const double side = in_si(work.tables.load("lean").patch), half = 0.5 * side;
+    const double x = in_si(load.x), y = in_si(load.y);
+    if (const std::optional<std::size_t> plate = plate_of(work.model, load.sheet)) {
+      const Patch where{x - half, x + half, y - half, y + half};
+      if (!touches(work.model.plates[*plate], where)) {
+        work.faults.push_back(fmt::format("the load {} lies over a hole in the {}", load.name,
+                                          work.bench.sheets[load.sheet].name));
+        continue;
+      }
+      load_case.patch_loads.push_back(
+          {*plate, where, {in_si(load.fx), in_si(load.fy), in_si(load.fz)}});
+    } else {
+      press(work, load_case, *lying, x, y, side, -in_si(load.fz));
+    }
     if (in_si(load.fz) < 0.0) {
       const bench::Sheet& sheet = work.bench.sheets[load.sheet];
       add_weight(work, Weight::Of::added, load.name, -in_si(load.fz), in_si(load.x), in_si(load.y),
                  in_si(sheet.underside));
     }
-    if (in_si(load.fx) == 0.0 && in_si(load.fy) == 0.0) continue;
+    const bool is_sideways = in_si(load.fx) != 0.0 || in_si(load.fy) != 0.0;
+    if (!is_sideways || plate_of(work.model, load.sheet)) continue;
     // Sideways it goes to the posts that stand highest, through the sheet.
     const std::vector<std::size_t> posts = top_posts(work);
     const double n = static_cast<double>(posts.size());
@@ -351,7 +380,13 @@ void free_loads(Idealising& work) {
 }  // namespace
 
 void press(const Idealising& work, LoadCase& load_case, const Lying& lying, double x, double y,
-           double force) {
+           double side, double force) {
+  if (const std::optional<std::size_t> plate = plate_of(work.model, lying.sheet)) {
+    const double half = 0.5 * side;
+    load_case.patch_loads.push_back(
+        {*plate, {x - half, x + half, y - half, y + half}, {0.0, 0.0, -force}});
+    return;
+  }
   const double along = lying.along_x ? x : y;
   const double across = lying.along_x ? y : x;
   for (const Share& share : lever(lying, along)) {
@@ -363,6 +398,13 @@ void press(const Idealising& work, LoadCase& load_case, const Lying& lying, doub
 
 void press_all_over(const Idealising& work, LoadCase& load_case, const Lying& lying, double load) {
   const bench::Sheet& sheet = work.bench.sheets[lying.sheet];
+  if (const std::optional<std::size_t> plate = plate_of(work.model, lying.sheet)) {
+    load_case.patch_loads.push_back(
+        {*plate,
+         {in_si(sheet.x0), in_si(sheet.x1), in_si(sheet.y0), in_si(sheet.y1)},
+         {0.0, 0.0, -load * area_of(sheet)}});
+    return;
+  }
   const double low = in_si(lying.along_x ? sheet.x0 : sheet.y0);
   const double high = in_si(lying.along_x ? sheet.x1 : sheet.y1);
   const double breadth = area_of(sheet) / (high - low);

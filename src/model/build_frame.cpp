@@ -186,6 +186,13 @@ std::vector<double> heights_on(const Idealising& work, std::size_t p) {
     if (brace.post == p) heights.push_back(in_si(brace.post_height));
     if (brace.to_post == p) heights.push_back(in_si(brace.to_at));
   }
+  // Where a plate meets a joint to the millimetre the joint's own place is kept.
+  for (const double wanted :
+       p < work.post_heights.size() ? work.post_heights[p] : std::vector<double>{}) {
+    const bool is_new = std::none_of(heights.begin(), heights.end(),
+                                     [&](double h) { return std::abs(h - wanted) <= 1e-3; });
+    if (is_new) heights.push_back(wanted);
+  }
   std::sort(heights.begin(), heights.end());
   std::vector<double> apart;
   for (const double h : heights) {

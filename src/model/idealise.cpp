@@ -2,11 +2,34 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "model/idealising.hpp"
 
 namespace standtrue::model {
 
 namespace {
+
+void say_how_plates(Idealising& work) {
+  const auto glued = [&](const bench::Sheet& sheet) { return sheet.bond == bench::Bond::glued; };
+  work.said.push_back(
+      "sheets are plates of their own grain, tied to what carries them by screws that slip, spread "
+      "along the rail and none near the posts");
+  for (const bench::Sheet& sheet : work.bench.sheets) {
+    if (sheet.bond == bench::Bond::loose) {
+      work.said.push_back(fmt::format(
+          "the {} lies loose: it neither stiffens what carries it nor holds the frame square",
+          sheet.name));
+    }
+    if (sheet.layers > 1 && sheet.between_layers != bench::Bond::glued) {
+      work.said.push_back(fmt::format(
+          "the layers of the {} bend side by side, as if nothing joined them", sheet.name));
+    }
+  }
+  if (std::any_of(work.bench.sheets.begin(), work.bench.sheets.end(), glued)) {
+    work.said.push_back("glue does not slip");
+  }
+}
 
 void say_how(Idealising& work) {
   const bench::Bench& bench = work.bench;
@@ -18,11 +41,13 @@ void say_how(Idealising& work) {
     work.said.push_back(
         "the sheet carries a machine as strips under its pads, as wide as a point load spreads");
   }
+  if (has_shells(bench)) say_how_plates(work);
   for (const ShearField& field : work.model.parts.shear_fields) {
     work.said.push_back(fmt::format(
         "the {} holds its posts square in its own plane, its screws slipping", field.sheet));
   }
-  work.said.push_back("stored loads and people press on the rails by the lever rule");
+  if (!has_shells(bench))
+    work.said.push_back("stored loads and people press on the rails by the lever rule");
   work.said.push_back("feet press on the floor and never pull; they do not slide while they press");
   if (!bench.braces.empty())
     work.said.push_back("braces are pinned at the middle of posts and rails");
@@ -32,18 +57,24 @@ void say_how(Idealising& work) {
 
 Idealisation idealise(const bench::Bench& bench, const reference::Tables& tables,
                       const Assumptions& assumptions) {
-  Idealising work{bench, tables, assumptions, {}, {}, {}, {}, {}, {}, {}, {}};
+  Idealising work{bench, tables, assumptions, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}};
   work.model.title = bench.title;
   work.model.parts.bench = bench;
   plan_spans(work);
   if (!work.faults.empty()) return {std::nullopt, std::move(work.said), std::move(work.faults)};
+  if (has_shells(bench)) plan_plates(work);
   build_posts(work);
   build_rails(work);
   build_braces(work);
-  build_shear_fields(work);
-  build_strips(work);
+  if (has_shells(bench)) {
+    build_plates(work);
+  } else {
+    build_shear_fields(work);
+    build_strips(work);
+  }
   build_feet(work);
   build_cases(work);
+  if (!work.faults.empty()) return {std::nullopt, std::move(work.said), std::move(work.faults)};
   build_combinations(work);
   say_how(work);
   return {std::move(work.model), std::move(work.said), {}};

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -52,6 +53,23 @@ struct PlannedStrip {
   std::vector<Pad> pads;
 };
 
+/// A stretch of a rail, bearer or post on which a plate is tied, in the plate's own coordinates,
+/// which are two of the global ones.
+struct PlannedSeam {
+  Line* line = nullptr;             ///< of a rail or bearer
+  std::optional<std::size_t> post;  ///< or this post
+  bool along_x = false;             ///< runs along own x
+  double at = 0.0;                  ///< its other own coordinate
+  double from = 0.0, to = 0.0;      ///< tied from here to there
+};
+
+/// The mesh of a sheet, and where it meets the frame.
+struct PlannedPlate {
+  std::size_t sheet = 0;
+  std::vector<double> x, y;
+  std::vector<PlannedSeam> seams;
+};
+
 struct Idealising {
   const bench::Bench& bench;
   const reference::Tables& tables;
@@ -63,6 +81,8 @@ struct Idealising {
   std::vector<Line> posts, rails, bearers;  ///< as in the bench
   std::vector<Lying> lying;
   std::vector<PlannedStrip> strips;
+  std::vector<PlannedPlate> plates;
+  std::vector<std::vector<double>> post_heights;  ///< wanted by plates, per post
 
   [[nodiscard]] double k_def(reference::Material material) const;
   [[nodiscard]] double creep_divisor(reference::Material material) const;
@@ -74,19 +94,44 @@ struct Idealising {
 
 // In this order.
 void plan_spans(Idealising& work);   ///< lying sheets, their carriers and strips
+void plan_plates(Idealising& work);  ///< meshes, and the nodes that they want
 void build_posts(Idealising& work);  ///< and the nodes at which rails and braces meet them
 void build_rails(Idealising& work);  ///< with their end springs; then bearers on them
 void build_braces(Idealising& work);
 void build_shear_fields(Idealising& work);
 void build_strips(Idealising& work);
+void build_plates(Idealising& work);
 void build_feet(Idealising& work);
 void build_cases(Idealising& work);
 void build_combinations(Idealising& work);
 
-/// Adds a downward force (N, positive down) at a point of a lying sheet to a case, through the two
-/// carriers beside it by the lever rule.
+[[nodiscard]] bool has_shells(const bench::Bench& bench);
+[[nodiscard]] bool lies(const bench::Sheet& sheet);
+/// The plate of a sheet in the model.
+[[nodiscard]] std::optional<std::size_t> plate_of(const Model& model, std::size_t sheet);
+/// Whether any of a patch lies on the plate.
+[[nodiscard]] bool touches(const Plate& plate, const Patch& patch);
+/// Stiffness of a sheet as it is laid, own x and y (docs/method.md).
+[[nodiscard]] PlateStiffness plate_stiffness(const bench::Sheet& sheet, bool grain_along_own_x);
+/// Mesh lines of a sheet over [low, high]: through every wanted place (those that come first win
+/// where two are nearer than 4 mm), and so that no cell is wider than `cell`.
+[[nodiscard]] std::vector<double> mesh_lines(double low, double high,
+                                             const std::vector<double>& wanted, double cell);
+/// What of a seam [from, to] each mesh line stands for: the integral of its hat function.
+[[nodiscard]] std::vector<double> tributary(const std::vector<double>& lines, double from,
+                                            double to);
+
+/// The pads of a machine, their middles on its sheet, and the share of its weight on each, by
+/// statics of a rigid body: N_i/W = 1/n + c_x x_i/Σ x² + c_y y_i/Σ y².
+struct Pad {
+  double x = 0.0, y = 0.0, share = 0.0;
+};
+[[nodiscard]] std::vector<Pad> pads_of(const bench::Machine& machine);
+
+/// Adds a downward force (N, positive down) on a square patch of a lying sheet to a case; without
+/// plates through the two carriers beside it by the lever rule.
 void press(const Idealising& work, LoadCase& load_case, const Lying& lying, double x, double y,
-           double force);
+           double side, double force);
 /// Adds a downward load (N/m², positive down) all over a lying sheet to a case.
 void press_all_over(const Idealising& work, LoadCase& load_case, const Lying& lying, double load);
 

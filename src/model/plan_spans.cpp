@@ -128,55 +128,13 @@ double effective_width(const bench::Sheet& sheet, bool along_x, double a) {
          (48.0 * E_s * sum);
 }
 
-struct PadPlace {
-  double x, y, share;
-};
-
-/// The pads of a machine and the share of its weight on each, by statics of a rigid body:
-/// N_i / W = 1/n + c_x x_i / Σ x² + c_y y_i / Σ y².
-std::vector<PadPlace> pads_of(const bench::Machine& machine) {
-  const double hx = 0.5 * in_si(machine.pads_x);
-  const double hy = 0.5 * in_si(machine.pads_y);
-  std::vector<PadPlace> pads;
-  switch (machine.kind.pads) {
-    case 1:
-      pads = {{0, 0, 0}};
-      break;
-    case 2:
-      pads = {{-hx, 0, 0}, {hx, 0, 0}};
-      break;
-    case 3:
-      pads = {{-hx, -hy, 0}, {hx, -hy, 0}, {0, hy, 0}};
-      break;
-    default:
-      pads = {{-hx, -hy, 0}, {hx, -hy, 0}, {hx, hy, 0}, {-hx, hy, 0}};
-      break;
-  }
-  const double n = static_cast<double>(pads.size());
-  double mean_y = 0.0;
-  for (const PadPlace& pad : pads) mean_y += pad.y / n;
-  double xx = 0.0, yy = 0.0;
-  for (const PadPlace& pad : pads) {
-    xx += pad.x * pad.x;
-    yy += (pad.y - mean_y) * (pad.y - mean_y);
-  }
-  for (PadPlace& pad : pads) {
-    pad.share = 1.0 / n;
-    if (xx > 0.0) pad.share += in_si(machine.cg_x) * pad.x / xx;
-    if (yy > 0.0) pad.share += (in_si(machine.cg_y) - mean_y) * (pad.y - mean_y) / yy;
-    pad.x += in_si(machine.x);
-    pad.y += in_si(machine.y);
-  }
-  return pads;
-}
-
 void plan_strips(Idealising& work, const Lying& lying) {
   const bench::Sheet& sheet = work.bench.sheets[lying.sheet];
   std::vector<PlannedStrip> strips;
   for (std::size_t m = 0; m < work.bench.machines.size(); ++m) {
     const bench::Machine& machine = work.bench.machines[m];
     if (machine.sheet != lying.sheet) continue;
-    for (const PadPlace& pad : pads_of(machine)) {
+    for (const Pad& pad : pads_of(machine)) {
       const double across = lying.along_x ? pad.y : pad.x;
       const double along = lying.along_x ? pad.x : pad.y;
       const double side = in_si(machine.pad);

@@ -199,8 +199,7 @@ void CondensedPlate::eliminate_turns() {
       K_cc(3 * p + 2, 3 * q + 2) = b(0, 0);
       K_cr_.block<2, 2>(3 * p, 2 * q) = f * to_turn;
       K_cr_.block<1, 2>(3 * p + 2, 2 * q) = b.block<1, 2>(0, 1);
-      K_rr.block<2, 2>(2 * p, 2 * q) =
-          b.block<2, 2>(1, 1) + to_turn.transpose() * f * to_turn;
+      K_rr.block<2, 2>(2 * p, 2 * q) = b.block<2, 2>(1, 1) + to_turn.transpose() * f * to_turn;
     }
   }
   K_rr_.compute(K_rr);
@@ -251,8 +250,8 @@ Panel CondensedPlate::movements(const Panel& of_ties, const PlateAnswer& answer,
   const auto m = static_cast<Eigen::Index>(tied_.size());
   Panel flat_kept(2 * m, columns), bent_kept(3 * m, columns);
   if (m > 0) {
-    const Eigen::MatrixXd turns = K_rr_.solve(
-        Eigen::MatrixXd(creep * answer.turns) - K_cr_.transpose() * Eigen::MatrixXd(of_ties));
+    const Eigen::MatrixXd turns = K_rr_.solve(Eigen::MatrixXd(creep * answer.turns) -
+                                              K_cr_.transpose() * Eigen::MatrixXd(of_ties));
     for (Eigen::Index p = 0; p < m; ++p) {
       flat_kept.row(2 * p) = of_ties.row(3 * p) - plate_.tie_level * turns.row(2 * p + 1);
       flat_kept.row(2 * p + 1) = of_ties.row(3 * p + 1) + plate_.tie_level * turns.row(2 * p);
@@ -293,8 +292,7 @@ void CondensedPlate::press(PlateLoads& loads, Eigen::Index column, const model::
       for (const std::size_t j : {std::size_t{0}, std::size_t{1}}) {
         for (const std::size_t i : {std::size_t{0}, std::size_t{1}}) {
           const double share = a.on[i] * b.on[j] / whole;
-          const auto n =
-              static_cast<Eigen::Index>(5 * plate_.node(a.cell + i, b.cell + j));
+          const auto n = static_cast<Eigen::Index>(5 * plate_.node(a.cell + i, b.cell + j));
           for (std::size_t f = 0; f < 3; ++f) {
             loads(n + static_cast<Eigen::Index>(f), column) += share * force[f];
           }

@@ -47,11 +47,11 @@ Refusal name_mechanism(const Prepared::Inside& in, const Eigen::VectorXd& global
       const Eigen::Vector3d own = global.segment<3>(in.plates[p].first + i);
       if (own.norm() <= 1.000001 * slide) continue;
       const std::string axis = axis_words(axes_of(model.plates[p]).transpose() * own);
-      return {Refusal::Why::mechanism,
-              fmt::format("the {} can slide along {}: nothing resists it", model.plates[p].name,
-                          axis),
-              fmt::format("screw or glue the {} to what carries it", model.plates[p].name),
-              std::nullopt};
+      return {
+          Refusal::Why::mechanism,
+          fmt::format("the {} can slide along {}: nothing resists it", model.plates[p].name, axis),
+          fmt::format("screw or glue the {} to what carries it", model.plates[p].name),
+          std::nullopt};
     }
   }
   constexpr double arm = 0.01;  // m: a turn that moves nothing 10 mm away by more than the slide

@@ -88,10 +88,8 @@ class CellForces {
         at[c] = movements(static_cast<Eigen::Index>(5 * nodes[c]) + f, column);
       }
       fields_[static_cast<std::size_t>(f)] = {
-          0.25 * (at[0] + at[1] + at[2] + at[3]),
-          0.5 * (at[1] + at[2] - at[0] - at[3]) / a_,
-          0.5 * (at[2] + at[3] - at[0] - at[1]) / b_,
-          (at[0] - at[1] + at[2] - at[3]) / (a_ * b_)};
+          0.25 * (at[0] + at[1] + at[2] + at[3]), 0.5 * (at[1] + at[2] - at[0] - at[3]) / a_,
+          0.5 * (at[2] + at[3] - at[0] - at[1]) / b_, (at[0] - at[1] + at[2] - at[3]) / (a_ * b_)};
     }
   }
 
@@ -224,8 +222,7 @@ PlateForces plate_forces_at(const model::Plate& plate, const PlateMovements& mov
       for (std::size_t i = I == 0 ? 0 : I - 1; i < std::min(I + 1, plate.x.size() - 1); ++i) {
         if (!plate.has_cell(i, j)) continue;
         add(node,
-            CellForces(plate, movements, i, j, column)
-                .at(i < I ? 1.0 : -1.0, j < J ? 1.0 : -1.0),
+            CellForces(plate, movements, i, j, column).at(i < I ? 1.0 : -1.0, j < J ? 1.0 : -1.0),
             1.0);
         ++cells;
       }
@@ -263,8 +260,8 @@ std::vector<std::array<double, 3>> tie_forces(const Prepared& prepared, std::siz
         state.tied_points.segment<3>(at) -
         tie_of_node(in.model, p, tie) *
             state.displacement.segment<6>(static_cast<Eigen::Index>(6 * tie.node));
-    forces.push_back({tie.stiffness[0] * gap(0), tie.stiffness[1] * gap(1),
-                      tie.stiffness[2] * gap(2)});
+    forces.push_back(
+        {tie.stiffness[0] * gap(0), tie.stiffness[1] * gap(1), tie.stiffness[2] * gap(2)});
   }
   return forces;
 }
@@ -288,8 +285,8 @@ void add_holds(const Prepared::Inside& in, const Loading& loading, const State& 
     for (std::size_t j = 0; j < plate.y.size(); ++j) {
       for (std::size_t i = 0; i < plate.x.size(); ++i) {
         const auto n = plate.node(i, j);
-        const bool held = std::any_of(
-            plate.holds.begin(), plate.holds.end(), [&](const model::PlateHold& hold) {
+        const bool held =
+            std::any_of(plate.holds.begin(), plate.holds.end(), [&](const model::PlateHold& hold) {
               constexpr double near = 1e-9;
               return plate.x[i] > hold.where.x0 - near && plate.x[i] < hold.where.x1 + near &&
                      plate.y[j] > hold.where.y0 - near && plate.y[j] < hold.where.y1 + near;

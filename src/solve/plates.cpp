@@ -129,8 +129,7 @@ Panel PreparedPlate::movements(const Panel& of_ties, const Eigen::MatrixXd& fact
   return answered->condensed->movements(of_ties, loaded, creep);
 }
 
-OrRefusal<std::vector<PreparedPlate>> prepare_plates(const model::Model& model,
-                                                     PlateCache& cache) {
+OrRefusal<std::vector<PreparedPlate>> prepare_plates(const model::Model& model, PlateCache& cache) {
   std::vector<PreparedPlate> plates;
   for (std::size_t place = 0; place < model.plates.size(); ++place) {
     const model::Plate& plate = model.plates[place];
@@ -172,9 +171,8 @@ Eigen::Vector3d position_of(const model::Plate& plate, double x, double y, doubl
 Eigen::Matrix<double, 3, 6> tie_of_node(const model::Model& model, const model::Plate& plate,
                                         const model::PlateTie& tie) {
   const Eigen::Matrix3d R = axes_of(plate);
-  const Eigen::Vector3d arm =
-      position_of(plate, plate.x[tie.i], plate.y[tie.j], plate.tie_level) -
-      vector_of(model.nodes[tie.node].at);
+  const Eigen::Vector3d arm = position_of(plate, plate.x[tie.i], plate.y[tie.j], plate.tie_level) -
+                              vector_of(model.nodes[tie.node].at);
   Eigen::Matrix<double, 3, 6> b;
   b << R, -R * cross_matrix(arm);
   return b;

@@ -40,8 +40,8 @@ struct PreparedPlate {
   [[nodiscard]] Eigen::Index size() const { return answered->condensed->size(); }
   /// What the frame feels of load case `column`.
   [[nodiscard]] Eigen::VectorXd load_on_ties(Eigen::Index column) const;
-  /// Movements of the mesh, one column per loading: `factors` over cases (rows), `of_ties` rows 3 per
-  /// tied point.
+  /// Movements of the mesh, one column per loading: `factors` over cases (rows), `of_ties` rows 3
+  /// per tied point.
   [[nodiscard]] Panel movements(const Panel& of_ties, const Eigen::MatrixXd& factors) const;
   /// λ of the bodies, one column per loading.
   [[nodiscard]] Eigen::MatrixXd body_forces(const Panel& of_ties,
@@ -51,8 +51,8 @@ struct PreparedPlate {
 [[nodiscard]] OrRefusal<std::vector<PreparedPlate>> prepare_plates(const model::Model& model,
                                                                    PlateCache& cache);
 
-/// A tie's springs between the six freedoms of its frame node and the three of its tied point, global
-/// and own axes: stiffness over both.
+/// A tie's springs between the six freedoms of its frame node and the three of its tied point,
+/// global and own axes: stiffness over both.
 [[nodiscard]] Eigen::Matrix<double, 9, 9> tie_stiffness(const model::Model& model,
                                                         const model::Plate& plate,
                                                         const model::PlateTie& tie);

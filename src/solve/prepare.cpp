@@ -95,15 +95,13 @@ void add_contact_fields(Prepared::Inside& in) {
     const model::Support& support = in.model.supports[s];
     if (!support.press_only && !support.rides_on) continue;
     const Eigen::VectorXd unit = Eigen::VectorXd::Unit(n, static_cast<Eigen::Index>(s));
-    in.contact_fields.push_back(
-        {s, in.balance(in.solve_ground(unit), in.ground_forces(unit))});
+    in.contact_fields.push_back({s, in.balance(in.solve_ground(unit), in.ground_forces(unit))});
   }
   const auto n_fields = static_cast<Eigen::Index>(in.contact_fields.size());
   in.contact_change.resize(n_fields, n_fields);
   for (Eigen::Index j = 0; j < n_fields; ++j) {
     const GroundField& moved = in.contact_fields[static_cast<std::size_t>(j)];
-    const Eigen::VectorXd unit =
-        Eigen::VectorXd::Unit(n, static_cast<Eigen::Index>(moved.support));
+    const Eigen::VectorXd unit = Eigen::VectorXd::Unit(n, static_cast<Eigen::Index>(moved.support));
     const std::vector<double> forces =
         in.support_forces(moved.field.movement, unit, moved.field.held_forces);
     for (Eigen::Index i = 0; i < n_fields; ++i) {

@@ -143,8 +143,8 @@ Contact contact_of(const Changed& frame, const Answer& answer) {
     if (frame.changes.none()) continue;
     const Eigen::VectorXd unit = Eigen::VectorXd::Unit(n_supports, static_cast<Eigen::Index>(s));
     contact.fields.push_back(frame.field(in.contact_fields[j].field, in.ground_forces(unit)));
-    const std::vector<double> changed = in.support_forces(contact.fields.back().movement, unit,
-                                                          contact.fields.back().held_forces);
+    const std::vector<double> changed =
+        in.support_forces(contact.fields.back().movement, unit, contact.fields.back().held_forces);
     for (std::size_t i = 0; i < n; ++i) {
       problem.change(static_cast<Eigen::Index>(i), J) = changed[in.contact_fields[i].support];
     }
@@ -238,10 +238,8 @@ struct Superposed {
 };
 
 OrRefusal<Superposed> superpose(const Prepared::Inside& in, const Loading& loading) {
-  Superposed sum{{Eigen::VectorXd::Zero(in.freedoms.size()),
-                  in.ground,
-                  std::vector<bool>(in.model.supports.size(), false),
-                  0.0,
+  Superposed sum{{Eigen::VectorXd::Zero(in.freedoms.size()), in.ground,
+                  std::vector<bool>(in.model.supports.size(), false), 0.0,
                   Eigen::VectorXd::Zero(static_cast<Eigen::Index>(in.freedoms.held.size()))},
                  Eigen::VectorXd::Zero(in.freedoms.size()),
                  {}};

@@ -28,7 +28,9 @@ Slopes natural_slopes(double xi, double eta) {
 }
 
 /// J = [x,ξ y,ξ; x,η y,η], so that [∂x; ∂y] = J^-1 [∂ξ; ∂η].
-Eigen::Matrix2d jacobian(const Corners& corners, const Slopes& natural) { return natural * corners; }
+Eigen::Matrix2d jacobian(const Corners& corners, const Slopes& natural) {
+  return natural * corners;
+}
 
 std::array<Eigen::Vector2d, 4> gauss_points() {
   const double a = 1.0 / std::sqrt(3.0);

@@ -2,11 +2,11 @@
 
 #include <Eigen/Core>
 
-/// One four-node flat shell element: a shear-flexible plate that does not lock, and a membrane. They
-/// do not meet inside a plate that is alike from both faces. All numbers SI (m, N, rad).
+/// One four-node flat shell element: a shear-flexible plate that does not lock, and a membrane.
+/// They do not meet inside a plate that is alike from both faces. All numbers SI (m, N, rad).
 ///
-/// Corners go round counter-clockwise seen from +z. Freedoms of a corner: w rx ry in bending, u v in
-/// the plane; rotations by the right-hand rule about x and y, so that u(z) = z ry, v(z) = -z rx.
+/// Corners go round counter-clockwise seen from +z. Freedoms of a corner: w rx ry in bending, u v
+/// in the plane; rotations by the right-hand rule about x and y, so that u(z) = z ry, v(z) = -z rx.
 ///     κ_x = ry,x     κ_y = -rx,y     κ_xy = ry,y - rx,x     γ_xz = w,x + ry     γ_yz = w,y - rx
 /// A positive moment puts tension on the +z side.
 namespace standtrue::solve {

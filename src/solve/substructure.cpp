@@ -57,8 +57,7 @@ Substructure::Substructure(const SparseMatrix& K, std::vector<int> kept)
     }
   }
   if (!ok_) return;
-  const SparseMatrix K_kk =
-      part_of(K, kept_place, static_cast<int>(kept_.size()), kept_);
+  const SparseMatrix K_kk = part_of(K, kept_place, static_cast<int>(kept_.size()), kept_);
   S_ = Eigen::MatrixXd(K_kk);
   if (n_inner > 0) {
     const Panel X = factor_.solve(Panel(K_ik_));

@@ -7,7 +7,8 @@
 
 /// Static condensation: the unknowns of a symmetric stiffness that meet others are kept, the rest
 /// eliminated exactly. All numbers SI.
-///     K_ii x_i + K_ik x_k = f_i      S = K_kk - K_ki K_ii^-1 K_ik      S x_k = f_k - K_ki K_ii^-1 f_i
+///     K_ii x_i + K_ik x_k = f_i      S = K_kk - K_ki K_ii^-1 K_ik      S x_k = f_k - K_ki K_ii^-1
+///     f_i
 namespace standtrue::solve {
 
 class Substructure {

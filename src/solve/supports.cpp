@@ -91,7 +91,8 @@ std::vector<double> Prepared::Inside::support_forces(const Eigen::VectorXd& move
   for (const RigidSupports& group : rigid) {
     Eigen::VectorXd at_held(static_cast<Eigen::Index>(group.held.size()));
     for (std::size_t i = 0; i < group.held.size(); ++i) {
-      const auto place = std::lower_bound(freedoms.held.begin(), freedoms.held.end(), group.held[i]);
+      const auto place =
+          std::lower_bound(freedoms.held.begin(), freedoms.held.end(), group.held[i]);
       at_held(static_cast<Eigen::Index>(i)) = held_forces(place - freedoms.held.begin());
     }
     const Eigen::VectorXd f = group.directions.transpose().fullPivLu().solve(at_held);

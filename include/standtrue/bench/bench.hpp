@@ -187,7 +187,9 @@ struct FreeLoad {
 };
 
 struct Analysis {
-  enum class Sheets { strip, none } sheets = Sheets::strip;
+  /// How sheets are computed: as plates, as strips under the pads of machines, or not at all.
+  enum class Sheets { shell, strip, none } sheets = Sheets::shell;
+  Length mesh;            ///< largest cell of a plate
   bool as_given = false;  ///< no partial factors, no creep
 };
 

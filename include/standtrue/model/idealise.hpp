@@ -19,6 +19,8 @@ struct Assumptions {
   bool after_creep = false;
   /// Rail ends (by name) whose bending is let go.
   std::set<std::string> released;
+  /// Plates on a mesh twice as coarse: what the error of the mesh is estimated from.
+  bool coarse_mesh = false;
 };
 
 /// The frame that stands for a bench, its load cases and combinations, and what was assumed.

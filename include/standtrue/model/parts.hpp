@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "standtrue/bench/bench.hpp"
+#include "standtrue/model/plate.hpp"
 #include "standtrue/quantity/quantity.hpp"
 
 /// What the members stand for: all that the checks need to know of the bench beside the forces.
@@ -110,6 +111,25 @@ struct ShearField {
   std::vector<std::size_t> members;
 };
 
+/// A line of a plate along which it lies on a rail, bearer or post: the ties [first, last) of that
+/// plate, one per mesh line that crosses it, each standing for a length of the seam.
+struct Seam {
+  std::size_t plate = 0;  ///< place in Model::plates
+  std::size_t sheet = 0;
+  PartId part = 0;       ///< what it is tied to
+  std::string name;      ///< "top on the front top rail"
+  bool along_x = false;  ///< runs along the plate's own x
+  std::size_t first = 0, last = 0;
+  std::vector<quantity::Length> lengths;  ///< per tie
+};
+
+/// A pad of a machine on a plate, in the plate's own coordinates.
+struct PadPlace {
+  std::size_t machine = 0;
+  std::size_t plate = 0;
+  Patch where;
+};
+
 /// A weight for rigid-body statics: where it acts and who it belongs to.
 struct Weight {
   enum class Of { bench, machine, stored, added } of = Of::bench;
@@ -125,6 +145,9 @@ struct Parts {
   std::vector<Strip> strips;
   std::vector<SheetSpan> spans;
   std::vector<ShearField> shear_fields;
+  std::vector<std::size_t> plate_sheets;  ///< per plate of the model: its sheet
+  std::vector<Seam> seams;
+  std::vector<PadPlace> pads;
   std::vector<FootPlace> feet;
   std::vector<PersonPlace> persons;
   std::vector<ShovePlace> shoves;

@@ -35,8 +35,8 @@ struct PlateHold {
 };
 
 /// Springs between a mesh node and a node of the frame, N/m along the plate's x, y and normal. They
-/// act at the point `Plate::tie_level` along the normal from the mesh node; the frame's node carries
-/// that point rigidly.
+/// act at the point `Plate::tie_level` along the normal from the mesh node; the frame's node
+/// carries that point rigidly.
 struct PlateTie {
   std::size_t i = 0, j = 0;  ///< mesh lines x[i], y[j]
   std::size_t node = 0;      ///< place in Model::nodes
@@ -54,12 +54,12 @@ struct PlateBody {
 
 struct Plate {
   std::string name;
-  std::array<double, 3> origin{};            ///< of own (0, 0), at mid-thickness, global
+  std::array<double, 3> origin{};  ///< of own (0, 0), at mid-thickness, global
   std::array<double, 3> x_axis{1, 0, 0}, y_axis{0, 1, 0};  ///< unit, square, global
-  std::vector<double> x, y;                  ///< mesh lines, rising; at least two each
-  std::vector<Patch> holes;                  ///< between mesh lines
-  PlateStiffness stiffness;                  ///< before creep
-  double creep = 1.0;                        ///< every stiffness is divided by this
+  std::vector<double> x, y;  ///< mesh lines, rising; at least two each
+  std::vector<Patch> holes;  ///< between mesh lines
+  PlateStiffness stiffness;  ///< before creep
+  double creep = 1.0;        ///< every stiffness is divided by this
   double thickness = 0.0;
   double mass_per_area = 0.0;
   double tie_level = 0.0;  ///< where ties act, along the normal from mid-thickness

@@ -34,8 +34,8 @@ struct PlateForces {
 };
 
 /// At every mesh node, in the order of Plate::node; the mean of what the cells round it say, zero
-/// where there is none. In a cell a moment starts from its value at the middle, where the element is
-/// most accurate, and runs to the node by equilibrium:
+/// where there is none. In a cell a moment starts from its value at the middle, where the element
+/// is most accurate, and runs to the node by equilibrium:
 ///     M_x,x = Q_x - M_xy,y        M_y,y = Q_y - M_xy,x
 /// so that the peak over a line of ties and the moment of a clamped edge converge as h².
 [[nodiscard]] std::vector<PlateForces> plate_forces(const model::Plate& plate,

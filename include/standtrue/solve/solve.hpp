@@ -29,8 +29,8 @@ struct StiffnessChange {
   double stiffness = 0.0;
 };
 
-/// Condensed plates, kept between calls of `prepare`: models whose plates differ only in their ties'
-/// stiffness, in creep or not at all share the work. Give one cache to all bounds of a bench.
+/// Condensed plates, kept between calls of `prepare`: models whose plates differ only in their
+/// ties' stiffness, in creep or not at all share the work. Give one cache to all bounds of a bench.
 class PlateCache {
  public:
   struct Inside;

@@ -1,0 +1,165 @@
+#include <algorithm>
+#include <cmath>
+
+#include "model/idealising.hpp"
+
+namespace standtrue::model {
+
+using quantity::in_si;
+
+namespace {
+
+/// Own coordinates of a plate are two of the global ones: x and y of a lying sheet, along and z of
+/// an upright one.
+struct Extent {
+  double x0, x1, y0, y1;
+};
+
+Extent extent_of(const bench::Sheet& sheet) {
+  const double x0 = in_si(sheet.x0), x1 = in_si(sheet.x1);
+  const double y0 = in_si(sheet.y0), y1 = in_si(sheet.y1);
+  if (lies(sheet)) return {x0, x1, y0, y1};
+  if (sheet.place == bench::SheetPlace::back) return {x0, x1, in_si(sheet.z0), in_si(sheet.z1)};
+  return {y0, y1, in_si(sheet.z0), in_si(sheet.z1)};
+}
+
+struct Stretch {
+  double from = 0.0, to = 0.0;
+};
+
+/// What of a line along own x (or y) is left when posts that stand in it, and `clear` on both
+/// sides of each, are taken out: a sheet screwed across the gap between rail and post would carry
+/// what the joint should.
+std::vector<Stretch> clear_of_posts(const Idealising& work, const bench::Sheet& sheet,
+                                    const Line& line, Stretch whole) {
+  double clear = in_si(sheet.screws.clear_of_post);
+  clear = std::min(clear, 0.3 * (line.to - line.from));  // a short rail keeps some of its screws
+  std::vector<Stretch> left{whole};
+  for (const bench::Post& post : work.bench.posts) {
+    if (in_si(post.top) < in_si(sheet.underside) - 0.1) continue;
+    const double along = in_si(line.along_x ? post.x : post.y);
+    const double half = 0.5 * in_si(line.along_x ? post.along_x : post.along_y) + clear;
+    const double aside = std::abs(in_si(line.along_x ? post.y : post.x) - line.across);
+    if (aside > 0.5 * in_si(line.along_x ? post.along_y : post.along_x) + 0.5 * line.width)
+      continue;
+    std::vector<Stretch> next;
+    for (const Stretch& s : left) {
+      if (along - half > s.from) next.push_back({s.from, std::min(s.to, along - half)});
+      if (along + half < s.to) next.push_back({std::max(s.from, along + half), s.to});
+    }
+    left = std::move(next);
+  }
+  return left;
+}
+
+void add_seams_on_line(const Idealising& work, const bench::Sheet& sheet, const Extent& extent,
+                       Line& line, PlannedPlate& plate) {
+  const double low = line.along_x ? extent.x0 : extent.y0;
+  const double high = line.along_x ? extent.x1 : extent.y1;
+  const Stretch whole{std::max(line.from, low), std::min(line.to, high)};
+  // The sheet may end on the middle of what carries it, or short of it: it is tied at its edge.
+  const double at = std::clamp(line.across, line.along_x ? extent.y0 : extent.x0,
+                               line.along_x ? extent.y1 : extent.x1);
+  for (const Stretch& s : clear_of_posts(work, sheet, line, whole)) {
+    if (s.to - s.from < 5e-3) continue;
+    plate.seams.push_back({&line, std::nullopt, line.along_x, at, s.from, s.to});
+  }
+}
+
+/// Upright sheets are screwed all along the rails and posts that they lie on.
+void add_upright_seams(Idealising& work, const bench::Sheet& sheet, const Extent& extent,
+                       PlannedPlate& plate) {
+  for (const std::size_t r : sheet.rails) {
+    Line& line = work.rails[r];
+    const Stretch s{std::max(line.from, extent.x0), std::min(line.to, extent.x1)};
+    if (s.to - s.from > 5e-3)
+      plate.seams.push_back({&line, std::nullopt, true, line.height, s.from, s.to});
+  }
+  const bool back = sheet.place == bench::SheetPlace::back;
+  const double plane = 0.5 * in_si(back ? sheet.y0 + sheet.y1 : sheet.x0 + sheet.x1);
+  for (std::size_t p = 0; p < work.bench.posts.size(); ++p) {
+    const bench::Post& post = work.bench.posts[p];
+    const double reach = 0.5 * in_si(back ? post.along_y : post.along_x) +
+                         in_si(sheet.panel.thickness) * sheet.layers;
+    if (std::abs(in_si(back ? post.y : post.x) - plane) > reach) continue;
+    const double at = in_si(back ? post.x : post.y);
+    if (at < extent.x0 || at > extent.x1) continue;
+    const Stretch s{std::max(in_si(post.bottom), extent.y0), std::min(in_si(post.top), extent.y1)};
+    if (s.to - s.from > 5e-3) plate.seams.push_back({nullptr, p, false, at, s.from, s.to});
+  }
+}
+
+double cell_size(const Idealising& work) {
+  constexpr double usual = 0.05;  // m: sag and sway within 1 % (docs/method.md)
+  const double asked = in_si(work.bench.analysis.mesh);
+  return (asked > 0.0 ? asked : usual) * (work.assumptions.coarse_mesh ? 2.0 : 1.0);
+}
+
+void mesh(Idealising& work, const bench::Sheet& sheet, const Extent& extent, PlannedPlate& plate) {
+  // What comes first wins where two lines would be too near: seams, then holes, then seam ends.
+  std::vector<double> x, y;
+  for (const PlannedSeam& seam : plate.seams) (seam.along_x ? y : x).push_back(seam.at);
+  for (const bench::Sheet::CutOut& cut : sheet.cut_outs) {
+    for (const double at : {in_si(cut.x0), in_si(cut.x1)}) x.push_back(at);
+    for (const double at : {in_si(cut.y0), in_si(cut.y1)}) y.push_back(at);
+  }
+  if (sheet.screws.into_posts && lies(sheet)) {
+    for (const bench::Post& post : work.bench.posts) {
+      x.push_back(in_si(post.x));
+      y.push_back(in_si(post.y));
+    }
+  }
+  for (const PlannedSeam& seam : plate.seams) {
+    for (const double end : {seam.from, seam.to}) (seam.along_x ? x : y).push_back(end);
+  }
+  plate.x = mesh_lines(extent.x0, extent.x1, x, cell_size(work));
+  plate.y = mesh_lines(extent.y0, extent.y1, y, cell_size(work));
+}
+
+/// The frame gets a node wherever a mesh line crosses a seam.
+void want_nodes(Idealising& work, const PlannedPlate& plate) {
+  for (const PlannedSeam& seam : plate.seams) {
+    const std::vector<double>& lines = seam.along_x ? plate.x : plate.y;
+    const std::vector<double> share = tributary(lines, seam.from, seam.to);
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+      if (share[i] <= 0.0) continue;
+      if (seam.post) {
+        work.post_heights[*seam.post].push_back(lines[i]);
+      } else {
+        want_node(*seam.line, lines[i]);
+      }
+    }
+  }
+}
+
+}  // namespace
+
+bool has_shells(const bench::Bench& bench) {
+  return bench.analysis.sheets == bench::Analysis::Sheets::shell;
+}
+
+bool lies(const bench::Sheet& sheet) {
+  return sheet.place == bench::SheetPlace::top || sheet.place == bench::SheetPlace::shelf;
+}
+
+void plan_plates(Idealising& work) {
+  work.post_heights.resize(work.bench.posts.size());
+  for (std::size_t s = 0; s < work.bench.sheets.size(); ++s) {
+    const bench::Sheet& sheet = work.bench.sheets[s];
+    const Extent extent = extent_of(sheet);
+    PlannedPlate plate{s, {}, {}, {}};
+    if (lies(sheet)) {
+      for (const std::size_t r : sheet.rails)
+        add_seams_on_line(work, sheet, extent, work.rails[r], plate);
+      for (const std::size_t b : sheet.bearers)
+        add_seams_on_line(work, sheet, extent, work.bearers[b], plate);
+    } else {
+      add_upright_seams(work, sheet, extent, plate);
+    }
+    mesh(work, sheet, extent, plate);
+    want_nodes(work, plate);
+    work.plates.push_back(std::move(plate));
+  }
+}
+
+}  // namespace standtrue::model
