@@ -10,8 +10,10 @@
 #include <vector>
 
 #include "solve/shell_element.hpp"
+#include "tests/solve/plate_models.hpp"
 
 using namespace standtrue;
+using standtrue::tests::close_to;
 
 namespace {
 
@@ -174,7 +176,7 @@ double strip_tip(double L, double b, double t, int n, double E, double lean) {
 TEST_CASE("solve/shell_element: shape functions share out one, each all of its own corner") {
   for (const double xi : {-1.0, -0.3, 0.0, 0.8, 1.0}) {
     for (const double eta : {-1.0, 0.25, 1.0}) {
-      CHECK(solve::shape_functions(xi, eta).sum() == doctest::Approx(1.0).epsilon(1e-15));
+      CHECK(solve::shape_functions(xi, eta).sum() == close_to(1.0, 1e-15));
     }
   }
   CHECK(solve::shape_functions(-1, -1) == Eigen::Vector4d::Unit(0));
@@ -253,8 +255,7 @@ TEST_CASE("solve/shell_element: patch test, constant curvature (MacNeal & Harder
         patch.movements<3>(constant_curvature(kappa(0), kappa(1), kappa(2)));
     const PatchAnswer answer = solve_patch(K, exact, [](Eigen::Index i) { return i >= 12; });
     CHECK(answer.error < to_rounding);
-    CHECK(answer.energy ==
-          doctest::Approx(0.5 * kappa.dot(bending() * kappa) * 0.24 * 0.12).epsilon(to_rounding));
+    CHECK(answer.energy == close_to(0.5 * kappa.dot(bending() * kappa) * 0.24 * 0.12, to_rounding));
   }
 }
 
@@ -268,8 +269,8 @@ TEST_CASE("solve/shell_element: patch test, constant transverse shear") {
   const PatchAnswer answer =
       solve_patch(K, exact, [](Eigen::Index i) { return i >= 12 && i % 3 == 0; });
   CHECK(answer.error < to_rounding);
-  CHECK(answer.energy == doctest::Approx(0.5 * gamma.dot(shear.asDiagonal() * gamma) * 0.24 * 0.12)
-                             .epsilon(to_rounding));
+  CHECK(answer.energy ==
+        close_to(0.5 * gamma.dot(shear.asDiagonal() * gamma) * 0.24 * 0.12, to_rounding));
 }
 
 TEST_CASE("solve/shell_element: patch test, constant membrane strain, bending modes and all") {
@@ -282,8 +283,8 @@ TEST_CASE("solve/shell_element: patch test, constant membrane strain, bending mo
         patch.movements<2>(constant_strain(epsilon(0), epsilon(1), epsilon(2)));
     const PatchAnswer answer = solve_patch(K, exact, [](Eigen::Index i) { return i >= 8; });
     CHECK(answer.error < to_rounding);
-    CHECK(answer.energy == doctest::Approx(0.5 * epsilon.dot(membrane() * epsilon) * 0.24 * 0.12)
-                               .epsilon(to_rounding));
+    CHECK(answer.energy ==
+          close_to(0.5 * epsilon.dot(membrane() * epsilon) * 0.24 * 0.12, to_rounding));
   }
 }
 
@@ -325,16 +326,15 @@ TEST_CASE("solve/shell_element: a thin cantilever strip bends as a beam; nothing
     const double beam = P * L * L * L / (3.0 * EI);
     const double stiff = 5.0 * std::pow(L / (n * t), 2) * std::pow(n, 4);
     CHECK(strip_tip(L, b, t, n, E, 0.0) ==
-          doctest::Approx(beam * (1.0 - 1.0 / (4.0 * n * n)) + P * L / GA_s)
-              .epsilon(1e-12 + 1e-16 * stiff));
+          close_to(beam * (1.0 - 1.0 / (4.0 * n * n)) + P * L / GA_s, 1e-12 + 1e-16 * stiff));
     leaning.push_back(strip_tip(L, b, t, n, E, 0.2) / (beam + P * L / GA_s));
   }
   // Elements that lean to and fro are off by the mesh's error of second order, (l/L)² = 1e-2, and
   // no more so when thin: what differs is shear against bending in an element, (t/l)², of that
   // error.
-  CHECK(leaning[1] == doctest::Approx(1.0).epsilon(1e-2));
-  CHECK(leaning[2] == doctest::Approx(leaning[1]).epsilon(1e-2 * 1e-2));
-  CHECK(leaning[3] == doctest::Approx(leaning[2]).epsilon(1e-2 * 1e-4 + 5e-6));
+  CHECK(leaning[1] == close_to(1.0, 1e-2));
+  CHECK(leaning[2] == close_to(leaning[1], 1e-2 * 1e-2));
+  CHECK(leaning[3] == close_to(leaning[2], 1e-2 * 1e-4 + 5e-6));
 }
 
 TEST_CASE("solve/shell_element: in its plane a rectangle of any shape bends as a beam does") {
@@ -349,7 +349,7 @@ TEST_CASE("solve/shell_element: in its plane a rectangle of any shape bends as a
     v << -turn * h / 2, 0, turn * h / 2, 0, -turn * h / 2, 0, turn * h / 2, 0;
     const Eigen::Matrix<double, 8, 1> f = k * v;
     const double M = (f(4) - f(2)) * h / 2.0;
-    CHECK(std::abs(M) == doctest::Approx(E * t * h * h * h / 12.0 * 2.0 * turn / l).epsilon(1e-12));
+    CHECK(std::abs(M) == close_to(E * t * h * h * h / 12.0 * 2.0 * turn / l, 1e-12));
     for (const Eigen::Index across : {1, 3, 5, 7}) CHECK(std::abs(f(across)) < 1e-12 * f.norm());
   }
 }
@@ -379,9 +379,9 @@ TEST_CASE("solve/shell_element: a wall one element high carries a load at its en
     const Eigen::MatrixXd free = K.bottomRightCorner(size, size);
     const Eigen::VectorXd v = free.ldlt().solve(f);
     const double EI = E * t * h * h * h / 12.0;
-    CHECK(v(size - 1) == doctest::Approx(P * L * L * L / (3 * EI) * (1.0 - 1.0 / (4.0 * n * n)) +
-                                         P * L / (G * h * t))
-                             .epsilon(1e-10));
+    CHECK(v(size - 1) ==
+          close_to(P * L * L * L / (3 * EI) * (1.0 - 1.0 / (4.0 * n * n)) + P * L / (G * h * t),
+                   1e-10));
   }
 }
 
