@@ -49,6 +49,10 @@ constexpr std::array all_facts = {
               Weights::none,   "",        "",         "0.3"},
     KindFacts{Kind::time,            "a time",                    {.s = 1},
               Weights::none,   "s",       "s",        "10 years"},
+    KindFacts{Kind::mass_per_area,   "a mass per area",           {.m = -2, .kg = 1},
+              Weights::none,   "kg/m2",   "kg/m2",    "12 kg/m2"},
+    KindFacts{Kind::moment_per_length, "a moment per length",     {.m = 1, .kg = 1, .s = -2},
+              Weights::pounds, "N m/m",   "N m/m",    "60 N m/m"},
 };
 // clang-format on
 
@@ -64,7 +68,6 @@ constexpr std::array nouns = {
     Noun{{.kg = 1, .s = -2}, "a force per length"},
     Noun{{.m = -1, .kg = 1, .s = -2}, "a stress or a load per area"},
     Noun{{.m = 2, .kg = 1, .s = -2, .rad = -1}, "a moment per angle"},
-    Noun{{.m = -2, .kg = 1}, "a mass per area"},
     Noun{{.m = -1, .kg = 1}, "a mass per length"},
     Noun{{.m = 1, .kg = 1}, "a mass times a length"},
     Noun{{.m = -2, .kg = 1, .s = -2}, "a force per volume"},

@@ -64,6 +64,8 @@ constexpr std::array metric = {
     Step{Kind::time,            "h",        3600.0},
     Step{Kind::time,            "days",     86400.0},
     Step{Kind::time,            "years",    31557600.0},
+    Step{Kind::mass_per_area,   "kg/m2",    0.0},
+    Step{Kind::moment_per_length, "N m/m",  0.0},
 };
 constexpr std::array imperial = {
     Step{Kind::length,          "in",       0.0},
@@ -81,6 +83,8 @@ constexpr std::array imperial = {
     Step{Kind::rotational_stiffness, "kip in/rad", 0.0},
     Step{Kind::mass_moment,     "lb ft2",   0.0},
     Step{Kind::acceleration,    "ft/s2",    0.0},
+    Step{Kind::mass_per_area,   "lb/ft2",   0.0},
+    Step{Kind::moment_per_length, "lbf in/in", 0.0},
 };
 // clang-format on
 

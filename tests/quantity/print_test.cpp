@@ -34,7 +34,9 @@ constexpr Kind all_kinds[] = {Kind::length,
                               Kind::angle,
                               Kind::slope,
                               Kind::ratio,
-                              Kind::time};
+                              Kind::time,
+                              Kind::mass_per_area,
+                              Kind::moment_per_length};
 
 double from_bits(std::uint64_t bits) {
   double value = 0.0;
@@ -73,6 +75,8 @@ TEST_CASE("print: metric texts have the unit of the trade and three figures") {
   CHECK(print(16e6, Kind::stress) == "16 N/mm2");
   CHECK(print(490.3, Kind::area_load) == "0.49 kN/m2");
   CHECK(print(6000, Kind::rotational_stiffness) == "6 kN m/rad");
+  CHECK(print(11.7, Kind::mass_per_area) == "11.7 kg/m2");
+  CHECK(print(-75.91, Kind::moment_per_length) == "-75.9 N m/m");
   CHECK(print(47.5, Kind::speed) == "2850 rpm");
   CHECK(print(0.0125, Kind::slope) == "1 in 80");
   CHECK(print(-0.0125, Kind::slope) == "-1 in 80");

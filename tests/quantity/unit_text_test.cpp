@@ -65,7 +65,9 @@ constexpr Kind all_kinds[] = {Kind::length,
                               Kind::angle,
                               Kind::slope,
                               Kind::ratio,
-                              Kind::time};
+                              Kind::time,
+                              Kind::mass_per_area,
+                              Kind::moment_per_length};
 
 }  // namespace
 
@@ -127,6 +129,8 @@ TEST_CASE("unit_text: areas, section values, masses and densities") {
            Good{Kind::density, "1 lb/ft3", 0.45359237 / (0.3048 * 0.3048 * 0.3048)},
            Good{Kind::mass_moment, "0.4 kg m2", 0.4},
            Good{Kind::mass_moment, "0.4 kg.m2", 0.4},
+           Good{Kind::mass_per_area, "12 kg/m2", 12},
+           Good{Kind::mass_per_area, "2 lb/ft2", 2 * 0.45359237 / (0.3048 * 0.3048)},
        }) {
     check_good(good);
   }
@@ -172,6 +176,10 @@ TEST_CASE("unit_text: forces, moments, stresses and stiffnesses") {
            Good{Kind::linear_stiffness, "2 N / m", 2},
            Good{Kind::linear_stiffness, "100 lb/in", 100 * lbf / inch},
            Good{Kind::linear_stiffness, "1 kip/in", 1000 * lbf / inch},
+           Good{Kind::moment_per_length, "75.9 N m/m", 75.9},
+           Good{Kind::moment_per_length, "75.9 N mm/mm", 75.9},
+           Good{Kind::moment_per_length, "75.9 N", 75.9},
+           Good{Kind::moment_per_length, "2 kN m/m", 2000},
        }) {
     check_good(good);
   }

@@ -39,7 +39,9 @@ enum class Kind {
   angle,  ///< rad, deg, °
   slope,  ///< 1 in 80, 1:80, 2 %, 5 mm/m; stored as rise over run
   ratio,  ///< 0.3 or 30 %
-  time
+  time,
+  mass_per_area,     ///< kg/m2, lb/ft2: a mass, unlike in area_load
+  moment_per_length  ///< of a plate: N m/m, N mm/mm, which is N
 };
 
 /// Why a text is not a quantity. `offset` and `length` count bytes of the text.
