@@ -21,12 +21,13 @@ class Factorised {
   explicit Factorised(const Model& model) : model_(&model) {}
   const solve::OrRefusal<solve::Prepared>& with(SpringSet springs) {
     auto& prepared = springs == SpringSet::gravity ? gravity_ : sway_;
-    if (!prepared) prepared = solve::prepare(*model_, springs);
+    if (!prepared) prepared = solve::prepare(*model_, springs, plates_);
     return *prepared;
   }
 
  private:
   const Model* model_;
+  solve::PlateCache plates_;
   std::optional<solve::OrRefusal<solve::Prepared>> gravity_, sway_;
 };
 
@@ -37,7 +38,30 @@ SolvedLoading solved(Factorised& factorised, std::string name, model::LoadingRef
       prepared ? solve::respond(*prepared, loading) : tl::unexpected(prepared.error());
   std::optional<solve::Prepared> kept;
   if (prepared) kept = *prepared;
-  return {std::move(name), of, std::move(loading), std::move(kept), std::move(state)};
+  return {std::move(name), of, std::move(loading), std::move(kept), std::move(state), {}};
+}
+
+SpringSet springs_of(const Model& model, const model::LoadingRef& of) {
+  return of.is_combination ? model.combinations[of.place].springs : SpringSet::gravity;
+}
+
+/// What the plates do, all loadings of one set of springs at once.
+void move_plates(const Model& model, SpringSet springs, std::vector<SolvedLoading>& all) {
+  std::vector<SolvedLoading*> moved;
+  std::vector<solve::Answered> answered;
+  for (SolvedLoading& loading : all) {
+    if (!loading.state || springs_of(model, loading.of) != springs) continue;
+    moved.push_back(&loading);
+    answered.push_back({&loading.loading, &*loading.state});
+  }
+  if (moved.empty()) return;
+  for (std::size_t plate = 0; plate < model.plates.size(); ++plate) {
+    const solve::PlateMovements movements =
+        solve::plate_movements(*moved.front()->prepared, plate, answered);
+    for (std::size_t l = 0; l < moved.size(); ++l) {
+      moved[l]->plates.emplace_back(movements.col(static_cast<Eigen::Index>(l)));
+    }
+  }
 }
 
 std::vector<SolvedLoading> solve_all(const Model& model) {
@@ -52,6 +76,8 @@ std::vector<SolvedLoading> solve_all(const Model& model) {
     all.push_back(solved(factorised, combination.name, {true, c}, combination.springs,
                          {combination.terms, {}}));
   }
+  move_plates(model, SpringSet::gravity, all);
+  move_plates(model, SpringSet::sway, all);
   return all;
 }
 
@@ -112,6 +138,52 @@ double spring_deformation(const Model& model, const Expectation& e, SpringSet sp
   return -state.end_forces[e.member][freedom + (e.at_end ? 6 : 0)] / stiffness;
 }
 
+double plate_force(const solve::PlateForces& forces, Expectation::PlateComponent component) {
+  using Component = Expectation::PlateComponent;
+  switch (component) {
+    case Component::N_x:
+      return forces.N_x;
+    case Component::N_y:
+      return forces.N_y;
+    case Component::N_xy:
+      return forces.N_xy;
+    case Component::M_x:
+      return forces.M_x;
+    case Component::M_y:
+      return forces.M_y;
+    case Component::M_xy:
+      return forces.M_xy;
+    case Component::Q_x:
+      return forces.Q_x;
+    case Component::Q_y:
+      return forces.Q_y;
+    default:
+      break;
+  }
+  return 0.0;
+}
+
+/// All five movements have the shape of w within a cell.
+double plate_movement(const model::Plate& plate, const solve::PlateMovements& movements,
+                      Eigen::Index freedom, const Expectation& e) {
+  constexpr Eigen::Index per_node = 5, w = 2;
+  solve::PlateMovements as_w = solve::PlateMovements::Zero(movements.rows(), 1);
+  for (Eigen::Index n = 0; n < movements.rows(); n += per_node) {
+    as_w(n + w, 0) = movements(n + freedom, 0);
+  }
+  return solve::plate_w(plate, as_w, e.on_plate[0], e.on_plate[1], 0);
+}
+
+double on_plate(const model::Plate& plate, const Expectation& e,
+                const solve::PlateMovements& movements) {
+  const auto component = static_cast<Eigen::Index>(e.plate_component);
+  if (e.plate_component <= Expectation::PlateComponent::ry) {
+    return plate_movement(plate, movements, component, e);
+  }
+  return plate_force(solve::plate_forces_at(plate, movements, e.on_plate[0], e.on_plate[1], 0),
+                     e.plate_component);
+}
+
 /// What was found, for expectations that ask for a number.
 struct Found {
   double value = 0.0;
@@ -139,11 +211,13 @@ Found find_number(const Model& model, const Expectation& e, const SolvedLoading&
           e.which == Expectation::Which::least ? extremes.least : extremes.greatest;
       return {place.value, place.x};
     }
-    case Of::spring: {
-      const SpringSet springs = loading.of.is_combination
-                                    ? model.combinations[loading.of.place].springs
-                                    : SpringSet::gravity;
-      return {spring_deformation(model, e, springs, state), {}};
+    case Of::spring:
+      return {spring_deformation(model, e, springs_of(model, loading.of), state), {}};
+    case Of::plate:
+      return {on_plate(model.plates[e.plate], e, loading.plates[e.plate]), {}};
+    case Of::tie: {
+      const auto forces = solve::tie_forces(*loading.prepared, e.plate, state);
+      return {forces[e.tie][static_cast<std::size_t>(e.tie_component)], {}};
     }
     case Of::section:
     case Of::refusal:

@@ -25,6 +25,8 @@ constexpr Layout layouts[] = {
     {Kind::linear_stiffness, 1e-3, " N/mm"},
     {Kind::rotational_stiffness, 1.0, " N m/rad"},
     {Kind::angle, 1.0, " rad"},
+    {Kind::moment_per_length, 1.0, " N m/m"},
+    {Kind::line_load, 1e-3, " N/mm"},
 };
 
 std::string figures(double si, Kind kind) {

@@ -22,6 +22,7 @@ struct FrameReader {
   std::vector<Diagnostic>* faults = nullptr;
   std::vector<bool> node_is_sound;                     ///< per node
   std::vector<std::optional<double>> flexible_length;  ///< per member, m; nothing where faulty
+  std::vector<bool> plate_is_sound;                    ///< per plate: mesh and holes
 
   void note(Diagnostic diagnostic) const { faults->push_back(std::move(diagnostic)); }
 };
@@ -32,6 +33,7 @@ void read_sections(document::Map& top, FrameReader& reader);
 void read_nodes(document::Map& top, FrameReader& reader);
 void read_members(document::Map& top, FrameReader& reader);
 void read_ties(document::Map& top, FrameReader& reader);
+void read_plates(document::Map& top, FrameReader& reader);
 void read_supports(document::Map& top, FrameReader& reader);
 void read_masses(document::Map& top, FrameReader& reader);
 void read_cases(document::Map& top, FrameReader& reader);
@@ -114,6 +116,8 @@ template <class Quantity>
 [[nodiscard]] bool is_rotation(Freedom freedom);
 [[nodiscard]] Direction axis_of(Freedom freedom);
 [[nodiscard]] const std::string& word_of(Freedom freedom);
+/// What a plate can be held by: u v w rx ry.
+[[nodiscard]] const std::vector<std::string>& plate_freedom_words();
 
 /// "-5 N/mm" as "5 N/mm".
 [[nodiscard]] std::string without_sign(std::string_view text);

@@ -31,6 +31,25 @@ quantity::Kind kind_of(Expectation::Component component) {
   }
 }
 
+quantity::Kind kind_of(Expectation::PlateComponent component) {
+  using Component = Expectation::PlateComponent;
+  switch (component) {
+    case Component::u:
+    case Component::v:
+    case Component::w:
+      return quantity::Kind::length;
+    case Component::rx:
+    case Component::ry:
+      return quantity::Kind::angle;
+    case Component::M_x:
+    case Component::M_y:
+    case Component::M_xy:
+      return quantity::Kind::moment_per_length;
+    default:
+      return quantity::Kind::line_load;
+  }
+}
+
 }  // namespace
 
 const std::vector<std::string>& freedom_words() {
@@ -46,6 +65,17 @@ const std::vector<std::string>& component_words() {
 
 const std::vector<std::string>& property_words() {
   static const std::vector<std::string> words = {"A", "A_sy", "A_sz", "I_y", "I_z", "J"};
+  return words;
+}
+
+const std::vector<std::string>& plate_component_words() {
+  static const std::vector<std::string> words = {"u",    "v",   "w",   "rx",   "ry",  "N_x", "N_y",
+                                                 "N_xy", "M_x", "M_y", "M_xy", "Q_x", "Q_y"};
+  return words;
+}
+
+const std::vector<std::string>& tie_component_words() {
+  static const std::vector<std::string> words = {"x", "y", "normal"};
   return words;
 }
 
@@ -68,7 +98,8 @@ const std::vector<std::string>& refusal_words() {
 
 const std::vector<std::string>& expectation_words() {
   static const std::vector<std::string> words = {"displacement", "force",  "extreme", "reaction",
-                                                 "stiffness",    "spring", "section", "refusal"};
+                                                 "stiffness",    "spring", "section", "plate",
+                                                 "tie",          "refusal"};
   return words;
 }
 
@@ -94,6 +125,10 @@ quantity::Kind value_kind(const Expectation& expectation, const Model& model) {
                            expectation.property == Property::A_sz;
       return is_area ? Kind::area : Kind::second_moment;
     }
+    case Of::plate:
+      return kind_of(expectation.plate_component);
+    case Of::tie:
+      return Kind::force;
     case Of::refusal:
       break;
   }
@@ -136,6 +171,15 @@ std::string describe(const Expectation& expectation, const FrameCase& frame_case
     case Of::section:
       return fmt::format("{} of section {}", word_of(e.property, property_words()),
                          frame_case.sections.at(e.section).name);
+    case Of::plate:
+      return fmt::format("{} of plate {} at ({:.6g}, {:.6g}) mm{}",
+                         word_of(e.plate_component, plate_component_words()),
+                         model.plates.at(e.plate).name, 1e3 * e.on_plate[0], 1e3 * e.on_plate[1],
+                         under);
+    case Of::tie:
+      return fmt::format("{} of tie {} of plate {}{}",
+                         word_of(e.tie_component, tie_component_words()), e.tie + 1,
+                         model.plates.at(e.plate).name, under);
     case Of::refusal:
       return fmt::format("refusal{}: {}", under, e.because);
   }

@@ -48,6 +48,8 @@ class FlowMap {
 [[nodiscard]] std::string write_supports(const Model& model);
 /// Whether the last supports are those that `plane: true` adds to the others.
 [[nodiscard]] bool ends_with_plane_supports(const Model& model);
+[[nodiscard]] std::string write_plates(const Model& model);
+[[nodiscard]] std::string write_patch_load(const Model& model, const PatchLoad& load);
 [[nodiscard]] std::string write_loads(const Model& model);
 [[nodiscard]] std::string write_expectations(const FrameCase& frame_case);
 

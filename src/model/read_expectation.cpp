@@ -2,7 +2,7 @@
 #include <algorithm>
 #include <string>
 
-#include "model/frame_reader.hpp"
+#include "model/frame_plates.hpp"
 
 namespace standtrue::model {
 
@@ -104,6 +104,45 @@ void read_stiffness(Map& map, Expectation& e, FrameReader& reader) {
   }
 }
 
+/// The plate; nothing if it is not known.
+std::optional<std::size_t> read_plate_ref(Map& map, Expectation& e, FrameReader& reader) {
+  const auto plate = need_name(map, "plate", names_of(reader.out.model.plates),
+                               "this expects an answer of plate", "plates", "plate: top", reader);
+  e.plate = plate.value_or(0);
+  return plate;
+}
+
+void read_on_plate(Map& map, Expectation& e, FrameReader& reader) {
+  const auto plate = read_plate_ref(map, e, reader);
+  const auto at = need_place(map, "at: [450 mm, 300 mm]", reader);
+  e.on_plate = at.value_or(e.on_plate);
+  e.plate_component = need_word<Expectation::PlateComponent>(
+      map, "component", plate_component_words(), "component: w");
+  if (!plate || !at || !reader.plate_is_sound[*plate]) return;
+  must_lie_on(*map.find("at"), {(*at)[0], (*at)[0], (*at)[1], (*at)[1]}, "this place",
+              reader.out.model.plates[*plate], reader);
+}
+
+void read_of_tie(Map& map, Expectation& e, FrameReader& reader) {
+  const auto plate = read_plate_ref(map, e, reader);
+  e.tie_component = need_word<Expectation::TieComponent>(map, "component", tie_component_words(),
+                                                         "component: normal");
+  const auto field = map.need("tie", "tie: 1");
+  const auto number = field ? document::read_count(*field, *reader.faults) : std::nullopt;
+  if (!plate || !number) return;
+  const Plate& p = reader.out.model.plates[*plate];
+  const std::size_t n = p.ties.size();
+  if (*number >= 1 && static_cast<std::size_t>(*number) <= n) {
+    e.tie = static_cast<std::size_t>(*number) - 1;
+    return;
+  }
+  map.note(field->fault(n == 0
+                            ? fmt::format("plate '{}' has no ties", p.name)
+                            : fmt::format("plate '{}' has no tie {}: its ties count from 1 to {}",
+                                          p.name, *number, n),
+                        n == 0 ? "of: plate" : "tie: 1"));
+}
+
 /// The word that decides of which kind the value is: `of` does, or the freedom or component.
 bool is_value_kind_known(Map& map, const Expectation& e, const FrameReader& reader) {
   const auto is_word = [&](std::string_view key, const std::vector<std::string>& words) {
@@ -122,6 +161,10 @@ bool is_value_kind_known(Map& map, const Expectation& e, const FrameReader& read
       return is_word("property", property_words());
     case Of::reaction:
       return e.support < reader.out.model.supports.size();
+    case Of::plate:
+      return is_word("component", plate_component_words());
+    case Of::tie:
+      return true;
     case Of::refusal:
       break;
   }
@@ -159,6 +202,12 @@ void read_subject(Map& map, Expectation& e, FrameReader& reader) {
                       .value_or(0);
       e.property =
           need_word<Expectation::Property>(map, "property", property_words(), "property: J");
+      break;
+    case Of::plate:
+      read_on_plate(map, e, reader);
+      break;
+    case Of::tie:
+      read_of_tie(map, e, reader);
       break;
     case Of::refusal:
       if (map.need("because", "because: mechanism")) {

@@ -48,13 +48,14 @@ FrameCaseReading read_frame_case(const document::Document& document) {
   reader.faults = &reading.diagnostics;
   document::Map top(document::root(document), reading.diagnostics,
                     "a frame case: frame_case, title, materials, sections, nodes, members, "
-                    "supports, cases");
+                    "plates, supports, cases");
   read_heading(top, reader);
   read_materials(top, reader);
   read_sections(top, reader);
   read_nodes(top, reader);
   read_members(top, reader);
   read_ties(top, reader);
+  read_plates(top, reader);
   read_supports(top, reader);
   add_plane_supports(reader);
   read_masses(top, reader);

@@ -3,7 +3,7 @@
 #include <cmath>
 #include <string>
 
-#include "model/frame_reader.hpp"
+#include "model/frame_plates.hpp"
 
 namespace standtrue::model {
 
@@ -120,19 +120,34 @@ void read_member_load(Map& map, LoadCase& load_case, FrameReader& reader) {
   }
 }
 
+void read_patch_load(Map& map, LoadCase& load_case, FrameReader& reader) {
+  PatchLoad load;
+  const auto plate = need_name(map, "plate", names_of(reader.out.model.plates),
+                               "this load acts on plate", "plates", "plate: top", reader);
+  load.plate = plate.value_or(0);
+  load.where = plate ? need_patch_on(map, "this load", *plate, reader)
+                     : need_patch(map, reader).value_or(Patch{});
+  if (const auto force = map.need("force", "force: [0 N, 0 N, -100 N]")) {
+    load.force = read_three(*force, Kind::force, reader).value_or(load.force);
+  }
+  load_case.patch_loads.push_back(load);
+}
+
 void read_load(const Field& field, LoadCase& load_case, FrameReader& reader) {
-  Map map(field, *reader.faults, "a load: node or member, force, moment, at, line");
+  Map map(field, *reader.faults, "a load: node, member or plate, force, moment, at, line");
   if (!field.is(document::Node::Kind::map)) return;
-  const bool on_node = map.has("node"), on_member = map.has("member");
-  if (on_node == on_member) {
-    map.note(field.fault("a load acts on either a node or a member",
+  const bool on_node = map.has("node"), on_member = map.has("member"), on_plate = map.has("plate");
+  if (on_node + on_member + on_plate != 1) {
+    map.note(field.fault("a load acts on one of these: a node, a member, a plate",
                          "{node: A, force: [0 N, 0 N, -100 N]}"));
     return;
   }
   if (on_node) {
     read_node_load(map, load_case, reader);
-  } else {
+  } else if (on_member) {
     read_member_load(map, load_case, reader);
+  } else {
+    read_patch_load(map, load_case, reader);
   }
   map.finish();
 }

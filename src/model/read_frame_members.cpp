@@ -155,7 +155,8 @@ EndSprings read_end_springs(Map& member, std::string_view key, FrameReader& read
 }
 
 void read_nodes(Map& top, FrameReader& reader) {
-  const std::optional<Field> field = top.need("nodes", "nodes: {A: [0 mm, 0 mm, 0 mm]}");
+  const std::optional<Field> field =
+      top.has("plates") ? top.find("nodes") : top.need("nodes", "nodes: {A: [0 mm, 0 mm, 0 mm]}");
   if (!field) return;
   Map map(*field, *reader.faults, "a map of nodes: A: [0 mm, 0 mm, 0 mm]");
   for (const auto& [name, value] : map.all()) {

@@ -55,6 +55,17 @@ void add_subject(FlowMap& map, const Expectation& e, const FrameCase& frame_case
       map.add("section", yaml_text(frame_case.sections[e.section].name));
       map.add("property", word_of(e.property, property_words()));
       break;
+    case Of::plate:
+      map.add("plate", yaml_text(model.plates[e.plate].name));
+      map.add("at", flow_list({quantity::print_exact(e.on_plate[0], Kind::length),
+                               quantity::print_exact(e.on_plate[1], Kind::length)}));
+      map.add("component", word_of(e.plate_component, plate_component_words()));
+      break;
+    case Of::tie:
+      map.add("plate", yaml_text(model.plates[e.plate].name));
+      map.add("tie", std::to_string(e.tie + 1));
+      map.add("component", word_of(e.tie_component, tie_component_words()));
+      break;
     case Of::refusal:
       map.add("because", e.because);
       break;

@@ -204,7 +204,7 @@ std::string write_frame_case(const FrameCase& frame_case) {
   const Model& model = frame_case.model;
   const Named named = named_properties(frame_case);
   return write_heading(frame_case) + write_properties(named) + write_skeleton(model, named) +
-         write_supports(model) + write_masses(model) + write_loads(model) +
+         write_plates(model) + write_supports(model) + write_masses(model) + write_loads(model) +
          write_expectations(frame_case);
 }
 

@@ -47,6 +47,10 @@ std::string load_text(const Model& model, const MemberLineLoad& load) {
   return map.text();
 }
 
+std::string load_text(const Model& model, const PatchLoad& load) {
+  return write_patch_load(model, load);
+}
+
 const std::string& word_of(Duration duration) {
   return duration_words()[static_cast<std::size_t>(duration)];
 }
@@ -63,6 +67,7 @@ std::string write_case(const Model& model, const LoadCase& load_case) {
   add(load_case.node_loads);
   add(load_case.point_loads);
   add(load_case.line_loads);
+  add(load_case.patch_loads);
   return text + (loads.empty() ? "" : "    loads:\n" + loads);
 }
 

@@ -76,6 +76,43 @@ void add_members(Dump& d, const model::Model& m) {
   }
 }
 
+void add_patch(Dump& d, const model::Patch& p) {
+  d.add(p.x0), d.add(p.x1), d.add(p.y0), d.add(p.y1);
+}
+
+void add_plate_parts(Dump& d, const model::Plate& p) {
+  for (const model::PlateHold& hold : p.holds) {
+    add_patch(d, hold.where);
+    for (const bool held : hold.freedoms) d.add(std::size_t{held});
+  }
+  for (const model::PlateTie& tie : p.ties) {
+    d.add(tie.i), d.add(tie.j), d.add(tie.node);
+    for (const double k : tie.stiffness) d.add(k);
+  }
+  for (const model::PlateBody& body : p.bodies) {
+    d.add(body.name), d.add(body.stiffness);
+    for (const model::Patch& pad : body.pads) add_patch(d, pad);
+  }
+}
+
+void add_plates(Dump& d, const model::Model& m) {
+  for (const model::Plate& p : m.plates) {
+    d.add(p.name);
+    for (const auto& three : {p.origin, p.x_axis, p.y_axis}) {
+      for (const double v : three) d.add(v);
+    }
+    for (const double v : p.x) d.add(v);
+    for (const double v : p.y) d.add(v);
+    for (const model::Patch& hole : p.holes) add_patch(d, hole);
+    const model::PlateStiffness& s = p.stiffness;
+    for (const double v : {s.A_11, s.A_12, s.A_22, s.A_66, s.D_11, s.D_12, s.D_22, s.D_66, s.S_x,
+                           s.S_y, p.creep, p.thickness, p.mass_per_area, p.tie_level}) {
+      d.add(v);
+    }
+    add_plate_parts(d, p);
+  }
+}
+
 void add_supports(Dump& d, const model::Model& m) {
   for (const model::Support& s : m.supports) {
     d.add(s.name), d.add(s.node), d.add(std::size_t{s.rotation}), d.add(s.along);
@@ -98,6 +135,10 @@ void add_loads(Dump& d, const model::Model& m) {
     for (const auto& l : c.line_loads) {
       d.add(l.member), d.add(l.from), d.add(l.to), d.add(l.at_from), d.add(l.at_to);
     }
+    for (const model::PatchLoad& l : c.patch_loads) {
+      d.add(l.plate), add_patch(d, l.where);
+      for (const double f : l.force) d.add(f);
+    }
   }
   for (const model::Combination& c : m.combinations) {
     d.add(c.name), d.add(c.title), d.add(static_cast<std::size_t>(c.purpose));
@@ -114,11 +155,13 @@ std::string dump(const model::FrameCase& frame_case) {
   for (const auto& m : frame_case.materials) d.add(m.name), d.add(m.elastic.E), d.add(m.elastic.G);
   for (const model::Node& node : frame_case.model.nodes) d.add(node.name), d.add(node.at);
   add_members(d, frame_case.model);
+  add_plates(d, frame_case.model);
   add_supports(d, frame_case.model);
   add_loads(d, frame_case.model);
   for (const model::Expectation& e : frame_case.expectations) {
     d.add(describe(e, frame_case)), d.add(e.value), d.add(e.within), d.add(e.within_absolute);
     d.add(e.at), d.add(e.place.value_or(model::Length{})), d.add(std::size_t{e.magnitude});
+    for (const double v : e.on_plate) d.add(v);
     d.add(e.pushed_with), d.add(e.source), d.add(e.note), d.add(e.why);
   }
   return d.text;
@@ -170,6 +213,40 @@ members:
   BC: {from: B, to: "C: odd", material: steel, section: i1}
 ties:
   t1: {from: "C: odd", to: C2, z: 50 N/mm, rx: 10 N m/rad}
+plates:
+  top:
+    origin: [100 mm, 33.3 mm, 900.1 mm]
+    x_axis: [0.6, 0.8, 0]
+    y_axis: [-0.8, 0.6, 0]
+    x: {from: 0 mm, to: 700 mm, cells: 3}
+    y: [-1 in, 0 mm, 100.1 mm, 200 mm]
+    holes:
+      - {x: [0 mm, 233.33333333333 mm], y: [0 mm, 100.1 mm]}
+    thickness: 18 mm
+    stiffness: {E_1: 8.5 kN/mm2, E_2: 5.5 kN/mm2, nu_12: 0.1, G_12: 650 N/mm2, G_13: 180 N/mm2, G_23: 120 N/mm2}
+    mass: 11.7 kg/m2
+    creep: 1.6
+    tie_level: -9 mm
+    holds:
+      - {x: [700 mm, 700 mm], y: [-1 in, 0 mm], freedoms: [w, u, ry]}
+    ties:
+      - {at: [0 mm, 200 mm], node: A, x: 50 N/mm, normal: 1 kN/mm}
+      - {at: [700 mm, 100.1 mm], node: "C: odd", y: 1/3 N/mm}
+      - {at: [700 mm, 100.1 mm], node: B}
+    bodies:
+      - name: "lathe: small"
+        pads:
+          - {x: [300 mm, 350 mm], y: [0 mm, 50 mm]}
+          - {x: [500 mm, 550 mm], y: [0 mm, 50 mm]}
+          - {x: [500 mm, 550 mm], y: [150 mm, 200 mm]}
+          - {x: [300 mm, 350 mm], y: [150 mm, 250 mm]}
+        stiffness: 100 N/mm
+  "shelf: low":
+    origin: [0 mm, 0 mm, 0 mm]
+    x: [0 mm, 100 mm]
+    y: [0 mm, 100 mm]
+    stiffness: {A_11: 1e8 N/m, A_22: 2e8 N/m, A_66: 3e7 N/m, D_11: 4000 N m, D_12: -300 N m, D_22: 5000 N m, D_66: 1/3 kN m, S_x: 1e6 N/m, S_y: 2e6 N/m}
+  board: {origin: [0 mm, 0 mm, 0 mm], x: [0 mm, 100 mm], y: [0 mm, 100 mm], thickness: 18 mm, stiffness: {E: 9 kN/mm2, nu: 0.3}}
 supports:
   A: [x, z, y, rx]
   B: {z: held, ry: 6e7 N mm/rad, x: {moved: 1 mm}}
@@ -192,6 +269,7 @@ cases:
       - {member: AB, at: 1430 mm, moment: [0 N m, 3 N m, 0 N m]}
       - {member: AB, from: 0 mm, to: 1400 mm, line: [0 N/m, 0 N/m, -6 N/mm]}
       - {member: AB, line: [0 N/m, 0 N/m, 0 N/m], line_end: [0 N/m, 0 N/m, -1800 N/m]}
+      - {plate: top, x: [600 mm, 800 mm], y: [50 mm, 50 mm], force: [0 N, 1 N, -100 N]}
 combinations:
   all: {dead: 1.35, live: 1.5, springs: sway}
   titled: {title: dead alone, dead: 0.9, purpose: strength, duration: long_term}
@@ -203,6 +281,10 @@ expect:
   - {of: stiffness, under: live, node: B, freedom: x, force: 1000 N, value: 191.4 N/mm, within: 1e-6}
   - {of: spring, under: live, member: AB, end: start, freedom: ry, value: 0.0029 rad, within: 1e-6, magnitude: yes}
   - {of: section, section: rail, property: J, value: 2026410 mm4, within: 1e-6}
+  - {of: plate, under: live, plate: top, at: [450 mm, 33.3 mm], component: M_xy, value: -60 N mm/mm, within: 1e-6}
+  - {of: plate, under: all, plate: "shelf: low", at: [0 mm, 0 mm], component: ry, value: 1 mrad, within: 1e-6}
+  - {of: plate, under: all, plate: top, at: [0 mm, 0 mm], component: Q_y, value: 1 N/mm, within: 1e-6}
+  - {of: tie, under: live, plate: top, tie: 2, component: normal, value: -120 N, within: 1e-6}
   - {of: refusal, under: live, because: mechanism}
 )";
 
@@ -226,8 +308,64 @@ TEST_CASE("model/frame_case: every word of the format is read") {
   CHECK(m.combinations[0].springs == model::SpringSet::sway);
   CHECK(m.combinations[0].duration == model::Duration::short_term);
   CHECK(m.combinations[1].duration == model::Duration::long_term);
-  CHECK(frame_case.expectations.size() == 8);
+  CHECK(frame_case.expectations.size() == 12);
   CHECK(frame_case.expectations[2].under->is_combination);
+}
+
+TEST_CASE("model/frame_case: plates are read") {
+  const model::FrameCase frame_case = must_read("everything", everything);
+  REQUIRE(frame_case.model.plates.size() == 3);
+  const model::Plate& top = frame_case.model.plates[0];
+  CHECK(top.x == std::vector<double>{0.0, 0.7 / 3.0, 1.4 / 3.0, 0.7});
+  CHECK(top.y[0] == -0.0254);
+  CHECK_FALSE(top.has_cell(0, 1));
+  CHECK(top.has_cell(1, 1));
+  // E / (1 - nu_12 nu_21), nu_21 = nu_12 E_2/E_1; 5/6 of the rolling shear.
+  const double by = 1.0 - 0.1 * 0.1 * 5.5 / 8.5, I = 0.018 * 0.018 * 0.018 / 12.0;
+  CHECK(top.stiffness.A_11 == doctest::Approx(8.5e9 * 0.018 / by).epsilon(1e-14));
+  CHECK(top.stiffness.D_12 == doctest::Approx(0.1 * 5.5e9 * I / by).epsilon(1e-14));
+  CHECK(top.stiffness.D_22 == doctest::Approx(5.5e9 * I / by).epsilon(1e-14));
+  CHECK(top.stiffness.S_x == doctest::Approx(5.0 / 6.0 * 180e6 * 0.018).epsilon(1e-14));
+  CHECK(top.stiffness.S_y == doctest::Approx(5.0 / 6.0 * 120e6 * 0.018).epsilon(1e-14));
+  CHECK(top.holds[0].freedoms == std::array<bool, 5>{true, false, true, false, true});
+  REQUIRE(top.ties.size() == 3);
+  CHECK(top.ties[1].i == 3);
+  CHECK(top.ties[1].j == 2);
+  CHECK(top.ties[1].node == 2);
+  CHECK(top.ties[1].stiffness[1] == doctest::Approx(1000.0 / 3.0).epsilon(1e-15));
+  CHECK(top.bodies[0].pads[2].y1 == 0.2);
+  const model::PlateStiffness& board = frame_case.model.plates[2].stiffness;
+  CHECK(board.A_66 == doctest::Approx(9e9 / 2.6 * 0.018).epsilon(1e-14));
+  CHECK(board.D_66 == doctest::Approx(0.35 * board.D_11).epsilon(1e-14));
+  CHECK(board.S_x == doctest::Approx(5.0 / 6.0 * 9e9 / 2.6 * 0.018).epsilon(1e-14));
+}
+
+TEST_CASE("model/frame_case: ties that are too many to solve are refused") {
+  std::string text = R"(frame_case: 1
+nodes: {A: [0 m, 0 m, 0 m]}
+plates:
+  top:
+    origin: [0 m, 0 m, 0 m]
+    x: [0 m, 1 m]
+    y: [0 m, 1 m]
+    thickness: 18 mm
+    stiffness: {E: 9 kN/mm2, nu: 0.3}
+    ties:
+)";
+  for (int i = 0; i < 2001; ++i) text += "      - {at: [0 m, 0 m], node: A, normal: 1 N/mm}\n";
+  const model::FrameCaseReading reading = read("many", text);
+  REQUIRE(reading.diagnostics.size() == 1);
+  CHECK(reading.diagnostics[0].what == "the plates have 2001 ties; 2000 is the most");
+  CHECK(reading.diagnostics[0].path == "plates.top.ties");
+}
+
+TEST_CASE("model/frame_case: plates need no nodes") {
+  const model::FrameCase frame_case = must_read("plate", R"(frame_case: 1
+plates:
+  top: {origin: [0 m, 0 m, 0 m], x: [0 m, 1 m], y: [0 m, 1 m], thickness: 18 mm, stiffness: {E: 9 kN/mm2, nu: 0.3}}
+)");
+  CHECK(frame_case.model.nodes.empty());
+  check_round_trip("plate", model::write_frame_case(frame_case));
 }
 
 TEST_CASE("model/frame_case: a plane frame holds what leaves its plane, once") {

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "standtrue/model/frame_case.hpp"
+#include "standtrue/solve/plate_response.hpp"
 #include "standtrue/solve/solve.hpp"
 
 /// Solves every loading of a frame case and compares the answers with what the case expects.
@@ -17,6 +18,7 @@ struct SolvedLoading {
   solve::Loading loading;
   std::optional<solve::Prepared> prepared;  ///< with its springs; nothing if the frame is refused
   solve::OrRefusal<solve::State> state;
+  std::vector<solve::PlateMovements> plates;  ///< one column each; none if refused
 };
 
 /// One expectation held against the answer. Never met by default.

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
@@ -22,10 +23,24 @@ struct LoadingRef {
 /// One answer that a source or a second method gives, and how near we must come.
 /// Which members are used depends on `of`; the others stay at their defaults.
 struct Expectation {
-  enum class Of { displacement, force, extreme, reaction, stiffness, spring, section, refusal };
+  enum class Of {
+    displacement,
+    force,
+    extreme,
+    reaction,
+    stiffness,
+    spring,
+    section,
+    plate,
+    tie,
+    refusal
+  };
   enum class Component { N, V_y, V_z, T, M_y, M_z, u, v, w };
   enum class Which { least, greatest };
   enum class Property { A, A_sy, A_sz, I_y, I_z, J };
+  /// Movements of the mid-plane and forces per width, own axes of the plate.
+  enum class PlateComponent { u, v, w, rx, ry, N_x, N_y, N_xy, M_x, M_y, M_xy, Q_x, Q_y };
+  enum class TieComponent { x, y, normal };
 
   Of of = Of::displacement;
   std::optional<LoadingRef> under;     ///< all but section
@@ -37,12 +52,17 @@ struct Expectation {
   Component component = Component::N;  ///< force, extreme
   Which which = Which::least;          ///< extreme
   Property property = Property::A;     ///< section
-  bool at_end = false;                 ///< spring: of the member's end, else of its start
-  Length at;                           ///< force: from the flexible start
-  bool from_left = false;              ///< force: at a jump, the value on its left
-  std::optional<Length> place;         ///< extreme: where it lies
-  double pushed_with = 0.0;            ///< stiffness: N or N m, divided by the movement
-  std::string because;                 ///< refusal: a word of refusal_words()
+  std::size_t plate = 0;               ///< plate, tie: place in Model::plates
+  std::array<double, 2> on_plate{};    ///< plate: x and y, m, own axes
+  PlateComponent plate_component = PlateComponent::w;
+  std::size_t tie = 0;  ///< tie: place in Plate::ties
+  TieComponent tie_component = TieComponent::normal;
+  bool at_end = false;          ///< spring: of the member's end, else of its start
+  Length at;                    ///< force: from the flexible start
+  bool from_left = false;       ///< force: at a jump, the value on its left
+  std::optional<Length> place;  ///< extreme: where it lies
+  double pushed_with = 0.0;     ///< stiffness: N or N m, divided by the movement
+  std::string because;          ///< refusal: a word of refusal_words()
 
   double value = 0.0;                     ///< SI; none for a refusal
   std::optional<double> within;           ///< relative to the value
@@ -90,6 +110,8 @@ struct FrameCaseReading {
 [[nodiscard]] const std::vector<std::string>& freedom_words();
 [[nodiscard]] const std::vector<std::string>& component_words();
 [[nodiscard]] const std::vector<std::string>& property_words();
+[[nodiscard]] const std::vector<std::string>& plate_component_words();
+[[nodiscard]] const std::vector<std::string>& tie_component_words();
 [[nodiscard]] const std::vector<std::string>& duration_words();
 [[nodiscard]] const std::vector<std::string>& purpose_words();
 /// Why a frame is refused, in the order of solve::Refusal::Why.
