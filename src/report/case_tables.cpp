@@ -98,6 +98,32 @@ constexpr std::array components = {Component{"N", Kind::force, &solve::MemberDia
                                    Component{"v", Kind::length, &solve::MemberDiagrams::v},
                                    Component{"w", Kind::length, &solve::MemberDiagrams::w}};
 
+/// Of two ends that are alike but for rounding, the start.
+solve::Diagram::Extremes extremes_from_start(const solve::Diagram& diagram) {
+  solve::Diagram::Extremes extremes = diagram.extremes();
+  const double first = diagram.at(0.0);
+  for (solve::Diagram::Place* place : {&extremes.least, &extremes.greatest}) {
+    if (std::abs(place->value - first) <= 1e-12 * std::abs(first)) *place = {0.0, first};
+  }
+  return extremes;
+}
+
+struct OnPlate {
+  double x = 0.0, y = 0.0, w = 0.0;
+};
+
+/// Of places that are alike but for rounding, the first.
+OnPlate largest_w(const model::Plate& plate, const solve::PlateMovements& movements) {
+  OnPlate most;
+  for (std::size_t j = 0; j < plate.y.size(); ++j) {
+    for (std::size_t i = 0; i < plate.x.size(); ++i) {
+      const double w = movements(static_cast<Eigen::Index>(5 * plate.node(i, j) + 2), 0);
+      if (std::abs(w) > (1.0 + 1e-9) * std::abs(most.w)) most = {plate.x[i], plate.y[j], w};
+    }
+  }
+  return most;
+}
+
 }  // namespace
 
 std::string node_table(const model::Model& model, const solve::State& state, std::size_t width) {
@@ -163,8 +189,8 @@ std::string extreme_table(const model::Model& model, const decide::SolvedLoading
     const solve::MemberDiagrams diagrams =
         solve::diagrams(*loading.prepared, m, loading.loading, *loading.state);
     for (std::size_t c = 0; c < components.size(); ++c) {
-      rows.push_back(
-          {model.members[m].name, &components[c], (diagrams.*components[c].diagram).extremes()});
+      rows.push_back({model.members[m].name, &components[c],
+                      extremes_from_start(diagrams.*components[c].diagram)});
       for (std::size_t k = 0; k < components.size(); ++k) {
         if (components[k].kind != components[c].kind) continue;
         scale[k] = std::max(scale[k], std::abs(rows.back().extremes.largest_magnitude().value));
@@ -187,6 +213,18 @@ std::string extreme_table(const model::Model& model, const decide::SolvedLoading
   return table.empty() ? "" : "\n" + table.text(2, width);
 }
 
+std::string plate_table(const model::Model& model, const decide::SolvedLoading& loading,
+                        std::size_t width) {
+  Table table({"plate", "largest w [mm]", "at x [mm]", "at y [mm]"});
+  for (std::size_t p = 0; p < loading.plates.size(); ++p) {
+    const OnPlate most = largest_w(model.plates[p], loading.plates[p]);
+    if (most.w == 0.0) continue;
+    const auto length = [](double si) { return figure(si, Kind::length, 0.0); };
+    table.add({model.plates[p].name, length(most.w), length(most.x), length(most.y)});
+  }
+  return table.empty() ? "" : "\n" + table.text(2, width);
+}
+
 std::string seven_figures(double si, Kind kind) {
   struct Long {
     Kind kind;
@@ -200,7 +238,9 @@ std::string seven_figures(double si, Kind kind) {
                                 Long{Kind::moment, 1.0, " N m"},
                                 Long{Kind::linear_stiffness, 1e-3, " N/mm"},
                                 Long{Kind::rotational_stiffness, 1.0, " N m/rad"},
-                                Long{Kind::angle, 1.0, " rad"}};
+                                Long{Kind::angle, 1.0, " rad"},
+                                Long{Kind::moment_per_length, 1.0, " N m/m"},
+                                Long{Kind::line_load, 1e-3, " N/mm"}};
   for (const Long& unit : units) {
     if (unit.kind == kind) return fmt::format("{:.7g}{}", si * unit.per_si, unit.unit);
   }

@@ -18,6 +18,10 @@ namespace standtrue::report {
 [[nodiscard]] std::string extreme_table(const model::Model& model,
                                         const decide::SolvedLoading& loading, std::size_t width);
 
+/// Where each plate moves most along its normal.
+[[nodiscard]] std::string plate_table(const model::Model& model,
+                                      const decide::SolvedLoading& loading, std::size_t width);
+
 /// "0.2448337 mm": for comparing with a printed value.
 [[nodiscard]] std::string seven_figures(double si, quantity::Kind kind);
 

@@ -38,6 +38,7 @@ std::string loading_text(const FrameCase& frame_case, const decide::SolvedLoadin
          support_table(frame_case.model, *loading.state, width) +
          end_force_table(frame_case.model, *loading.state, width) +
          extreme_table(frame_case.model, loading, width) +
+         plate_table(frame_case.model, loading, width) +
          fmt::format("\n  audit: residual {:.1e}, equilibrium {:.1e}\n",
                      loading.state->audit.residual, loading.state->audit.equilibrium);
 }

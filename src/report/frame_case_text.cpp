@@ -1,5 +1,6 @@
 // The model of a bench as a frame case that repeats its own answers.
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <utility>
 
@@ -13,6 +14,64 @@ using model::Expectation;
 using model::FrameCase;
 using model::Model;
 using Of = Expectation::Of;
+
+using OnPlate = std::array<double, 2>;
+
+bool has_plate(const model::Plate& plate, const OnPlate& at) {
+  for (std::size_t j = 0; j + 1 < plate.y.size(); ++j) {
+    if (at[1] < plate.y[j] || at[1] > plate.y[j + 1]) continue;
+    for (std::size_t i = 0; i + 1 < plate.x.size(); ++i) {
+      if (at[0] >= plate.x[i] && at[0] <= plate.x[i + 1] && plate.has_cell(i, j)) return true;
+    }
+  }
+  return false;
+}
+
+/// The middles of the last patches that a combination presses on a plate: what it is about comes
+/// last.
+std::vector<OnPlate> pressed_places(const Model& model, const model::Combination& combination,
+                                    std::size_t plate) {
+  constexpr std::size_t most = 2;
+  std::vector<OnPlate> places;
+  for (auto term = combination.terms.rbegin(); term != combination.terms.rend(); ++term) {
+    const auto& loads = model.cases[term->load_case].patch_loads;
+    for (auto load = loads.rbegin(); load != loads.rend() && places.size() < most; ++load) {
+      const model::Patch& patch = load->where;
+      const OnPlate middle{0.5 * (patch.x0 + patch.x1), 0.5 * (patch.y0 + patch.y1)};
+      const bool is_new = std::find(places.begin(), places.end(), middle) == places.end();
+      if (load->plate == plate && is_new && has_plate(model.plates[plate], middle)) {
+        places.push_back(middle);
+      }
+    }
+  }
+  return places;
+}
+
+/// Sag and moments where a plate is pressed, and the pull of two or three ties.
+void ask_plate(const Model& model, std::size_t plate, std::size_t combination,
+               std::vector<Expectation>& asked) {
+  using Component = Expectation::PlateComponent;
+  Expectation e;
+  e.under = model::LoadingRef{true, combination};
+  e.plate = plate;
+  e.of = Of::plate;
+  for (const OnPlate& place : pressed_places(model, model.combinations[combination], plate)) {
+    e.on_plate = place;
+    for (const Component component : {Component::w, Component::M_x, Component::M_y}) {
+      e.plate_component = component;
+      asked.push_back(e);
+    }
+  }
+  e.of = Of::tie;
+  const std::size_t n = model.plates[plate].ties.size();
+  for (std::size_t tie = 0; tie < n; tie += std::max<std::size_t>(1, n / 2)) {
+    e.tie = tie;
+    for (const auto component : {Expectation::TieComponent::x, Expectation::TieComponent::normal}) {
+      e.tie_component = component;
+      asked.push_back(e);
+    }
+  }
+}
 
 /// What is asked of one combination; the values come from the answer.
 std::vector<Expectation> questions(const Model& model, std::size_t combination) {
@@ -41,6 +100,9 @@ std::vector<Expectation> questions(const Model& model, std::size_t combination) 
                       : quantity::Length{};
     asked.push_back(e);
   }
+  for (std::size_t plate = 0; plate < model.plates.size(); ++plate) {
+    ask_plate(model, plate, combination, asked);
+  }
   return asked;
 }
 
@@ -49,20 +111,36 @@ std::vector<Expectation> questions(const Model& model, std::size_t combination) 
 constexpr double nought = 1e-3;
 constexpr double tolerance = 1e-9;
 
+/// Answers of one sort are of one size.
+enum class Sort { movement, member_force, support_force, plate_moment, tie_force };
+
+Sort sort_of(const Expectation& e) {
+  switch (e.of) {
+    case Of::displacement:
+      return Sort::movement;
+    case Of::force:
+      return Sort::member_force;
+    case Of::plate:
+      return e.plate_component == Expectation::PlateComponent::w ? Sort::movement
+                                                                 : Sort::plate_moment;
+    case Of::tie:
+      return Sort::tie_force;
+    default:
+      return Sort::support_force;
+  }
+}
+
 /// The answers put in as what is expected.
 std::vector<Expectation> answered(std::vector<Expectation> asked,
                                   const std::vector<decide::Comparison>& found) {
-  std::vector<double> largest(3, 0.0);  // displacements, forces in a member, support forces
-  const auto kind = [](const Expectation& e) {
-    return e.of == Of::displacement ? 0U : e.of == Of::force ? 1U : 2U;
-  };
+  std::array<double, 5> largest{};
   for (std::size_t i = 0; i < asked.size(); ++i) {
-    double& scale = largest[kind(asked[i])];
+    double& scale = largest[static_cast<std::size_t>(sort_of(asked[i]))];
     if (found[i].got) scale = std::max(scale, std::abs(*found[i].got));
   }
   std::vector<Expectation> kept;
   for (std::size_t i = 0; i < asked.size(); ++i) {
-    const double scale = largest[kind(asked[i])];
+    const double scale = largest[static_cast<std::size_t>(sort_of(asked[i]))];
     if (!found[i].got || !std::isfinite(*found[i].got)) continue;
     asked[i].value = *found[i].got;
     if (std::abs(asked[i].value) > nought * scale) {
