@@ -251,7 +251,6 @@ void read_sheet(Reader& reader, const Field& field) {
                 : word == "end"  ? SheetPlace::end
                                  : SheetPlace::top;
   sheet.name = own_name(reader, map, reader.bench.sheets, word.value_or("top"));
-  sheet.screws = usual_screws(reader);
   read_sheet_keys(reader, map, rule);
   (void)map.need("x", "x: [0 mm, 1200 mm]");
   (void)map.need("y", "y: [0 mm, 600 mm]");

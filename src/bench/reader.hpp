@@ -140,7 +140,7 @@ struct SheetRule {
 /// The keys that any sheet may have; the caller finishes the map.
 void read_sheet_keys(Reader& reader, Map& map, SheetRule& rule);
 void read_stored_on(Reader& reader, Map& top);
-[[nodiscard]] Screws usual_screws(const Reader& reader);
+[[nodiscard]] Screws usual_screws(const Reader& reader, Length thickness);
 
 // sheets.cpp: sheets on the frame that has been read.
 [[nodiscard]] SheetRule read_top(Reader& reader, Map& top);

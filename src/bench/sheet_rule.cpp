@@ -116,13 +116,13 @@ void read_cut_outs(Reader& reader, Map& map, Sheet& sheet) {
   }
 }
 
-void assume_screws(Reader& reader) {
-  const Screws screws = usual_screws(reader);
-  reader.assume(fmt::format(
-      "screws {} x {} every {}, none nearer than {} to a post, where a sheet says nothing else",
-      quantity::print(in_si(screws.screw.diameter), Kind::length),
-      quantity::print(in_si(screws.length), Kind::length), say(screws.every, reader),
-      say(screws.clear_of_post, reader)));
+void assume_screws(Reader& reader, const Sheet& sheet) {
+  const Screws& screws = sheet.screws;
+  reader.assume(fmt::format("screws {} x {} every {} in the {}, none nearer than {} to a post",
+                            quantity::print(in_si(screws.screw.diameter), Kind::length),
+                            quantity::print(in_si(screws.length), Kind::length),
+                            say(screws.every, reader), sheet.name,
+                            say(screws.clear_of_post, reader)));
 }
 
 void read_shelf_keys(Reader& reader, Map& map, SheetRule& rule) {
@@ -134,10 +134,16 @@ void read_shelf_keys(Reader& reader, Map& map, SheetRule& rule) {
 
 }  // namespace
 
-Screws usual_screws(const Reader& reader) {
+Screws usual_screws(const Reader& reader, Length thickness) {
   Screws screws;
   if (const auto* screw = reader.tables.screw(millimetres(4.0))) screws.screw = *screw;
-  screws.length = millimetres(40.0);
+  // The shortest as sold that reaches far enough into the timber to be judged.
+  const Length wanted =
+      thickness + reader.tables.constant("penetration lateral").value * screws.screw.diameter;
+  for (const double sold : {40.0, 50.0, 60.0, 70.0, 80.0, 100.0}) {
+    screws.length = millimetres(sold);
+    if (screws.length >= wanted) break;
+  }
   screws.every = millimetres(250.0);
   screws.clear_of_post = millimetres(100.0);
   return screws;
@@ -170,10 +176,11 @@ void read_sheet_keys(Reader& reader, Map& map, SheetRule& rule) {
   if (const auto v = bond_of(map, "layers_joined")) rule.sheet.between_layers = *v;
   if (const auto v = bond_of(map, "fixed")) rule.sheet.bond = *v;
   if (const auto v = map.word("grain", {"along", "across"})) rule.grain_along = *v == "along";
+  rule.sheet.screws = usual_screws(reader, rule.thickness());
   if (const auto field = map.find("screws")) {
     read_screws(reader, *field, rule.sheet.screws);
   } else if (rule.sheet.bond == Bond::screwed) {
-    assume_screws(reader);
+    assume_screws(reader, rule.sheet);
   }
   if (const auto field = map.find("load")) rule.stored = read_stored(reader, *field);
   read_cut_outs(reader, map, rule.sheet);
@@ -186,7 +193,7 @@ SheetRule any_sheet_rule(const Reader& reader, SheetPlace place, const std::stri
   rule.sheet.family = board.family;
   rule.sheet.name = name;
   rule.sheet.place = place;
-  rule.sheet.screws = usual_screws(reader);
+  rule.sheet.screws = usual_screws(reader, rule.thickness());
   const Length usual = place == SheetPlace::top ? usual_overhang() : Length{};
   rule.overhang = {usual, usual, usual, usual};
   return rule;
@@ -198,7 +205,8 @@ SheetRule read_sheet_rule(Reader& reader, const Field& field, SheetPlace place,
   const bool upright = place == SheetPlace::back || place == SheetPlace::end;
   if (!field.is(document::Node::Kind::map) && !upright) {
     take_board(reader, field, rule);
-    assume_screws(reader);
+    rule.sheet.screws = usual_screws(reader, rule.thickness());
+    assume_screws(reader, rule.sheet);
     if (place == SheetPlace::top) {
       reader.assume(fmt::format("that the top overhangs the posts by {} all round",
                                 say(usual_overhang(), reader)));

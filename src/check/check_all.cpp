@@ -2,11 +2,13 @@
 
 #include <iterator>
 
+#include "check/plate_answers.hpp"
 #include "check/section_forces.hpp"
 #include "standtrue/check/cautions.hpp"
 #include "standtrue/check/feet.hpp"
 #include "standtrue/check/joints.hpp"
 #include "standtrue/check/members.hpp"
+#include "standtrue/check/plates.hpp"
 #include "standtrue/check/service.hpp"
 #include "standtrue/check/sheets.hpp"
 #include "standtrue/check/stability.hpp"
@@ -16,6 +18,8 @@ namespace standtrue::check {
 // By hand and in this order: what is not listed here is not checked.
 std::vector<Finding> check_all(const Answers& answers, const reference::Tables& tables) {
   const SectionForces forces(answers);
+  const PlateAnswers plates(answers.model, answers.response, judges_strength);
+  const bool is_plated = !answers.model.plates.empty();
   std::vector<Finding> all;
   const auto add = [&all](std::vector<Finding> found) {
     all.insert(all.end(), std::make_move_iterator(found.begin()),
@@ -35,13 +39,18 @@ std::vector<Finding> check_all(const Answers& answers, const reference::Tables& 
 
   add(strip_bending(answers, forces, tables));
   add(strip_shear(answers, forces, tables));
-  add(board_between_carriers(answers, tables));
-  add(board_edge(answers, tables));
+  add(plate_strength(answers, plates, tables));
+  add(plate_screws(answers, tables));
+  // Beside plates these are hand checks.
+  if (!is_plated) add(board_between_carriers(answers, tables));
+  if (!is_plated) add(board_edge(answers, tables));
   add(punching(answers, tables));
 
   add(sag(answers, tables));
-  add(sag_of_boards(answers, tables));
-  add(sag_of_overhangs(answers, tables));
+  add(sag_of_plates(answers, tables));
+  add(sag_of_plate_edges(answers, tables));
+  if (!is_plated) add(sag_of_boards(answers, tables));
+  if (!is_plated) add(sag_of_overhangs(answers, tables));
   add(sway(answers, tables));
 
   add(tipping(answers, tables));

@@ -34,6 +34,12 @@ void add_sheets(const model::Model& model, Planes& planes) {
     if (sheet.place == bench::SheetPlace::back) planes.along.push_back(sheet.y0);
     if (sheet.place == bench::SheetPlace::end) planes.across.push_back(sheet.x0);
   }
+  for (const std::size_t place : model.parts.plate_sheets) {
+    const bench::Sheet& sheet = model.parts.bench.sheets.at(place);
+    if (sheet.bond == bench::Bond::loose) continue;
+    if (sheet.place == bench::SheetPlace::back) planes.along.push_back(sheet.y0);
+    if (sheet.place == bench::SheetPlace::end) planes.across.push_back(sheet.x0);
+  }
 }
 
 /// In the plane of the post (within its thickness), or on two planes a post's thickness apart.

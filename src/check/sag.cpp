@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "check/answered.hpp"
+#include "check/carriers.hpp"
 #include "check/printer.hpp"
 #include "check/sag_line.hpp"
 #include "standtrue/check/service.hpp"
@@ -51,25 +52,6 @@ const model::Strip* strip_of(const model::Parts& parts, model::PartId part) {
   return strip == parts.strips.end() ? nullptr : &*strip;
 }
 
-/// The longest of the rails and bearers that carry a sheet, and of the rails that carry those.
-double longest_carrier(const model::Parts& parts, const bench::Sheet& sheet) {
-  std::vector<std::size_t> rails = sheet.rails;
-  for (const std::size_t b : sheet.bearers) {
-    rails.push_back(parts.bench.bearers.at(b).from);
-    rails.push_back(parts.bench.bearers.at(b).to);
-  }
-  const auto carries = [&](const model::Part& part) {
-    const std::vector<std::size_t>& list = part.role == model::Role::bearer ? sheet.bearers : rails;
-    return (part.role == model::Role::rail || part.role == model::Role::bearer) &&
-           std::find(list.begin(), list.end(), part.source) != list.end();
-  };
-  double longest = 0.0;
-  for (const model::Part& part : parts.parts) {
-    if (carries(part)) longest = std::max(longest, in_si(part.span));
-  }
-  return longest;
-}
-
 std::vector<Measure> measures_of(const model::Parts& parts, model::PartId id) {
   const model::Part& part = parts.parts[id];
   const double span = in_si(part.span);
@@ -82,9 +64,8 @@ std::vector<Measure> measures_of(const model::Parts& parts, model::PartId id) {
       const model::Strip* strip = strip_of(parts, id);
       if (!strip) return {};
       const double bay = in_si(strip->bay);
-      const bench::Sheet& sheet = parts.bench.sheets.at(strip->sheet);
       return {{Datum::carriers, "sag", bay, "below what carries it"},
-              {Datum::plane, "sag-total", std::max(bay, longest_carrier(parts, sheet)),
+              {Datum::plane, "sag-total", std::max(bay, longest_carrier(parts, strip->sheet)),
                "below the plane of the post tops"}};
     }
     case model::Role::post:

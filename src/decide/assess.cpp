@@ -18,12 +18,13 @@ using check::Judgement;
 
 /// One bound: idealised and solved, or why not.
 Bounded solved(const bench::Bench& bench, const reference::Tables& tables,
-               const model::Assumptions& assumptions) {
+               const model::Assumptions& assumptions, solve::PlateCache& plates) {
   Bounded at;
   at.bound = assumptions.bound;
   at.idealisation = model::idealise(bench, tables, assumptions);
   if (!at.idealisation.model) return at;
-  solve::OrRefusal<solve::Response> response = solve::static_response(*at.idealisation.model);
+  solve::OrRefusal<solve::Response> response =
+      solve::static_response(*at.idealisation.model, plates);
   if (response) {
     at.response = std::move(*response);
   } else {
@@ -35,7 +36,7 @@ Bounded solved(const bench::Bench& bench, const reference::Tables& tables,
 /// Lets ductile joints go that gravity overloads, until no more are. A set whose release would
 /// leave a frame that can move is not let go: those joints are then found overloaded.
 std::set<std::string> let_go(const bench::Bench& bench, const reference::Tables& tables,
-                             Bounded& mean) {
+                             Bounded& mean, solve::PlateCache& plates) {
   constexpr int most_rounds = 5;
   std::set<std::string> released;
   for (int round = 0; round < most_rounds && mean.response; ++round) {
@@ -45,7 +46,7 @@ std::set<std::string> let_go(const bench::Bench& bench, const reference::Tables&
       wanted.insert(std::move(name));
     }
     if (wanted == released) break;
-    Bounded next = solved(bench, tables, {model::Bound::mean, false, wanted});
+    Bounded next = solved(bench, tables, {model::Bound::mean, false, wanted}, plates);
     if (!next.response) break;
     mean = std::move(next);
     released = std::move(wanted);
@@ -107,12 +108,13 @@ Assessment assess(const bench::Bench& bench, const reference::Tables& tables) {
   out.bench = bench;
   out.soft.bound = model::Bound::soft;
   out.stiff.bound = model::Bound::stiff;
-  out.mean = solved(bench, tables, {model::Bound::mean, false, {}});
-  const std::set<std::string> released = let_go(bench, tables, out.mean);
+  solve::PlateCache plates;  // the same sheets at every bound
+  out.mean = solved(bench, tables, {model::Bound::mean, false, {}}, plates);
+  const std::set<std::string> released = let_go(bench, tables, out.mean, plates);
   if (out.mean.response) {
-    out.soft = solved(bench, tables, {model::Bound::soft, false, released});
-    out.stiff = solved(bench, tables, {model::Bound::stiff, false, released});
-    out.after_creep = solved(bench, tables, {model::Bound::mean, true, released});
+    out.soft = solved(bench, tables, {model::Bound::soft, false, released}, plates);
+    out.stiff = solved(bench, tables, {model::Bound::stiff, false, released}, plates);
+    out.after_creep = solved(bench, tables, {model::Bound::mean, true, released}, plates);
     out.findings =
         merge(judged(out.soft, out.after_creep, tables), judged(out.mean, out.after_creep, tables),
               judged(out.stiff, out.after_creep, tables));

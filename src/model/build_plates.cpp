@@ -114,7 +114,8 @@ bool is_there(const Plate& plate, std::size_t i, std::size_t j) {
 
 void tie(Idealising& work, std::size_t plate_place, Plate& plate, const PlannedSeam& planned,
          const bench::Sheet& sheet) {
-  const std::vector<double>& lines = planned.along_x ? plate.x : plate.y;
+  const std::vector<double>& mesh = planned.along_x ? plate.x : plate.y;
+  const std::vector<double>& lines = planned.lines;
   const std::size_t row = line_place(planned.along_x ? plate.y : plate.x, planned.at);
   const PartId part = planned.post ? work.posts[*planned.post].part : planned.line->part;
   const SeamStiffness k = seam_stiffness(work, sheet, work.model.parts.parts[part].timber);
@@ -128,7 +129,9 @@ void tie(Idealising& work, std::size_t plate_place, Plate& plate, const PlannedS
             {}};
   const std::vector<double> share = tributary(lines, planned.from, planned.to);
   for (std::size_t l = 0; l < lines.size(); ++l) {
-    const std::size_t i = planned.along_x ? l : row, j = planned.along_x ? row : l;
+    const std::size_t along_seam = line_place(mesh, lines[l]);
+    const std::size_t i = planned.along_x ? along_seam : row;
+    const std::size_t j = planned.along_x ? row : along_seam;
     if (share[l] <= 0.0 || !is_there(plate, i, j)) continue;
     const NodeId node = planned.post ? node_at(work.posts[*planned.post], lines[l])
                                      : node_at(*planned.line, lines[l]);
@@ -168,6 +171,41 @@ void tie_to_posts(Idealising& work, std::size_t plate_place, Plate& plate,
         {i, j, line.nodes.back().second, {K, K, side * seat_stiffness(work, post.stock.timber)}});
     seam.last = plate.ties.size();
     work.model.parts.seams.push_back(std::move(seam));
+  }
+}
+
+/// Where a top lies on the end of a post it presses on it under its loads; a sway is not helped by
+/// that, for the post would push up on one side only. The ties share the post's area by the hat
+/// functions of the mesh; those with next to nothing are left out.
+void rest_on_posts(Idealising& work, Plate& plate, const bench::Sheet& sheet) {
+  if (sheet.screws.into_posts || !lies(sheet)) return;
+  for (std::size_t p = 0; p < work.bench.posts.size(); ++p) {
+    const bench::Post& post = work.bench.posts[p];
+    if (std::abs(in_si(post.top - sheet.underside)) > 1e-3) continue;
+    const double hx = 0.5 * in_si(post.along_x), hy = 0.5 * in_si(post.along_y);
+    const double x = in_si(post.x), y = in_si(post.y);
+    const std::vector<double> on_x = tributary(plate.x, x - hx, x + hx);
+    const std::vector<double> on_y = tributary(plate.y, y - hy, y + hy);
+    double most = 0.0, kept = 0.0;
+    for (const double b : on_y) {
+      for (const double a : on_x) most = std::max(most, a * b);
+    }
+    constexpr double least = 0.15;
+    std::vector<PlateTie> ties;
+    for (std::size_t j = 0; j < plate.y.size(); ++j) {
+      for (std::size_t i = 0; i < plate.x.size(); ++i) {
+        const double share = on_x[i] * on_y[j];
+        if (share < least * most || share <= 0.0 || !is_there(plate, i, j)) continue;
+        ties.push_back({i, j, work.posts[p].nodes.back().second, {0.0, 0.0, share}, true});
+        kept += share;
+      }
+    }
+    // Timber along its grain is hard: what gives is the sheet, a block as deep as the post is wide.
+    const double stiffness = seat_stiffness(work, post.stock.timber) * 2.0 * std::max(hx, hy);
+    for (PlateTie& tie : ties) {
+      tie.stiffness[2] *= stiffness / kept;
+      plate.ties.push_back(tie);
+    }
   }
 }
 
@@ -250,6 +288,7 @@ void build_plates(Idealising& work) {
     work.model.parts.plate_sheets.push_back(planned.sheet);
     for (const PlannedSeam& seam : planned.seams) tie(work, plate_place, plate, seam, sheet);
     tie_to_posts(work, plate_place, plate, sheet);
+    rest_on_posts(work, plate, sheet);
     if (plate.ties.empty())
       work.faults.push_back(fmt::format("nothing carries the {}", sheet.name));
     if (lies(sheet)) stand_machines(work, plate_place, plate, planned.sheet);

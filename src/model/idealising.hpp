@@ -61,6 +61,7 @@ struct PlannedSeam {
   bool along_x = false;             ///< runs along own x
   double at = 0.0;                  ///< its other own coordinate
   double from = 0.0, to = 0.0;      ///< tied from here to there
+  std::vector<double> lines;        ///< the mesh lines that carry its ties, rising
 };
 
 /// The mesh of a sheet, and where it meets the frame.

@@ -62,7 +62,7 @@ void add_seams_on_line(const Idealising& work, const bench::Sheet& sheet, const 
                                line.along_x ? extent.y1 : extent.x1);
   for (const Stretch& s : clear_of_posts(work, sheet, line, whole)) {
     if (s.to - s.from < 5e-3) continue;
-    plate.seams.push_back({&line, std::nullopt, line.along_x, at, s.from, s.to});
+    plate.seams.push_back({&line, std::nullopt, line.along_x, at, s.from, s.to, {}});
   }
 }
 
@@ -73,7 +73,7 @@ void add_upright_seams(Idealising& work, const bench::Sheet& sheet, const Extent
     Line& line = work.rails[r];
     const Stretch s{std::max(line.from, extent.x0), std::min(line.to, extent.x1)};
     if (s.to - s.from > 5e-3)
-      plate.seams.push_back({&line, std::nullopt, true, line.height, s.from, s.to});
+      plate.seams.push_back({&line, std::nullopt, true, line.height, s.from, s.to, {}});
   }
   const bool back = sheet.place == bench::SheetPlace::back;
   const double plane = 0.5 * in_si(back ? sheet.y0 + sheet.y1 : sheet.x0 + sheet.x1);
@@ -85,8 +85,28 @@ void add_upright_seams(Idealising& work, const bench::Sheet& sheet, const Extent
     const double at = in_si(back ? post.x : post.y);
     if (at < extent.x0 || at > extent.x1) continue;
     const Stretch s{std::max(in_si(post.bottom), extent.y0), std::min(in_si(post.top), extent.y1)};
-    if (s.to - s.from > 5e-3) plate.seams.push_back({nullptr, p, false, at, s.from, s.to});
+    if (s.to - s.from > 5e-3) plate.seams.push_back({nullptr, p, false, at, s.from, s.to, {}});
   }
+}
+
+/// Of the mesh lines that cross a seam those that carry its ties: its ends, those under loads, and
+/// others so that no two are much more than `pitch` apart. Between ties the sheet only rests.
+std::vector<double> tie_lines(const std::vector<double>& lines, double from, double to,
+                              const std::vector<double>& loaded, double pitch) {
+  constexpr double same = 4e-3;
+  std::vector<double> inside;
+  for (const double line : lines) {
+    if (line > from - same && line < to + same) inside.push_back(line);
+  }
+  std::vector<double> chosen;
+  for (std::size_t i = 0; i < inside.size(); ++i) {
+    const bool is_end = i == 0 || i + 1 == inside.size();
+    const bool is_loaded = std::any_of(loaded.begin(), loaded.end(),
+                                       [&](double at) { return std::abs(at - inside[i]) < same; });
+    const bool is_due = !is_end && inside[i + 1] - chosen.back() > 1.1 * pitch;
+    if (is_end || is_loaded || is_due) chosen.push_back(inside[i]);
+  }
+  return chosen;
 }
 
 double cell_size(const Idealising& work) {
@@ -95,10 +115,43 @@ double cell_size(const Idealising& work) {
   return (asked > 0.0 ? asked : usual) * (work.assumptions.coarse_mesh ? 2.0 : 1.0);
 }
 
+/// Middles of pads, their edges, and where people stand: a load spread over two cells or more has
+/// its moments right to a few per cent, one within a cell has not.
+struct LoadedPlaces {
+  std::vector<double> middle_x, middle_y, edge_x, edge_y;
+};
+
+LoadedPlaces loaded_places(const Idealising& work, const PlannedPlate& plate,
+                           const bench::Sheet& sheet, const Extent& extent) {
+  LoadedPlaces places;
+  for (const bench::Machine& machine : work.bench.machines) {
+    if (machine.sheet != plate.sheet) continue;
+    const double half = 0.5 * std::max(in_si(machine.pad), 5e-3);
+    for (const Pad& pad : pads_of(machine)) {
+      places.middle_x.push_back(pad.x);
+      places.middle_y.push_back(pad.y);
+      for (const double side : {-half, half}) {
+        places.edge_x.push_back(pad.x + side);
+        places.edge_y.push_back(pad.y + side);
+      }
+    }
+  }
+  if (sheet.place != bench::SheetPlace::top) return places;
+  const double in = in_si(work.tables.load("stand").edge);
+  for (const double x : {extent.x0 + in, 0.5 * (extent.x0 + extent.x1), extent.x1 - in})
+    places.edge_x.push_back(x);
+  for (const double y : {extent.y0 + in, 0.5 * (extent.y0 + extent.y1), extent.y1 - in})
+    places.edge_y.push_back(y);
+  return places;
+}
+
 void mesh(Idealising& work, const bench::Sheet& sheet, const Extent& extent, PlannedPlate& plate) {
-  // What comes first wins where two lines would be too near: seams, then holes, then seam ends.
+  // What comes first wins where two lines would be too near: seams, pads, holes, then the rest.
   std::vector<double> x, y;
   for (const PlannedSeam& seam : plate.seams) (seam.along_x ? y : x).push_back(seam.at);
+  const LoadedPlaces loaded = loaded_places(work, plate, sheet, extent);
+  x.insert(x.end(), loaded.middle_x.begin(), loaded.middle_x.end());
+  y.insert(y.end(), loaded.middle_y.begin(), loaded.middle_y.end());
   for (const bench::Sheet::CutOut& cut : sheet.cut_outs) {
     for (const double at : {in_si(cut.x0), in_si(cut.x1)}) x.push_back(at);
     for (const double at : {in_si(cut.y0), in_si(cut.y1)}) y.push_back(at);
@@ -112,21 +165,24 @@ void mesh(Idealising& work, const bench::Sheet& sheet, const Extent& extent, Pla
   for (const PlannedSeam& seam : plate.seams) {
     for (const double end : {seam.from, seam.to}) (seam.along_x ? x : y).push_back(end);
   }
+  x.insert(x.end(), loaded.edge_x.begin(), loaded.edge_x.end());
+  y.insert(y.end(), loaded.edge_y.begin(), loaded.edge_y.end());
   plate.x = mesh_lines(extent.x0, extent.x1, x, cell_size(work));
   plate.y = mesh_lines(extent.y0, extent.y1, y, cell_size(work));
+  for (PlannedSeam& seam : plate.seams) {
+    seam.lines = tie_lines(seam.along_x ? plate.x : plate.y, seam.from, seam.to,
+                           seam.along_x ? loaded.edge_x : loaded.edge_y, 2.0 * cell_size(work));
+  }
 }
 
 /// The frame gets a node wherever a mesh line crosses a seam.
 void want_nodes(Idealising& work, const PlannedPlate& plate) {
   for (const PlannedSeam& seam : plate.seams) {
-    const std::vector<double>& lines = seam.along_x ? plate.x : plate.y;
-    const std::vector<double> share = tributary(lines, seam.from, seam.to);
-    for (std::size_t i = 0; i < lines.size(); ++i) {
-      if (share[i] <= 0.0) continue;
+    for (const double line : seam.lines) {
       if (seam.post) {
-        work.post_heights[*seam.post].push_back(lines[i]);
+        work.post_heights[*seam.post].push_back(line);
       } else {
-        want_node(*seam.line, lines[i]);
+        want_node(*seam.line, line);
       }
     }
   }

@@ -22,7 +22,8 @@ std::vector<double> mesh_lines(double low, double high, const std::vector<double
   std::vector<double> lines{fixed.front()};
   for (std::size_t i = 0; i + 1 < fixed.size(); ++i) {
     const double gap = fixed[i + 1] - fixed[i];
-    const int cells = std::max(1, static_cast<int>(std::ceil(gap / cell - 1e-9)));
+    constexpr double spare = 0.3;  // a cell may be that much wider before it is halved
+    const int cells = std::max(1, static_cast<int>(std::ceil(gap / cell - spare)));
     for (int c = 1; c < cells; ++c) lines.push_back(fixed[i] + gap * c / cells);
     lines.push_back(fixed[i + 1]);
   }

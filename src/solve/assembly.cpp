@@ -41,7 +41,7 @@ void add_pair(Triplets& triplets, const Freedoms& freedoms, model::NodeId a, mod
 
 /// The condensed plate, and the ties between its points and the frame.
 void add_plate(Triplets& triplets, const Freedoms& freedoms, const model::Model& model,
-               const model::Plate& plate, const PreparedPlate& prepared) {
+               const model::Plate& plate, const PreparedPlate& prepared, model::SpringSet springs) {
   for (Eigen::Index j = 0; j < prepared.size(); ++j) {
     for (Eigen::Index i = 0; i < prepared.size(); ++i) {
       triplets.emplace_back(static_cast<int>(prepared.first + i),
@@ -50,6 +50,7 @@ void add_plate(Triplets& triplets, const Freedoms& freedoms, const model::Model&
   }
   const std::vector<std::size_t>& tied = prepared.answered->condensed->tied();
   for (const model::PlateTie& tie : plate.ties) {
+    if (tie.gravity_only && springs != model::SpringSet::gravity) continue;
     const auto found = std::lower_bound(tied.begin(), tied.end(), plate.node(tie.i, tie.j));
     const Eigen::Index point = prepared.first + 3 * (found - tied.begin());
     Eigen::Matrix<double, 9, 9> Q = Eigen::Matrix<double, 9, 9>::Identity();
@@ -70,7 +71,7 @@ void add_plate(Triplets& triplets, const Freedoms& freedoms, const model::Model&
 
 SparseMatrix stiffness_matrix(const model::Model& model, const Freedoms& freedoms,
                               const std::vector<MemberKernel>& kernels,
-                              const std::vector<PreparedPlate>& plates) {
+                              const std::vector<PreparedPlate>& plates, model::SpringSet springs) {
   Triplets triplets;
   std::size_t dense = 0;
   for (const PreparedPlate& plate : plates) {
@@ -99,7 +100,7 @@ SparseMatrix stiffness_matrix(const model::Model& model, const Freedoms& freedom
     add_block(triplets, support.node, support.node, k);
   }
   for (std::size_t p = 0; p < plates.size(); ++p) {
-    add_plate(triplets, freedoms, model, model.plates[p], plates[p]);
+    add_plate(triplets, freedoms, model, model.plates[p], plates[p], springs);
   }
   SparseMatrix K(freedoms.size(), freedoms.size());
   K.setFromTriplets(triplets.begin(), triplets.end());

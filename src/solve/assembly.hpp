@@ -41,7 +41,8 @@ struct Freedoms {
 /// Stiffness over all own freedoms: members, ties, plates, spring supports.
 [[nodiscard]] SparseMatrix stiffness_matrix(const model::Model& model, const Freedoms& freedoms,
                                             const std::vector<MemberKernel>& kernels,
-                                            const std::vector<PreparedPlate>& plates);
+                                            const std::vector<PreparedPlate>& plates,
+                                            model::SpringSet springs);
 /// Rows and columns of the unknowns alone.
 [[nodiscard]] SparseMatrix free_part(const SparseMatrix& K, const Freedoms& freedoms);
 

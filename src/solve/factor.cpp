@@ -1,7 +1,6 @@
 // All numbers SI (m, N, Pa, rad).
 #include "solve/factor.hpp"
 
-#include <Eigen/SparseCholesky>
 #include <cmath>
 
 namespace standtrue::solve {
@@ -11,7 +10,7 @@ using SparseMatrix = Eigen::SparseMatrix<double>;
 struct Factor::Inside {
   SparseMatrix scaled;
   Eigen::VectorXd scale;
-  Eigen::SimplicialLDLT<SparseMatrix> ldlt;
+  SparseLdlt ldlt;
 };
 
 namespace {
@@ -36,8 +35,7 @@ double largest_eigenvalue(const SparseMatrix& scaled) {
 }
 
 /// Inverse iteration; returns the smallest eigenvalue and leaves its vector in v.
-double smallest_eigenvalue(const Eigen::SimplicialLDLT<SparseMatrix>& ldlt, const SparseMatrix& a,
-                           Eigen::VectorXd& v) {
+double smallest_eigenvalue(const SparseLdlt& ldlt, const SparseMatrix& a, Eigen::VectorXd& v) {
   for (int i = 0; i < 5; ++i) {
     const Eigen::VectorXd next = ldlt.solve(v);
     const double length = next.norm();
@@ -66,14 +64,14 @@ Factor::Factor(const SparseMatrix& K) {
   if (n == 0) reciprocal_condition_ = 1.0;  // everything is held: nothing to solve, nothing to lose
   if (broke_down_ || n == 0) return;
   inside->scaled = inside->scale.asDiagonal() * K * inside->scale.asDiagonal();
-  inside->ldlt.compute(inside->scaled);
-  broke_down_ = inside->ldlt.info() != Eigen::Success || inside->ldlt.vectorD().minCoeff() <= 0.0;
+  inside->ldlt = SparseLdlt(inside->scaled);
+  broke_down_ = !inside->ldlt.ok();
   Eigen::VectorXd v = start_vector(n);
   if (broke_down_) {
     // A little stiffness everywhere lets the factorisation through; the mechanism stays weakest.
     SparseMatrix shifted = inside->scaled;
     for (Eigen::Index i = 0; i < n; ++i) shifted.coeffRef(i, i) += 1e-8;
-    const Eigen::SimplicialLDLT<SparseMatrix> ldlt(shifted);
+    const SparseLdlt ldlt(shifted);
     smallest_eigenvalue(ldlt, shifted, v);
   } else {
     const double least = smallest_eigenvalue(inside->ldlt, inside->scaled, v);
@@ -87,6 +85,15 @@ Eigen::VectorXd Factor::solve(const Eigen::VectorXd& f) const {
   const Eigen::VectorXd right = inside_->scale.asDiagonal() * f;
   Eigen::VectorXd x = inside_->ldlt.solve(right);
   const Eigen::VectorXd residual = right - inside_->scaled * x;
+  x += inside_->ldlt.solve(residual);
+  return inside_->scale.asDiagonal() * x;
+}
+
+Panel Factor::solve(const Panel& F) const {
+  if (F.size() == 0) return F;
+  const Panel right = inside_->scale.asDiagonal() * F;
+  Panel x = inside_->ldlt.solve(right);
+  const Panel residual = right - inside_->scaled * x;
   x += inside_->ldlt.solve(residual);
   return inside_->scale.asDiagonal() * x;
 }

@@ -3,6 +3,8 @@
 #include <Eigen/SparseCore>
 #include <memory>
 
+#include "solve/sparse_ldlt.hpp"
+
 /// A sparse symmetric stiffness, scaled to a unit diagonal, as L D L^T.
 namespace standtrue::solve {
 
@@ -20,6 +22,8 @@ class Factor {
   [[nodiscard]] const Eigen::VectorXd& weakest() const { return weakest_; }
   /// K^-1 f with one step of refinement.
   [[nodiscard]] Eigen::VectorXd solve(const Eigen::VectorXd& f) const;
+  /// The same for many right-hand sides at once.
+  [[nodiscard]] Panel solve(const Panel& F) const;
 
  private:
   struct Inside;

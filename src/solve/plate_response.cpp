@@ -233,6 +233,12 @@ PlateForces plate_forces_at(const model::Plate& plate, const PlateMovements& mov
   return forces;
 }
 
+PlateForces plate_forces_in_cell(const model::Plate& plate, const PlateMovements& movements,
+                                 std::size_t i, std::size_t j, Eigen::Index column) {
+  expects(plate.has_cell(i, j), "plate_forces_in_cell: the plate is missing there");
+  return CellForces(plate, movements, i, j, column).at(0.0, 0.0);
+}
+
 double plate_w(const model::Plate& plate, const PlateMovements& movements, double x, double y,
                Eigen::Index column) {
   const Spot spot = spot_at(plate, x, y);
@@ -254,6 +260,10 @@ std::vector<std::array<double, 3>> tie_forces(const Prepared& prepared, std::siz
   std::vector<std::array<double, 3>> forces;
   forces.reserve(p.ties.size());
   for (const model::PlateTie& tie : p.ties) {
+    if (tie.gravity_only && in.springs != model::SpringSet::gravity) {
+      forces.push_back({0.0, 0.0, 0.0});
+      continue;
+    }
     const auto point = std::lower_bound(tied.begin(), tied.end(), p.node(tie.i, tie.j));
     const Eigen::Index at = made.first - in.freedoms.of_nodes() + 3 * (point - tied.begin());
     const Eigen::Vector3d gap =

@@ -45,7 +45,7 @@ void add_resultant(Resultant& resultant, const model::Plate& plate, const PlateL
   }
 }
 
-SolvedCase solve_case(const Prepared::Inside& in, model::CaseId place) {
+SolvedCase load_of(const Prepared::Inside& in, model::CaseId place) {
   SolvedCase solved;
   const model::LoadCase& load_case = in.model.cases[place];
   Eigen::VectorXd global = node_forces(in.model, load_case.node_loads, load_case.self_weight);
@@ -85,29 +85,50 @@ SolvedCase solve_case(const Prepared::Inside& in, model::CaseId place) {
     solved.load.segment(plate.first, plate.size()) = plate.load_on_ties(column);
     add_resultant(solved.resultant, in.model.plates[p], plate.answered->loads, column);
   }
-  solved.field = in.balance(in.solve(solved.load), solved.load);
   return solved;
 }
 
-void add_contact_fields(Prepared::Inside& in) {
-  const auto n = static_cast<Eigen::Index>(in.model.supports.size());
+/// Forces of the supports that can let go, per movement of each of their grounds.
+Eigen::MatrixXd contact_change(const Prepared::Inside& in) {
+  const auto n = static_cast<Eigen::Index>(in.contact_fields.size());
+  const auto n_supports = static_cast<Eigen::Index>(in.model.supports.size());
+  Eigen::MatrixXd change(n, n);
+  for (Eigen::Index j = 0; j < n; ++j) {
+    const GroundField& moved = in.contact_fields[static_cast<std::size_t>(j)];
+    const Eigen::VectorXd unit =
+        Eigen::VectorXd::Unit(n_supports, static_cast<Eigen::Index>(moved.support));
+    const std::vector<double> forces =
+        in.support_forces(moved.field.movement, unit, moved.field.held_forces);
+    for (Eigen::Index i = 0; i < n; ++i) {
+      change(i, j) = forces[in.contact_fields[static_cast<std::size_t>(i)].support];
+    }
+  }
+  return change;
+}
+
+/// The answers to the ground as it is, to every load case, and to a unit movement of the ground of
+/// every support that can let go: all in one go.
+void solve_all(Prepared::Inside& in) {
+  std::vector<Prepared::Inside::Asked> asked{
+      {in.ground_forces(in.ground), in.held_movements(in.ground)}};
+  for (model::CaseId c = 0; c < in.model.cases.size(); ++c) {
+    in.cases.push_back(load_of(in, c));
+    asked.push_back({in.cases.back().load, {}});
+  }
+  const auto n_supports = static_cast<Eigen::Index>(in.model.supports.size());
   for (std::size_t s = 0; s < in.model.supports.size(); ++s) {
     const model::Support& support = in.model.supports[s];
     if (!support.press_only && !support.rides_on) continue;
-    const Eigen::VectorXd unit = Eigen::VectorXd::Unit(n, static_cast<Eigen::Index>(s));
-    in.contact_fields.push_back({s, in.balance(in.solve_ground(unit), in.ground_forces(unit))});
+    const Eigen::VectorXd unit = Eigen::VectorXd::Unit(n_supports, static_cast<Eigen::Index>(s));
+    asked.push_back({in.ground_forces(unit), in.held_movements(unit)});
+    in.contact_fields.push_back({s, {}});
   }
-  const auto n_fields = static_cast<Eigen::Index>(in.contact_fields.size());
-  in.contact_change.resize(n_fields, n_fields);
-  for (Eigen::Index j = 0; j < n_fields; ++j) {
-    const GroundField& moved = in.contact_fields[static_cast<std::size_t>(j)];
-    const Eigen::VectorXd unit = Eigen::VectorXd::Unit(n, static_cast<Eigen::Index>(moved.support));
-    const std::vector<double> forces =
-        in.support_forces(moved.field.movement, unit, moved.field.held_forces);
-    for (Eigen::Index i = 0; i < n_fields; ++i) {
-      in.contact_change(i, j) = forces[in.contact_fields[static_cast<std::size_t>(i)].support];
-    }
-  }
+  std::vector<Field> fields = in.fields(asked);
+  auto next = fields.begin();
+  in.ground_field = std::move(*next++);
+  for (SolvedCase& solved : in.cases) solved.field = std::move(*next++);
+  for (GroundField& moved : in.contact_fields) moved.field = std::move(*next++);
+  in.contact_change = contact_change(in);
 }
 
 }  // namespace
@@ -162,16 +183,14 @@ OrRefusal<Prepared> prepare(const model::Model& model, model::SpringSet springs,
   in->plates = std::move(*condensed);
   in->freedoms = freedoms(model, in->plates);
   in->gather_rigid_supports();
-  in->K = stiffness_matrix(model, in->freedoms, in->kernels, in->plates);
+  in->K = stiffness_matrix(model, in->freedoms, in->kernels, in->plates, springs);
   in->factor.emplace(free_part(in->K, in->freedoms));
   if (const std::optional<Refusal> refusal = judge_factor(*in)) return tl::unexpected(*refusal);
   in->ground = Eigen::VectorXd::Zero(static_cast<Eigen::Index>(model.supports.size()));
   for (std::size_t s = 0; s < model.supports.size(); ++s) {
     in->ground(static_cast<Eigen::Index>(s)) = model.supports[s].imposed - model.supports[s].gap;
   }
-  in->ground_field = in->balance(in->solve_ground(in->ground), in->ground_forces(in->ground));
-  for (model::CaseId c = 0; c < model.cases.size(); ++c) in->cases.push_back(solve_case(*in, c));
-  add_contact_fields(*in);
+  solve_all(*in);
   return Prepared(in);
 }
 

@@ -70,14 +70,21 @@ struct Prepared::Inside {
 
   /// Movement of the unknowns under own forces, ground at rest.
   [[nodiscard]] Eigen::VectorXd solve(const Eigen::VectorXd& own_load) const;
-  /// Movement due to ground movements (per support) alone.
-  [[nodiscard]] Eigen::VectorXd solve_ground(const Eigen::VectorXd& ground_movements) const;
   /// Own forces that springs exert when their grounds move.
   [[nodiscard]] Eigen::VectorXd ground_forces(const Eigen::VectorXd& ground_movements) const;
   /// Forces of all supports on the frame, given what holds the held freedoms.
   [[nodiscard]] std::vector<double> support_forces(const Eigen::VectorXd& movement,
                                                    const Eigen::VectorXd& ground_movements,
                                                    const Eigen::VectorXd& held_forces) const;
+  /// What the frame does with own forces while some held freedoms are moved; many at once.
+  struct Asked {
+    Eigen::VectorXd forces;  ///< own
+    Eigen::VectorXd held;    ///< own; empty: at rest
+  };
+  [[nodiscard]] std::vector<Field> fields(const std::vector<Asked>& asked) const;
+  /// Own movements of held freedoms that go with those of the grounds of rigid supports; empty if
+  /// none move.
+  [[nodiscard]] Eigen::VectorXd held_movements(const Eigen::VectorXd& ground_movements) const;
   /// K u less own forces: what is out of balance and what holds.
   [[nodiscard]] Field balance(Eigen::VectorXd movement, const Eigen::VectorXd& own_forces) const;
   [[nodiscard]] Eigen::VectorXd held_part(const Eigen::VectorXd& own) const;

@@ -40,6 +40,34 @@ Eigen::VectorXd Prepared::Inside::held_part(const Eigen::VectorXd& own) const {
   return part;
 }
 
+std::vector<Field> Prepared::Inside::fields(const std::vector<Asked>& asked) const {
+  const auto n = static_cast<Eigen::Index>(asked.size());
+  Panel forces(freedoms.size(), n), right(freedoms.unknowns, n);
+  Panel movements = Panel::Zero(freedoms.size(), n);
+  for (Eigen::Index a = 0; a < n; ++a) {
+    const Asked& one = asked[static_cast<std::size_t>(a)];
+    forces.col(a) = one.forces;
+    if (one.held.size() == 0) {
+      right.col(a) = freedoms.free_part(one.forces);
+    } else {
+      movements.col(a) = one.held;
+      right.col(a) = freedoms.free_part(one.forces - K * one.held);
+    }
+  }
+  const Panel unknowns = factor->solve(right);
+  for (Eigen::Index i = 0; i < freedoms.size(); ++i) {
+    const Eigen::Index at = freedoms.number[static_cast<std::size_t>(i)];
+    if (at >= 0) movements.row(i) = unknowns.row(at);
+  }
+  const Panel pull = K * movements - forces;
+  std::vector<Field> fields;
+  for (Eigen::Index a = 0; a < n; ++a) {
+    const Eigen::VectorXd out = pull.col(a);
+    fields.push_back({movements.col(a), freedoms.free_part(out).norm(), held_part(out)});
+  }
+  return fields;
+}
+
 Field Prepared::Inside::balance(Eigen::VectorXd movement, const Eigen::VectorXd& own_forces) const {
   const Eigen::VectorXd pull = K * movement - own_forces;
   return {std::move(movement), freedoms.free_part(pull).norm(), held_part(pull)};
@@ -61,20 +89,21 @@ Eigen::VectorXd Prepared::Inside::ground_forces(const Eigen::VectorXd& movements
   return f;
 }
 
-Eigen::VectorXd Prepared::Inside::solve_ground(const Eigen::VectorXd& movements) const {
-  Eigen::VectorXd held = Eigen::VectorXd::Zero(freedoms.size());
+Eigen::VectorXd Prepared::Inside::held_movements(const Eigen::VectorXd& movements) const {
+  Eigen::VectorXd held;
   for (const RigidSupports& group : rigid) {
     Eigen::VectorXd wanted(static_cast<Eigen::Index>(group.which.size()));
     for (std::size_t i = 0; i < group.which.size(); ++i) {
       wanted(static_cast<Eigen::Index>(i)) = movements(static_cast<Eigen::Index>(group.which[i]));
     }
+    if (wanted.isZero(0.0)) continue;
+    if (held.size() == 0) held = Eigen::VectorXd::Zero(freedoms.size());
     const Eigen::VectorXd own = group.directions.fullPivLu().solve(wanted);
     for (std::size_t i = 0; i < group.held.size(); ++i) {
       held(group.held[i]) = own(static_cast<Eigen::Index>(i));
     }
   }
-  const Eigen::VectorXd right = ground_forces(movements) - K * held;
-  return freedoms.with_free_part(factor->solve(freedoms.free_part(right)), held);
+  return held;
 }
 
 std::vector<double> Prepared::Inside::support_forces(const Eigen::VectorXd& movement,

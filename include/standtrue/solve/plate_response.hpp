@@ -46,6 +46,12 @@ struct PlateForces {
                                           const PlateMovements& movements, double x, double y,
                                           Eigen::Index column);
 
+/// In the middle of the cell between x[i], x[i+1], y[j] and y[j+1], where Q is most accurate.
+/// Contract: the cell is there.
+[[nodiscard]] PlateForces plate_forces_in_cell(const model::Plate& plate,
+                                               const PlateMovements& movements, std::size_t i,
+                                               std::size_t j, Eigen::Index column);
+
 /// w at any place of the plate, from the element's own shape; the mesh node's value on lines.
 [[nodiscard]] double plate_w(const model::Plate& plate, const PlateMovements& movements, double x,
                              double y, Eigen::Index column);

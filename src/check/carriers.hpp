@@ -1,0 +1,37 @@
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "check/plate_answers.hpp"
+
+/// The rails and bearers that a plate lies on, as lines of reference for its sag. Doubles in SI
+/// (m).
+namespace standtrue::check {
+
+class Carriers {
+ public:
+  Carriers(const model::Model& model, std::size_t plate);
+
+  /// How far the line over the two carriers beside a place has sunk; nothing beyond the outer ones.
+  [[nodiscard]] std::optional<double> at(const PlateAnswers::View& view, double x, double y) const;
+
+ private:
+  bool along_x_ = false;    ///< the way the sheet spans
+  std::vector<double> at_;  ///< places of the carriers along the span, rising
+};
+
+/// What carries a plate beside the edge that is nearest to a place: the edge and the carrier,
+/// square to each other. Nothing if the place is not at an edge, or no carrier runs along it.
+struct BesideEdge {
+  double edge_x = 0.0, edge_y = 0.0;
+  double x = 0.0, y = 0.0;  ///< on the carrier's middle line
+  double half_width = 0.0;  ///< of the carrier
+};
+[[nodiscard]] std::optional<BesideEdge> beside_edge(const model::Model& model, std::size_t plate,
+                                                    double x, double y);
+
+/// The longest of the rails and bearers that carry a sheet, and of the rails that carry those.
+[[nodiscard]] double longest_carrier(const model::Parts& parts, std::size_t sheet);
+
+}  // namespace standtrue::check

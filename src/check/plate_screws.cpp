@@ -1,0 +1,267 @@
+// All numbers SI (N, m).
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+#include "check/answered.hpp"
+#include "check/plate_answers.hpp"
+#include "check/printer.hpp"
+#include "check/words.hpp"
+#include "standtrue/check/fasteners.hpp"
+#include "standtrue/check/plates.hpp"
+
+namespace standtrue::check {
+
+using quantity::in_si;
+
+namespace {
+
+/// One screw of a seam, characteristic.
+struct ScrewStrength {
+  double lateral = 0.0, axial = 0.0;
+  bool head_governs = false;
+  std::string said;
+};
+
+OrWhy<ScrewStrength> screw_strength(const bench::Sheet& sheet, const model::Part& part,
+                                    const reference::Tables& tables) {
+  const bench::Screws& screws = sheet.screws;
+  const reference::Screw& screw = screws.screw;
+  const Length d = screw.diameter;
+  const Length t_1 = sheet.panel.thickness * static_cast<double>(sheet.layers);
+  const Length t_2 = screws.length - t_1;
+  const Length least = tables.constant("penetration lateral").value * d;
+  if (t_2 < least) {
+    return tl::unexpected(fmt::format("screws {} long reach {} into the {}, {} are needed",
+                                      shown(screws.length), shown(std::max(t_2, Length{})),
+                                      part.name, shown(least)));
+  }
+  const Length thread = thread_length(screw, screws.length);
+  const Length d_ef = effective_diameter(screw, screws.length - thread - t_1, tables);
+  const OrWhy<Stress> in_panel =
+      embedment_panel(d_ef, t_1, sheet.panel.rho_k, sheet.family.material, tables);
+  if (!in_panel) return tl::unexpected(in_panel.error());
+  const bool predrilled = must_predrill(d, part.timber.rho_k, tables);
+  constexpr double right_angle = 3.14159265358979323846 / 2.0;
+  const Force head = head_pull_through(screw, sheet.panel.rho_k, tables);
+  // Less the point, a diameter long.
+  const OrWhy<Withdrawal> out =
+      withdrawal(screw, std::min(thread, t_2) - d, part.timber.rho_k, right_angle, tables);
+  const Force axial = out ? std::min(head, out->F) : Force{};
+  const Lateral lateral =
+      timber_to_timber({*in_panel, embedment_screw(d_ef, part.timber, predrilled, 0.0, tables), t_1,
+                        t_2, d_ef, screw.M_y_k, axial, tables.constant("rope limit screws").value},
+                       tables);
+  ScrewStrength found{in_si(lateral.F), in_si(axial), out && head < out->F, {}};
+  found.said = fmt::format("{} x {} screws: mode {}: F_v,Rk = {}, F_ax,Rk = {}{}", shown(d),
+                           shown(screws.length), lateral.mode, shown(lateral.F), shown(axial),
+                           found.head_governs ? " (its head pulls through)" : "");
+  return found;
+}
+
+/// Force on one screw.
+struct Screwed {
+  double lateral = 0.0, pull = 0.0;  ///< pull: the sheet lifts
+  double at = 0.0;                   ///< along the seam, own coordinate
+};
+
+/// The seam's forces over one screw's spacing, its middle at every tie in turn.
+std::vector<Screwed> screws_of(const model::Plate& plate, const model::Seam& seam,
+                               const std::vector<std::array<double, 3>>& ties, double every) {
+  const auto place = [&](std::size_t tie) {
+    return seam.along_x ? plate.x[plate.ties[tie].i] : plate.y[plate.ties[tie].j];
+  };
+  // A post's screw is a seam of one tie.
+  std::vector<Screwed> screws;
+  for (std::size_t middle = seam.first; middle < seam.last; ++middle) {
+    Screwed screw{0.0, 0.0, place(middle)};
+    std::array<double, 3> sum{};
+    for (std::size_t tie = seam.first; tie < seam.last; ++tie) {
+      const double length = in_si(seam.lengths[tie - seam.first]);
+      const double low = std::max(place(tie) - 0.5 * length, screw.at - 0.5 * every);
+      const double high = std::min(place(tie) + 0.5 * length, screw.at + 0.5 * every);
+      if (high <= low) continue;
+      for (std::size_t k = 0; k < 3; ++k) sum[k] += ties[tie][k] * (high - low) / length;
+    }
+    screw.lateral = std::hypot(sum[0], sum[1]);
+    screw.pull = sum[2];
+    screws.push_back(screw);
+  }
+  return screws;
+}
+
+struct Worst {
+  double ratio = 0.0;
+  Screwed screw;
+  const model::Seam* seam = nullptr;
+  std::size_t combination = 0;
+  ScrewStrength strength;
+  double k_mod = 0.0;
+};
+
+/// One plate with its screws.
+struct Asked {
+  const Answers& answers;
+  const reference::Tables& tables;
+  std::size_t plate;
+
+  [[nodiscard]] const model::Model& model() const { return answers.model; }
+  [[nodiscard]] const bench::Sheet& sheet() const {
+    return model().parts.bench.sheets.at(model().parts.plate_sheets.at(plate));
+  }
+};
+
+OrWhy<double> k_mod_of(const Asked& asked, const model::Part& part, reference::Duration duration) {
+  const reference::ServiceClass air = asked.model().parts.bench.air.service_class;
+  const OrWhy<double> timber = k_mod(part.timber.material, air, duration, asked.tables);
+  if (!timber) return timber;
+  const OrWhy<double> board = k_mod(asked.sheet().family.material, air, duration, asked.tables);
+  if (!board) return board;
+  return std::sqrt(*timber * *board);
+}
+
+/// Calls `see(combination, forces of all ties)` for every answered combination for strength.
+template <class See>
+void each_answer(const Asked& asked, See see) {
+  const model::Model& model = asked.model();
+  for (std::size_t c = 0; c < model.combinations.size(); ++c) {
+    const model::Combination& combination = model.combinations[c];
+    const solve::State* state = state_of(asked.answers.response, c);
+    if (!judges_strength(combination) || state == nullptr) continue;
+    const auto set = static_cast<std::size_t>(combination.springs);
+    see(c, solve::tie_forces(*asked.answers.response.prepared[set], asked.plate, *state));
+  }
+}
+
+OrWhy<Worst> worst_screw(const Asked& asked) {
+  const model::Model& model = asked.model();
+  const double gamma_M = asked.tables.constant("gamma_M connections").value;
+  const double every = in_si(asked.sheet().screws.every);
+  std::optional<Worst> worst;
+  std::string why;
+  for (const model::Seam& seam : model.parts.seams) {
+    if (seam.plate != asked.plate) continue;
+    const model::Part& part = model.parts.parts[seam.part];
+    const OrWhy<ScrewStrength> strength = screw_strength(asked.sheet(), part, asked.tables);
+    if (!strength) return tl::unexpected(strength.error());
+    each_answer(asked, [&](std::size_t c, const std::vector<std::array<double, 3>>& ties) {
+      const OrWhy<double> k = k_mod_of(asked, part, model.combinations[c].duration);
+      if (!k) {
+        why = k.error();
+        return;
+      }
+      for (const Screwed& screw : screws_of(model.plates[asked.plate], seam, ties, every)) {
+        const double pull = std::max(screw.pull, 0.0);
+        if (pull > 0.0 && !(strength->axial > 0.0)) {
+          why = "screws pulled along the grain or held by too little thread have no strength";
+          continue;
+        }
+        const double ratio =
+            combined_ratio(pull > 0.0 ? pull / design_value(strength->axial, *k, gamma_M) : 0.0,
+                           screw.lateral / design_value(strength->lateral, *k, gamma_M));
+        if (!worst || ratio > worst->ratio) worst = Worst{ratio, screw, &seam, c, *strength, *k};
+      }
+    });
+  }
+  if (worst) return *worst;
+  return tl::unexpected(why.empty() ? std::string("no loads for strength") : why);
+}
+
+Finding check_screws(const Asked& asked) {
+  const model::Model& model = asked.model();
+  const bench::Sheet& sheet = asked.sheet();
+  Finding f;
+  f.id = id_of("sheet-screws", sheet.name);
+  f.group = Group::sheet;
+  f.unit = quantity::Kind::ratio;
+  if (lies(sheet)) f.kind = Kind::service;  // it lies on its rails with or without them
+  f.rule = lies(sheet) ? "EN 1995-1-1, 8.7.2, screws pulled"
+                       : "EN 1995-1-1, 8.2.2, 8.3.3 and 8.7, eq. (8.28)";
+  f.source = asked.tables.constant("gamma_M connections").source;
+  f.place = sheet.name;
+  const OrWhy<Worst> worst = worst_screw(asked);
+  if (!worst) {
+    leave_unjudged(f, worst.error());
+    f.sentence = fmt::format("The screws of the {} are not judged.", sheet.name);
+    f.advice = "longer screws";
+    return f;
+  }
+  const Printer print(model.parts.bench);
+  judge_against(f, worst->ratio, 1.0);
+  f.place = fmt::format(
+      "{}, {} along it", worst->seam->name,
+      print.length(worst->screw.at - (worst->seam->along_x ? model.plates[asked.plate].x.front()
+                                                           : model.plates[asked.plate].y.front())));
+  f.combination = model.combinations[worst->combination].name;
+  f.sentence =
+      fmt::format("The screws of the {} take {} their strength.", sheet.name, share_of(f.ratio));
+  f.working.push_back(worst->strength.said);
+  f.working.push_back(fmt::format("one screw every {}: across {}, pulled {}; k_mod {:.2f}",
+                                  print.length(in_si(sheet.screws.every)),
+                                  print.force(worst->screw.lateral),
+                                  print.force(std::max(worst->screw.pull, 0.0)), worst->k_mod));
+  if (lies(sheet)) {
+    f.working.emplace_back(
+        "across themselves screws slip before they fail, and the rail then bends without the "
+        "sheet: "
+        "the soft bound");
+  }
+  if (f.judgement == Judgement::exceeded)
+    f.advice = "screws closer together, or thicker and longer";
+  return f;
+}
+
+/// A loose sheet is held down by its weight alone; the model holds it both ways.
+std::optional<Finding> lifting(const Asked& asked) {
+  const model::Model& model = asked.model();
+  double most = 0.0;
+  std::size_t when = 0;
+  for (const model::Seam& seam : model.parts.seams) {
+    if (seam.plate != asked.plate) continue;
+    constexpr double reach = 0.25;  // m: what a hand's breadth or two of a seam is pulled with
+    each_answer(asked, [&](std::size_t c, const std::vector<std::array<double, 3>>& ties) {
+      for (const Screwed& screw : screws_of(model.plates[asked.plate], seam, ties, reach)) {
+        if (screw.pull <= most) continue;
+        most = screw.pull;
+        when = c;
+      }
+    });
+  }
+  constexpr double worth_telling = 20.0;  // N
+  if (most < worth_telling) return std::nullopt;
+  const Printer print(model.parts.bench);
+  Finding f;
+  f.id = id_of("sheet-lifts", asked.sheet().name);
+  f.group = Group::sheet;
+  f.kind = Kind::caution;
+  f.judgement = Judgement::outside_this_tool;
+  f.rule = "pull on the seam of a loose sheet";
+  f.source = {"", "a loose sheet is not held down", reference::Status::ours};
+  f.place = asked.sheet().name;
+  f.combination = model.combinations[when].name;
+  f.sentence = fmt::format(
+      "The loose {} would lift off what carries it with {} where somebody stands or pushes: screw "
+      "it "
+      "down.",
+      asked.sheet().name, print.force(most));
+  f.why = "the model holds it down; nothing else does";
+  return f;
+}
+
+}  // namespace
+
+std::vector<Finding> plate_screws(const Answers& answers, const reference::Tables& tables) {
+  std::vector<Finding> findings;
+  for (std::size_t p = 0; p < answers.model.parts.plate_sheets.size(); ++p) {
+    const Asked asked{answers, tables, p};
+    if (asked.sheet().bond == bench::Bond::screwed) findings.push_back(check_screws(asked));
+    if (asked.sheet().bond == bench::Bond::loose) {
+      if (std::optional<Finding> lifts = lifting(asked)) findings.push_back(std::move(*lifts));
+    }
+  }
+  return findings;
+}
+
+}  // namespace standtrue::check

@@ -1,0 +1,342 @@
+// All numbers SI (N, m, Pa).
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <map>
+#include <optional>
+
+#include "check/answered.hpp"
+#include "check/board.hpp"
+#include "check/plate_answers.hpp"
+#include "check/printer.hpp"
+#include "check/words.hpp"
+#include "standtrue/check/plates.hpp"
+#include "standtrue/check/sheets.hpp"
+
+namespace standtrue::check {
+
+using quantity::in_si;
+
+namespace {
+
+enum class State { bending, rolling, panel_shear };
+constexpr std::array<State, 3> all_states{State::bending, State::rolling, State::panel_shear};
+
+/// What one limit state says of itself.
+struct Words {
+  const char* id;
+  const char* in;  ///< "in bending"
+  const char* rule;
+  const char* value_0;
+  const char* value_90;
+  const char* hand;     ///< id of the strip's finding that is its hand check
+  const char* formula;  ///< of that
+};
+
+const Words& words_of(State state) {
+  static const std::map<State, Words> all{
+      {State::bending,
+       {"sheet-bending", "bending", "EN 1995-1-1, 6.2.3 and 6.2.4, the sheet as a plate", "f_m_0_k",
+        "f_m_90_k", "sheet-bay-bending",
+        "a strip of its longest bay, simply supported: (q a^2/8 + P (a/4 - u/8)/b)/W"}},
+      {State::rolling,
+       {"sheet-shear", "rolling shear", "EN 1995-1-1, 6.1.7, panel values, the sheet as a plate",
+        "f_r_0_k", "f_r_90_k", "sheet-bay-shear",
+        "a strip of its longest bay, simply supported: 1.5 (q a/2 + P (1 - x/a)/b)/t"}},
+      {State::panel_shear,
+       {"sheet-panel-shear", "shear in its plane",
+        "EN 1995-1-1, 6.1.7, panel values, the sheet as a plate", "f_v_k", "f_v_k", "", ""}}};
+  return all.at(state);
+}
+
+/// Design strengths of a sheet along its plate's own x and y, under loads of one duration. Zero:
+/// not known.
+struct Strengths {
+  double k_mod = 0.0, gamma_M = 0.0;
+  double m_x = 0.0, m_y = 0.0, t_x = 0.0, t_y = 0.0, c_x = 0.0, c_y = 0.0;
+  double r_x = 0.0, r_y = 0.0, v = 0.0;
+};
+
+OrWhy<Strengths> strengths_of(const bench::Bench& bench, const bench::Sheet& sheet,
+                              reference::Duration duration, const reference::Tables& tables) {
+  const OrWhy<BoardStrength> board =
+      board_strength(bench, sheet, sheet.grain_along_x, duration, tables);
+  if (!board) return tl::unexpected(board.error());
+  const auto design = [&](quantity::Stress along, quantity::Stress across, bool of_x) {
+    return design_value(in_si(of_x == sheet.grain_along_x ? along : across), board->k_mod,
+                        board->gamma_M);
+  };
+  const reference::Panel& p = sheet.panel;
+  Strengths f{board->k_mod, board->gamma_M};
+  for (const bool x : {true, false}) {
+    (x ? f.m_x : f.m_y) = design(p.f_m_0_k, p.f_m_90_k, x);
+    (x ? f.t_x : f.t_y) = design(p.f_t_0_k, p.f_t_90_k, x);
+    (x ? f.c_x : f.c_y) = design(p.f_c_0_k, p.f_c_90_k, x);
+    (x ? f.r_x : f.r_y) = design(p.f_r_0_k, p.f_r_90_k, x);
+  }
+  f.v = design(p.f_v_k, p.f_v_k, true);
+  return f;
+}
+
+/// Stress and strength at one place.
+struct Use {
+  double stress = 0.0, strength = 0.0;
+  bool of_x = true;
+  double force = 0.0;  ///< the moment or shear per width that leads
+  [[nodiscard]] double ratio() const { return stress / strength; }
+};
+
+/// A sheet's section as its stresses see it.
+struct Section {
+  double W = 0.0;          ///< per width
+  double flat = 0.0;       ///< thickness that works in the plane
+  double thickness = 0.0;  ///< of all layers
+};
+
+Section section_of(const bench::Sheet& sheet) {
+  const BoardSection board = board_section(sheet);
+  const bool glued = sheet.between_layers == bench::Bond::glued;
+  return {board.W, glued ? board.thickness : in_si(sheet.panel.thickness), board.thickness};
+}
+
+/// |M|/W with |N|/t brought to the scale of bending.
+Use bending_use(double M, double N, double f_m, double f_t, double f_c, const Section& section,
+                bool of_x) {
+  constexpr double stand_in = 0.5;  // of the bending strength, where that in the plane is not known
+  const double known = N > 0.0 ? f_t : f_c;
+  const double flat = known > 0.0 ? known : stand_in * f_m;
+  const double stress = std::abs(M) / section.W + std::abs(N) / section.flat * f_m / flat;
+  return {stress, f_m, of_x, M};
+}
+
+Use worse(const Use& a, const Use& b) { return b.ratio() > a.ratio() ? b : a; }
+
+Use use_of(State state, const solve::PlateForces& f, const Strengths& s, const Section& section,
+           double shape) {
+  switch (state) {
+    case State::bending:
+      return worse(bending_use(f.M_x, f.N_x, s.m_x, s.t_x, s.c_x, section, true),
+                   bending_use(f.M_y, f.N_y, s.m_y, s.t_y, s.c_y, section, false));
+    case State::rolling:
+      return worse({shape * std::abs(f.Q_x) / section.thickness, s.r_x, true, f.Q_x},
+                   {shape * std::abs(f.Q_y) / section.thickness, s.r_y, false, f.Q_y});
+    case State::panel_shear:
+      break;
+  }
+  return {std::abs(f.M_xy) / section.W + std::abs(f.N_xy) / section.flat, s.v, true, f.M_xy};
+}
+
+struct Worst {
+  Use use;
+  Strengths f;
+  double x = 0.0, y = 0.0;
+  std::size_t combination = 0;
+};
+
+/// Middles of cells that no pad covers, nor comes nearer to than the sheet is thick.
+std::vector<bool> clear_of_pads(const model::Parts& parts, std::size_t place,
+                                const model::Plate& plate) {
+  std::vector<bool> clear;
+  for (std::size_t j = 0; j + 1 < plate.y.size(); ++j) {
+    for (std::size_t i = 0; i + 1 < plate.x.size(); ++i) {
+      const double x = 0.5 * (plate.x[i] + plate.x[i + 1]);
+      const double y = 0.5 * (plate.y[j] + plate.y[j + 1]);
+      const double t = plate.thickness;
+      clear.push_back(plate.has_cell(i, j) &&
+                      std::none_of(parts.pads.begin(), parts.pads.end(), [&](const auto& pad) {
+                        return pad.plate == place && x > pad.where.x0 - t && x < pad.where.x1 + t &&
+                               y > pad.where.y0 - t && y < pad.where.y1 + t;
+                      }));
+    }
+  }
+  return clear;
+}
+
+/// One plate.
+struct Asked {
+  const Answers& answers;
+  const PlateAnswers& plates;
+  const reference::Tables& tables;
+  std::size_t plate;
+
+  [[nodiscard]] const bench::Sheet& sheet() const {
+    const model::Parts& parts = answers.model.parts;
+    return parts.bench.sheets.at(parts.plate_sheets.at(plate));
+  }
+};
+
+/// Why a strength that the state needs is missing; empty if it is there.
+std::string missing(State state, const bench::Sheet& sheet, const Strengths& s) {
+  const auto why = [&](bool of_x) {
+    return unknown_strength(sheet, words_of(state).in, of_x == sheet.grain_along_x);
+  };
+  switch (state) {
+    case State::bending:
+      return !(s.m_x > 0.0) ? why(true) : !(s.m_y > 0.0) ? why(false) : "";
+    case State::rolling:
+      return !(s.r_x > 0.0) ? why(true) : !(s.r_y > 0.0) ? why(false) : "";
+    case State::panel_shear:
+      break;
+  }
+  return s.v > 0.0 ? "" : "the panel shear strength of " + sheet.family.key + " is not known";
+}
+
+/// The worst of each state, or why it is not judged.
+struct WorstOfAll {
+  std::array<std::optional<Worst>, 3> found;
+  std::array<std::string, 3> why;
+
+  void see(State state, const Use& use, const Strengths& f, double x, double y, std::size_t c) {
+    std::optional<Worst>& worst = found[static_cast<std::size_t>(state)];
+    if (!worst || use.ratio() > worst->use.ratio()) worst = Worst{use, f, x, y, c};
+  }
+};
+
+/// What all looks at one plate share.
+struct Look {
+  const model::Plate& plate;
+  Section section;
+  double shape;
+  std::vector<bool> clear;  ///< per cell
+
+  void at_nodes(WorstOfAll& worst, const PlateAnswers::View& view, const Strengths& f) const {
+    const std::vector<solve::PlateForces> forces = view.forces();
+    for (std::size_t j = 0; j < plate.y.size(); ++j) {
+      for (std::size_t i = 0; i < plate.x.size(); ++i) {
+        const solve::PlateForces& at = forces[plate.node(i, j)];
+        for (const State state : {State::bending, State::panel_shear}) {
+          worst.see(state, use_of(state, at, f, section, shape), f, plate.x[i], plate.y[j],
+                    view.combination);
+        }
+      }
+    }
+  }
+  void in_cells(WorstOfAll& worst, const PlateAnswers::View& view, const Strengths& f) const {
+    std::size_t cell = 0;
+    for (std::size_t j = 0; j + 1 < plate.y.size(); ++j) {
+      for (std::size_t i = 0; i + 1 < plate.x.size(); ++i, ++cell) {
+        if (!clear[cell]) continue;
+        const solve::PlateForces at =
+            solve::plate_forces_in_cell(plate, view.movements, i, j, view.column);
+        worst.see(State::rolling, use_of(State::rolling, at, f, section, shape), f,
+                  0.5 * (plate.x[i] + plate.x[i + 1]), 0.5 * (plate.y[j] + plate.y[j + 1]),
+                  view.combination);
+      }
+    }
+  }
+};
+
+WorstOfAll worst_of(const Asked& asked) {
+  const model::Model& model = asked.answers.model;
+  const model::Plate& plate = model.plates[asked.plate];
+  const Look look{plate, section_of(asked.sheet()), asked.tables.constant("shear rectangle").value,
+                  clear_of_pads(model.parts, asked.plate, plate)};
+  WorstOfAll worst;
+  for (const PlateAnswers::View& view : asked.plates.of(asked.plate)) {
+    const OrWhy<Strengths> f =
+        strengths_of(model.parts.bench, asked.sheet(),
+                     model.combinations[view.combination].duration, asked.tables);
+    for (const State state : all_states) {
+      const std::string why = f ? missing(state, asked.sheet(), *f) : f.error();
+      if (!why.empty()) worst.why[static_cast<std::size_t>(state)] = why;
+    }
+    if (!f) continue;
+    look.at_nodes(worst, view, *f);
+    look.in_cells(worst, view, *f);
+  }
+  for (const State state : all_states) {
+    std::string& why = worst.why[static_cast<std::size_t>(state)];
+    if (!why.empty() || worst.found[static_cast<std::size_t>(state)]) continue;
+    why = asked.plates.refused().empty()
+              ? std::string("no loads for strength")
+              : refusal_of(asked.answers.response, asked.plates.refused().front());
+  }
+  return worst;
+}
+
+/// The strip beside it, where the sheet lies.
+std::optional<Finding::HandCheck> hand_check(const Asked& asked, State state,
+                                             const std::vector<Finding>& strips) {
+  const Words& words = words_of(state);
+  const std::string id = id_of(words.hand, asked.sheet().name);
+  for (const Finding& strip : strips) {
+    if (strip.id == id && strip.judgement != Judgement::not_judged)
+      return Finding::HandCheck{words.formula, strip.demand};
+  }
+  return std::nullopt;
+}
+
+std::string working(const Asked& asked, State state, const Worst& worst, const Printer& print) {
+  const Use& use = worst.use;
+  const char* way = use.of_x == asked.sheet().grain_along_x ? "along" : "across";
+  std::string force;
+  switch (state) {
+    case State::bending:
+      force = fmt::format("M = {} per m {} the face grain", print.moment(std::abs(use.force)), way);
+      break;
+    case State::rolling:
+      force = fmt::format("Q = {} per m {} the face grain", print.force(std::abs(use.force)), way);
+      break;
+    case State::panel_shear:
+      force = fmt::format("M_xy = {} per m", print.moment(std::abs(use.force)));
+      break;
+  }
+  return fmt::format("{}; k_mod {:.2f}, gamma_M {:.2f}: {} against {}", force, worst.f.k_mod,
+                     worst.f.gamma_M, print.stress(use.stress), print.stress(use.strength));
+}
+
+Finding finding_of(const Asked& asked, State state, const WorstOfAll& all,
+                   const std::vector<Finding>& strips) {
+  const model::Model& model = asked.answers.model;
+  const Words& words = words_of(state);
+  const bench::Sheet& sheet = asked.sheet();
+  Finding f;
+  f.id = id_of(words.id, sheet.name);
+  f.group = Group::sheet;
+  f.unit = quantity::Kind::stress;
+  f.rule = words.rule;
+  f.source = sheet.panel.source.of(words.value_0);
+  f.place = sheet.name;
+  const std::string& why = all.why[static_cast<std::size_t>(state)];
+  if (!why.empty()) {
+    leave_unjudged(f, why);
+    f.sentence = fmt::format("The {} is not judged in {}.", sheet.name, words.in);
+    return f;
+  }
+  const Worst& worst = *all.found[static_cast<std::size_t>(state)];
+  const Printer print(model.parts.bench);
+  judge_against(f, worst.use.stress, worst.use.strength);
+  if (worst.use.of_x != sheet.grain_along_x) f.source = sheet.panel.source.of(words.value_90);
+  f.place = place_on_plate(model.parts, model.plates[asked.plate], sheet, worst.x, worst.y);
+  f.combination = model.combinations[worst.combination].name;
+  f.sentence =
+      fmt::format("The {} takes {} its strength in {}.", sheet.name, share_of(f.ratio), words.in);
+  f.working.push_back(working(asked, state, worst, print));
+  f.hand_check = hand_check(asked, state, strips);
+  if (f.judgement == Judgement::exceeded) {
+    f.advice = lies(sheet) ? "a thicker board, or a bearer under what loads it"
+                           : "a thicker board, or one more brace";
+  }
+  return f;
+}
+
+}  // namespace
+
+std::vector<Finding> plate_strength(const Answers& answers, const PlateAnswers& plates,
+                                    const reference::Tables& tables) {
+  std::vector<Finding> findings;
+  if (answers.model.plates.empty()) return findings;
+  const std::vector<Finding> strips = board_between_carriers(answers, tables);
+  for (std::size_t p = 0; p < answers.model.parts.plate_sheets.size(); ++p) {
+    const Asked asked{answers, plates, tables, p};
+    const WorstOfAll worst = worst_of(asked);
+    for (const State state : all_states) {
+      findings.push_back(finding_of(asked, state, worst, strips));
+    }
+  }
+  return findings;
+}
+
+}  // namespace standtrue::check
