@@ -106,6 +106,28 @@ std::vector<Expectation> questions(const Model& model, std::size_t combination) 
   return asked;
 }
 
+/// A file of more values than this is not read again: a large frame is asked less.
+constexpr std::size_t most_questions = 1500;
+
+/// The questions to each combination. Where they are too many every n-th is kept, counted from
+/// another one in each combination, so that all are asked somewhere.
+std::vector<std::vector<Expectation>> all_questions(const Model& model) {
+  std::vector<std::vector<Expectation>> asked;
+  std::size_t total = 0;
+  for (std::size_t c = 0; c < model.combinations.size(); ++c) {
+    asked.push_back(questions(model, c));
+    total += asked.back().size();
+  }
+  const std::size_t n = (total + most_questions - 1) / most_questions;
+  if (n <= 1) return asked;
+  for (std::size_t c = 0; c < asked.size(); ++c) {
+    std::vector<Expectation> kept;
+    for (std::size_t i = c % n; i < asked[c].size(); i += n) kept.push_back(asked[c][i]);
+    asked[c] = std::move(kept);
+  }
+  return asked;
+}
+
 /// Nearer than this to zero, beside the largest answer of its kind, a value is compared with that
 /// largest one: a relative tolerance would compare rounding with rounding.
 constexpr double nought = 1e-3;
@@ -168,24 +190,22 @@ std::string frame_case_text(const Model& model) {
   frame_case.title = model.title;
   frame_case.source = "standtrue's own answers, to be repeated and not a proof";
   frame_case.model = model;
-  for (std::size_t c = 0; c < model.combinations.size(); ++c) {
-    for (Expectation& e : questions(model, c)) frame_case.expectations.push_back(std::move(e));
+  const std::vector<std::vector<Expectation>> asked = all_questions(model);
+  for (const std::vector<Expectation>& of_one : asked) {
+    frame_case.expectations.insert(frame_case.expectations.end(), of_one.begin(), of_one.end());
   }
   const decide::CaseAnswers answers = decide::solve_case(frame_case);
   std::vector<Expectation> expected;
-  std::size_t next = 0;
+  auto found = answers.comparisons.begin();
   for (std::size_t c = 0; c < model.combinations.size(); ++c) {
     const decide::SolvedLoading& loading = answers.loadings.at(model.cases.size() + c);
-    std::vector<Expectation> asked = questions(model, c);
-    const auto from = answers.comparisons.begin() + static_cast<std::ptrdiff_t>(next);
-    next += asked.size();
-    if (!loading.state) {
+    const auto end = found + static_cast<std::ptrdiff_t>(asked[c].size());
+    if (loading.state) {
+      for (Expectation& e : answered(asked[c], {found, end})) expected.push_back(std::move(e));
+    } else {
       expected.push_back(refusal(c, loading.state.error()));
-      continue;
     }
-    const std::vector<decide::Comparison> found(from,
-                                                from + static_cast<std::ptrdiff_t>(asked.size()));
-    for (Expectation& e : answered(std::move(asked), found)) expected.push_back(std::move(e));
+    found = end;
   }
   frame_case.expectations = std::move(expected);
   return model::write_frame_case(frame_case);

@@ -1,5 +1,7 @@
 #include <doctest/doctest.h>
 
+#include <algorithm>
+
 #include "report/case_tables.hpp"
 #include "standtrue/report/report.hpp"
 #include "tests/report/golden.hpp"
@@ -139,6 +141,24 @@ TEST_CASE("report/frame_case_text: a model with plates repeats its own answers")
     CHECK_MESSAGE(answers.comparisons[i].met, model::describe(again.expectations[i], again)
                                                   << ": " << answers.comparisons[i].why_not);
   }
+}
+
+TEST_CASE("report/frame_case_text: of a model with many combinations less is asked, of all") {
+  model::Model model = case_of(sheet_on_rails).model;
+  const model::Combination both = model.combinations[0];
+  for (int i = 0; i < 399; ++i) {
+    model.combinations.push_back(both);
+    model.combinations.back().name += std::to_string(i);
+  }
+  const model::FrameCase again = case_of(report::frame_case_text(model));
+  CHECK(again.expectations.size() <= 1500);
+  std::vector<std::string> asked;
+  for (model::Expectation e : again.expectations) {
+    e.under = model::LoadingRef{true, 0};
+    asked.push_back(model::describe(e, again));
+  }
+  std::sort(asked.begin(), asked.end());
+  CHECK(std::unique(asked.begin(), asked.end()) - asked.begin() == 10);
 }
 
 TEST_CASE("report/frame_case_text: a model repeats its own answers to 1e-9") {
