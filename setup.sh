@@ -1,7 +1,8 @@
 #!/usr/bin/env bash
 # Installs the Debian packages that the build needs, and only those that are missing.
 #   ./setup.sh               compiler, build tools, libraries
-#   ./setup.sh --developer   also the second compilers, formatter, linter and cache of .ci/run
+#   ./setup.sh --developer   also the second compilers, formatter, linter and cache of .ci/run, and
+#                            what solves plates by other means (some 100 MB with NumPy)
 set -eu
 
 packages="g++ cmake ninja-build libeigen3-dev libboost-dev libyaml-cpp-dev doctest-dev libfmt-dev
@@ -11,7 +12,7 @@ case "${1:-}" in
   "") ;;
   --developer)
     packages="$packages ccache clang-14 clang-format-14 clang-tidy-14 libclang-rt-14-dev emscripten
-      python3" ;;
+      python3 python3-getfem python3-scipy" ;;
   *)
     echo "usage: ./setup.sh [--developer]" >&2
     exit 2 ;;
