@@ -14,8 +14,8 @@ namespace standtrue::app {
 namespace {
 
 const std::vector<std::string> commands = {"check", "model", "solve", "tables"};
-const std::vector<std::string> options = {"--detail", "--json", "--strict", "--width",
-                                          "--bound",  "--help", "--version"};
+const std::vector<std::string> options = {"--detail", "--json",  "--strict", "--mesh",
+                                          "--width",  "--bound", "--help",   "--version"};
 
 bool contains(const std::vector<std::string>& all, const std::string& one) {
   return std::find(all.begin(), all.end(), one) != all.end();
@@ -48,7 +48,7 @@ Outcome unknown_command(const std::string& word) {
 struct Parser {
   CLI::App app;
   Request request;
-  std::string bound;
+  std::string bound, mesh;
 
   void add_file(CLI::App& command, const char* what) {
     command.add_option("file", request.file, what)->required();
@@ -63,6 +63,7 @@ void describe_line(Parser& p) {
   check.add_flag("--detail", p.request.options.style.detail);
   check.add_flag("--json", p.request.options.json);
   check.add_flag("--strict", p.request.options.strict);
+  check.add_option("--mesh", p.mesh);
   p.add_width(check);
   CLI::App& solve = *p.app.add_subcommand("solve");
   p.add_file(solve, "frame case");
@@ -122,6 +123,11 @@ std::variant<Request, Outcome> parse(const std::vector<std::string>& arguments) 
                        "it takes soft, mean or stiff");
   }
   p.request.options.bound = bounds.at(p.bound);
+  if (!p.mesh.empty() && p.mesh != "standard" && p.mesh != "fine") {
+    return wrong_usage(fmt::format("--mesh does not know '{}'", p.mesh),
+                       "it takes standard or fine");
+  }
+  p.request.options.fine_mesh = p.mesh == "fine";
   return p.request;
 }
 

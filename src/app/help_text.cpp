@@ -42,6 +42,7 @@ constexpr const char* check = R"(standtrue check FILE: what the bench carries, h
   --detail     add assumptions, clauses, working, loads, joints, feet and the solver's audit
   --json       write JSON (docs/assessment.schema.json) in place of the page
   --strict     exit code 1 also for sag, sway and other service checks exceeded or not judged
+  --mesh fine  sheets on cells half as wide, where the file says nothing of the mesh: for the doubtful
   --width N    columns of the page, 50 and more; else COLUMNS, the terminal, or 80
 
 On the rod, || is the limit and ooo runs from the answer with soft joints to the one with stiff

@@ -70,7 +70,14 @@ Outcome with_bench(
 
 Outcome check(const Options& options, const std::string& file, const std::string& text) {
   return with_bench(file, text, [&](const bench::Bench& bench, const reference::Tables& tables) {
-    const decide::Assessment assessment = decide::assess(bench, tables);
+    bench::Bench meshed = bench;
+    if (options.fine_mesh && meshed.analysis.mesh == quantity::Length{}) {
+      meshed.analysis.mesh = quantity::millimetres(25.0);
+    }
+    // The engineer's output tells what the mesh may do; a page for the builder need not wait for
+    // it.
+    const bool engineer = options.json || options.style.detail;
+    const decide::Assessment assessment = decide::assess(meshed, tables, engineer);
     return Outcome{options.json ? report::json(assessment, file, std::string(version))
                                 : report::text(assessment, options.style),
                    "", exit_code(assessment, options.strict)};

@@ -137,9 +137,10 @@ void read_shelf_keys(Reader& reader, Map& map, SheetRule& rule) {
 Screws usual_screws(const Reader& reader, Length thickness) {
   Screws screws;
   if (const auto* screw = reader.tables.screw(millimetres(4.0))) screws.screw = *screw;
-  // The shortest as sold that reaches far enough into the timber to be judged.
-  const Length wanted =
-      thickness + reader.tables.constant("penetration lateral").value * screws.screw.diameter;
+  // The shortest as sold whose thread reaches far enough into the timber to be judged, its point (a
+  // diameter) not counted.
+  const double in_timber = reader.tables.constant("penetration lateral").value + 1.0;
+  const Length wanted = thickness + in_timber * screws.screw.diameter;
   for (const double sold : {40.0, 50.0, 60.0, 70.0, 80.0, 100.0}) {
     screws.length = millimetres(sold);
     if (screws.length >= wanted) break;

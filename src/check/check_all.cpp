@@ -18,7 +18,8 @@ namespace standtrue::check {
 // By hand and in this order: what is not listed here is not checked.
 std::vector<Finding> check_all(const Answers& answers, const reference::Tables& tables) {
   const SectionForces forces(answers);
-  const PlateAnswers plates(answers.model, answers.response, judges_strength);
+  const PlateAnswers plates(answers.model, answers.response,
+                            [](const auto& c) { return judges_strength(c) || judges_sag(c); });
   const bool is_plated = !answers.model.plates.empty();
   std::vector<Finding> all;
   const auto add = [&all](std::vector<Finding> found) {
@@ -47,8 +48,8 @@ std::vector<Finding> check_all(const Answers& answers, const reference::Tables& 
   add(punching(answers, tables));
 
   add(sag(answers, tables));
-  add(sag_of_plates(answers, tables));
-  add(sag_of_plate_edges(answers, tables));
+  add(sag_of_plates(answers, plates, tables));
+  add(sag_of_plate_edges(answers, plates, tables));
   if (!is_plated) add(sag_of_boards(answers, tables));
   if (!is_plated) add(sag_of_overhangs(answers, tables));
   add(sway(answers, tables));

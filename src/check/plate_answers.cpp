@@ -30,10 +30,12 @@ PlateAnswers::PlateAnswers(const model::Model& model, const solve::Response& res
   }
 }
 
-std::vector<PlateAnswers::View> PlateAnswers::of(std::size_t plate) const {
+std::vector<PlateAnswers::View> PlateAnswers::of(std::size_t plate,
+                                                 bool (*wanted)(const model::Combination&)) const {
   std::vector<View> views;
   for (const Batch& batch : batches_) {
     for (std::size_t c = 0; c < batch.combinations.size(); ++c) {
+      if (!wanted(model_.combinations[batch.combinations[c]])) continue;
       views.push_back({model_.plates[plate], batch.movements[plate], static_cast<Eigen::Index>(c),
                        batch.combinations[c]});
     }
@@ -48,6 +50,10 @@ bool lies(const bench::Sheet& sheet) {
 bool judges_strength(const model::Combination& combination) {
   return combination.purpose == model::Purpose::strength ||
          combination.purpose == model::Purpose::as_given;
+}
+
+bool judges_sag(const model::Combination& combination) {
+  return combination.purpose == model::Purpose::service && combination.name != "final";
 }
 
 std::string place_on_plate(const model::Parts& parts, const model::Plate& plate,

@@ -33,7 +33,9 @@ class PlateAnswers {
       return solve::plate_forces(plate, movements, column);
     }
   };
-  [[nodiscard]] std::vector<View> of(std::size_t plate) const;
+  /// Of those combinations that the caller wants of the ones that were asked for.
+  [[nodiscard]] std::vector<View> of(std::size_t plate,
+                                     bool (*wanted)(const model::Combination&)) const;
   /// Wanted, but refused by the solver; rising.
   [[nodiscard]] const std::vector<std::size_t>& refused() const { return refused_; }
 
@@ -55,5 +57,7 @@ class PlateAnswers {
 
 /// Strength, or loads as given.
 [[nodiscard]] bool judges_strength(const model::Combination& combination);
+/// Service: at once and leaning, without what is read after creep alone.
+[[nodiscard]] bool judges_sag(const model::Combination& combination);
 
 }  // namespace standtrue::check

@@ -27,7 +27,6 @@ bool is_at_once(const model::Combination& c) {
 bool is_lean(const model::Combination& c) {
   return c.purpose == model::Purpose::service && c.leading == model::Leading::lean;
 }
-bool is_service(const model::Combination& c) { return is_at_once(c) || is_lean(c); }
 
 struct Lowest {
   double below = -1.0;
@@ -38,11 +37,9 @@ struct Lowest {
 /// The mesh node that lies lowest below the carriers beside it.
 std::optional<Lowest> lowest_own(const PlateAnswers& answers, std::size_t plate,
                                  const Carriers& carriers,
-                                 bool (*wanted)(const model::Combination&),
-                                 const model::Model& model) {
+                                 bool (*wanted)(const model::Combination&)) {
   std::optional<Lowest> lowest;
-  for (const PlateAnswers::View& view : answers.of(plate)) {
-    if (!wanted(model.combinations[view.combination])) continue;
+  for (const PlateAnswers::View& view : answers.of(plate, wanted)) {
     for (std::size_t j = 0; j < view.plate.y.size(); ++j) {
       for (std::size_t i = 0; i < view.plate.x.size(); ++i) {
         const std::optional<double> rest = carriers.at(view, view.plate.x[i], view.plate.y[j]);
@@ -71,8 +68,7 @@ std::optional<Under> lowest_under(const PlateAnswers& answers, std::size_t machi
     const Carriers carriers(model, pad.plate);
     const double x = 0.5 * (pad.where.x0 + pad.where.x1);
     const double y = 0.5 * (pad.where.y0 + pad.where.y1);
-    for (const PlateAnswers::View& view : answers.of(pad.plate)) {
-      if (!wanted(model.combinations[view.combination])) continue;
+    for (const PlateAnswers::View& view : answers.of(pad.plate, wanted)) {
       const Reference plane = plane_of_post_tops(model, *state_of(response, view.combination));
       const double down = view.down(x, y);
       const double below = down - plane(x, y);
@@ -132,8 +128,7 @@ Finding own_sag(const Asked& asked, const model::SheetSpan& span, std::size_t pl
   const Printer print(asked.model.parts.bench);
   Finding f = start(asked, "sag-board", sheet.name);
   const Carriers carriers(asked.model, plate);
-  const std::optional<Lowest> lowest =
-      lowest_own(asked.plates, plate, carriers, asked.wanted(), asked.model);
+  const std::optional<Lowest> lowest = lowest_own(asked.plates, plate, carriers, asked.wanted());
   if (!lowest) {
     leave_unjudged(f, why_none(asked));
     f.sentence = fmt::format("The sag of the {} is not judged.", sheet.name);
@@ -149,7 +144,7 @@ Finding own_sag(const Asked& asked, const model::SheetSpan& span, std::size_t pl
   f.working.push_back(fmt::format("below the line over the carriers beside it, bay {}",
                                   print.length(in_si(span.bay))));
   if (asked.at_once) {
-    if (const auto lean = lowest_own(asked.plates, plate, carriers, is_lean, asked.model)) {
+    if (const auto lean = lowest_own(asked.plates, plate, carriers, is_lean)) {
       f.working.push_back(fmt::format("with somebody leaning: {} ({}); told, not judged",
                                       print.length(lean->below),
                                       asked.model.combinations[lean->combination].name));
@@ -238,11 +233,11 @@ std::optional<Edge> edge_of(const PlateAnswers::View& view, std::size_t plate,
 
 }  // namespace
 
-std::vector<Finding> sag_of_plates(const Answers& answers, const reference::Tables& tables) {
+std::vector<Finding> sag_of_plates(const Answers& answers, const PlateAnswers& plates,
+                                   const reference::Tables& tables) {
   std::vector<Finding> findings;
   if (answers.model.plates.empty()) return findings;
   const std::vector<Finding> strips = sag_of_boards(answers, tables);
-  const PlateAnswers plates(answers.model, answers.response, is_service);
   add_sags(findings, {answers.model, answers.response, plates, tables, true}, strips);
   if (answers.creep_model && answers.creep_response) {
     const PlateAnswers crept(*answers.creep_model, *answers.creep_response, is_final);
@@ -252,17 +247,17 @@ std::vector<Finding> sag_of_plates(const Answers& answers, const reference::Tabl
   return findings;
 }
 
-std::vector<Finding> sag_of_plate_edges(const Answers& answers, const reference::Tables& tables) {
+std::vector<Finding> sag_of_plate_edges(const Answers& answers, const PlateAnswers& plates,
+                                        const reference::Tables& tables) {
   std::vector<Finding> findings;
   const model::Model& model = answers.model;
   if (model.plates.empty()) return findings;
-  const PlateAnswers plates(model, answers.response, is_lean);
   const std::vector<Finding> strips = sag_of_overhangs(answers, tables);
   for (std::size_t p = 0; p < model.parts.plate_sheets.size(); ++p) {
     const bench::Sheet& sheet = model.parts.bench.sheets.at(model.parts.plate_sheets[p]);
     if (sheet.place != bench::SheetPlace::top) continue;
     std::optional<Edge> worst;
-    for (const PlateAnswers::View& view : plates.of(p)) {
+    for (const PlateAnswers::View& view : plates.of(p, is_lean)) {
       const std::optional<std::size_t> place = model.combinations[view.combination].place;
       if (!place || model.parts.persons.at(*place).sheet != model.parts.plate_sheets[p]) continue;
       const std::optional<Edge> edge = edge_of(view, p, model, tables.limits);

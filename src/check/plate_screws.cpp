@@ -135,6 +135,8 @@ void each_answer(const Asked& asked, See see) {
   }
 }
 
+constexpr double worth_judging = 1.0;  // N of pull: less is the rounding of a seam that presses
+
 OrWhy<Worst> worst_screw(const Asked& asked) {
   const model::Model& model = asked.model();
   const double gamma_M = asked.tables.constant("gamma_M connections").value;
@@ -153,19 +155,19 @@ OrWhy<Worst> worst_screw(const Asked& asked) {
         return;
       }
       for (const Screwed& screw : screws_of(model.plates[asked.plate], seam, ties, every)) {
-        const double pull = std::max(screw.pull, 0.0);
+        const double pull = screw.pull > worth_judging ? screw.pull : 0.0;
         if (pull > 0.0 && !(strength->axial > 0.0)) {
-          why = "screws pulled along the grain or held by too little thread have no strength";
+          why = "screws with less than 6 d of thread in the timber have no strength against pull";
           continue;
         }
-        const double ratio =
-            combined_ratio(pull > 0.0 ? pull / design_value(strength->axial, *k, gamma_M) : 0.0,
-                           screw.lateral / design_value(strength->lateral, *k, gamma_M));
+        const double pulled = pull > 0.0 ? pull / design_value(strength->axial, *k, gamma_M) : 0.0;
+        const double across = screw.lateral / design_value(strength->lateral, *k, gamma_M);
+        const double ratio = lies(asked.sheet()) ? pulled : combined_ratio(pulled, across);
         if (!worst || ratio > worst->ratio) worst = Worst{ratio, screw, &seam, c, *strength, *k};
       }
     });
   }
-  if (worst) return *worst;
+  if (worst && why.empty()) return *worst;
   return tl::unexpected(why.empty() ? std::string("no loads for strength") : why);
 }
 
@@ -195,8 +197,8 @@ Finding check_screws(const Asked& asked) {
       print.length(worst->screw.at - (worst->seam->along_x ? model.plates[asked.plate].x.front()
                                                            : model.plates[asked.plate].y.front())));
   f.combination = model.combinations[worst->combination].name;
-  f.sentence =
-      fmt::format("The screws of the {} take {} their strength.", sheet.name, share_of(f.ratio));
+  f.sentence = fmt::format("The screws of the {} take {} their strength{}.", sheet.name,
+                           share_of(f.ratio), lies(sheet) ? " against being pulled out" : "");
   f.working.push_back(worst->strength.said);
   f.working.push_back(fmt::format("one screw every {}: across {}, pulled {}; k_mod {:.2f}",
                                   print.length(in_si(sheet.screws.every)),

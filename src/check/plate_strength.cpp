@@ -234,7 +234,7 @@ WorstOfAll worst_of(const Asked& asked) {
   const Look look{plate, section_of(asked.sheet()), asked.tables.constant("shear rectangle").value,
                   clear_of_pads(model.parts, asked.plate, plate)};
   WorstOfAll worst;
-  for (const PlateAnswers::View& view : asked.plates.of(asked.plate)) {
+  for (const PlateAnswers::View& view : asked.plates.of(asked.plate, judges_strength)) {
     const OrWhy<Strengths> f =
         strengths_of(model.parts.bench, asked.sheet(),
                      model.combinations[view.combination].duration, asked.tables);
@@ -249,9 +249,10 @@ WorstOfAll worst_of(const Asked& asked) {
   for (const State state : all_states) {
     std::string& why = worst.why[static_cast<std::size_t>(state)];
     if (!why.empty() || worst.found[static_cast<std::size_t>(state)]) continue;
-    why = asked.plates.refused().empty()
-              ? std::string("no loads for strength")
-              : refusal_of(asked.answers.response, asked.plates.refused().front());
+    why = "no loads for strength";
+    for (const std::size_t c : asked.plates.refused()) {
+      if (judges_strength(model.combinations[c])) why = refusal_of(asked.answers.response, c);
+    }
   }
   return worst;
 }

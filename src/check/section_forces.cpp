@@ -80,7 +80,7 @@ SectionForces::SectionForces(const Answers& answers) : members_(answers.model.me
     }
     combinations_.push_back(c);
     for (std::size_t m = 0; m < members_; ++m) {
-      const solve::MemberDiagrams d = solve::diagrams(answers.response, c, m);
+      const solve::MemberDiagrams d = solve::force_diagrams(answers.response, c, m);
       Range& range = ranges_[c * members_ + m];
       range.from = stations_.size();
       for (const Place& place : places(d)) {

@@ -43,6 +43,7 @@ Json finding_json(const check::Finding& f) {
           {"source", source_json(f.source)},
           {"combination", f.combination},
           {"hand_check", hand_check_json(f.hand_check)},
+          {"mesh_error", f.mesh_error ? Json(*f.mesh_error) : Json()},
           {"working", f.working},
           {"advice", f.advice}};
 }

@@ -101,21 +101,11 @@ Diagram staircase(const std::vector<double>& stops, const Loads& loads, Componen
 
 }  // namespace
 
-MemberDiagrams diagrams(const Prepared& prepared, model::MemberId member, const Loading& loading,
-                        const State& state) {
+MemberDiagrams force_diagrams(const Prepared& prepared, model::MemberId member,
+                              const Loading& loading, const State& state) {
   const Prepared::Inside& in = prepared.inside();
-  const MemberKernel& kernel = in.kernels.at(member);
-  const BeamElement& e = kernel.element;
   const Loads loads = loads_on(in, member, loading);
-  const std::vector<double> stops = break_points(loads, e.L);
-
-  Vector12 f = Vector12::Zero();
-  for (const model::Factored& term : loading.terms) {
-    for (const MemberLoad& load : in.cases[term.load_case].member_loads) {
-      if (load.member == member) f += term.factor * load.f;
-    }
-  }
-  const Vector12 inner = kernel.inner(in.node_movements(member, state.displacement), f);
+  const std::vector<double> stops = break_points(loads, in.kernels.at(member).element.L);
   const std::array<double, 12>& end = state.end_forces.at(member);
 
   // What crosses a cut is what pushes the start, turned round, less the loads between.
@@ -142,7 +132,22 @@ MemberDiagrams diagrams(const Prepared& prepared, model::MemberId member, const 
   d.T = shifted(moment_steps(0).times(-1.0), -end[3]);
   d.M_y = d.V_z.integral(-end[4]).plus(moment_steps(1), -1.0);
   d.M_z = d.V_y.times(-1.0).integral(-end[5]).plus(moment_steps(2), -1.0);
+  return d;
+}
 
+MemberDiagrams diagrams(const Prepared& prepared, model::MemberId member, const Loading& loading,
+                        const State& state) {
+  MemberDiagrams d = force_diagrams(prepared, member, loading, state);
+  const Prepared::Inside& in = prepared.inside();
+  const MemberKernel& kernel = in.kernels.at(member);
+  const BeamElement& e = kernel.element;
+  Vector12 f = Vector12::Zero();
+  for (const model::Factored& term : loading.terms) {
+    for (const MemberLoad& load : in.cases[term.load_case].member_loads) {
+      if (load.member == member) f += term.factor * load.f;
+    }
+  }
+  const Vector12 inner = kernel.inner(in.node_movements(member, state.displacement), f);
   const auto shear = [](const Diagram& V, double GA_s) {
     return V.times(GA_s > 0.0 ? 1.0 / GA_s : 0.0);
   };

@@ -175,7 +175,7 @@ PlateMovements plate_movements(const Prepared& prepared, std::size_t plate,
   const Prepared::Inside& in = prepared.inside();
   const PreparedPlate& p = in.plates.at(plate);
   Panel of_ties(p.size(), static_cast<Eigen::Index>(answered.size()));
-  for (std::size_t a = 0; a < answered.size(); ++a) {
+  for (std::size_t a = 0; a < answered.size() && p.size() > 0; ++a) {
     of_ties.col(static_cast<Eigen::Index>(a)) =
         answered[a].state->tied_points.segment(p.first - in.freedoms.of_nodes(), p.size());
   }

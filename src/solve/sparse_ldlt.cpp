@@ -7,25 +7,61 @@ namespace standtrue::solve {
 
 namespace {
 
-/// L y = x, y /= d, L^T z = y on `Width` columns that lie next to each other; `stride` between
-/// rows. A fixed width lets the compiler keep a row in vector registers.
+/// What the sweeps are made of, on `Width` columns that lie next to each other. A fixed width lets
+/// the compiler keep a row in vector registers.
+struct LowerTriangle {
+  const int* outer;
+  const int* inner;
+  const double* value;
+  const double* pivot;
+  std::ptrdiff_t n;
+};
+
+/// L y = x, y /= d, L^T z = y in place; `stride` between rows. Plain loops: each compiler makes of
+/// them what the machine has.
 template <int Width>
-void sweep(const Eigen::SparseMatrix<double>& L, const Eigen::VectorXd& d, double* x,
-           Eigen::Index stride) {
-  using Row = Eigen::Map<Eigen::Array<double, 1, Width>>;
-  const int* outer = L.outerIndexPtr();
-  const int* inner = L.innerIndexPtr();
-  const double* value = L.valuePtr();
-  const Eigen::Index n = L.cols();
-  for (Eigen::Index j = 0; j < n; ++j) {
-    const Eigen::Array<double, 1, Width> xj = Row(x + j * stride);
-    for (int p = outer[j]; p < outer[j + 1]; ++p) Row(x + inner[p] * stride) -= value[p] * xj;
+[[gnu::always_inline]] inline void sweep(const LowerTriangle& L, double* x, std::ptrdiff_t stride) {
+  std::array<double, Width> xj;
+  for (std::ptrdiff_t j = 0; j < L.n; ++j) {
+    const double* row = x + j * stride;
+    for (int k = 0; k < Width; ++k) xj[k] = row[k];
+    for (int p = L.outer[j]; p < L.outer[j + 1]; ++p) {
+      double* below = x + L.inner[p] * stride;
+      for (int k = 0; k < Width; ++k) below[k] -= L.value[p] * xj[k];
+    }
   }
-  for (Eigen::Index j = n; j-- > 0;) {
-    Eigen::Array<double, 1, Width> xj = Row(x + j * stride) / d(j);
-    for (int p = outer[j]; p < outer[j + 1]; ++p) xj -= value[p] * Row(x + inner[p] * stride);
-    Row(x + j * stride) = xj;
+  for (std::ptrdiff_t j = L.n; j-- > 0;) {
+    double* row = x + j * stride;
+    for (int k = 0; k < Width; ++k) xj[k] = row[k] / L.pivot[j];
+    for (int p = L.outer[j]; p < L.outer[j + 1]; ++p) {
+      const double* below = x + L.inner[p] * stride;
+      for (int k = 0; k < Width; ++k) xj[k] -= L.value[p] * below[k];
+    }
+    for (int k = 0; k < Width; ++k) row[k] = xj[k];
   }
+}
+
+// On x86 also a version for wider registers, chosen when the program starts; the same operations in
+// the same order, so the same answers to the last bit. Sanitizers can not start with it.
+#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && \
+    !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_UNDEFINED__)
+#define STANDTRUE_WIDE [[gnu::target_clones("avx2", "default")]]
+#else
+#define STANDTRUE_WIDE
+#endif
+
+STANDTRUE_WIDE void sweep_32(const LowerTriangle& L, double* x, std::ptrdiff_t stride) {
+  sweep<32>(L, x, stride);
+}
+STANDTRUE_WIDE void sweep_16(const LowerTriangle& L, double* x, std::ptrdiff_t stride) {
+  sweep<16>(L, x, stride);
+}
+STANDTRUE_WIDE void sweep_8(const LowerTriangle& L, double* x, std::ptrdiff_t stride) {
+  sweep<8>(L, x, stride);
+}
+
+LowerTriangle triangle(const Eigen::SparseMatrix<double>& L, const Eigen::VectorXd& d) {
+  return {L.outerIndexPtr(), L.innerIndexPtr(), L.valuePtr(), d.data(), L.cols()};
 }
 
 }  // namespace
@@ -50,7 +86,7 @@ SparseLdlt::SparseLdlt(const Eigen::SparseMatrix<double>& K) : n_(K.cols()) {
 Eigen::VectorXd SparseLdlt::solve(const Eigen::VectorXd& f) const {
   Eigen::VectorXd x(n_);
   for (Eigen::Index i = 0; i < n_; ++i) x(order_(i)) = f(i);
-  if (n_ > 0) sweep<1>(L_, d_, x.data(), 1);
+  if (n_ > 0) sweep<1>(triangle(L_, d_), x.data(), 1);
   Eigen::VectorXd result(n_);
   for (Eigen::Index i = 0; i < n_; ++i) result(i) = x(order_(i));
   return result;
@@ -66,10 +102,13 @@ Panel SparseLdlt::solve(const Panel& F) const {
     for (Eigen::Index i = 0; i < n_; ++i) {
       x.row(order_(i)).head(count) = F.row(i).segment(from, count);
     }
+    const LowerTriangle L = triangle(L_, d_);
     if (count <= 8) {
-      sweep<8>(L_, d_, x.data(), width);
+      sweep_8(L, x.data(), width);
+    } else if (count <= 16) {
+      sweep_16(L, x.data(), width);
     } else {
-      sweep<32>(L_, d_, x.data(), width);
+      sweep_32(L, x.data(), width);
     }
     for (Eigen::Index i = 0; i < n_; ++i) {
       result.row(i).segment(from, count) = x.row(order_(i)).head(count);

@@ -61,13 +61,26 @@ OrRefusal<Response> static_response(const model::Model& model, PlateCache& plate
   return response;
 }
 
-MemberDiagrams diagrams(const Response& response, std::size_t combination, model::MemberId member) {
-  const OrRefusal<State>& state = response.states.at(combination);
-  expects(state.has_value(), "diagrams: that combination has no answer");
+namespace {
+
+const Prepared& prepared_for(const Response& response, std::size_t combination) {
+  expects(response.states.at(combination).has_value(), "diagrams: that combination has no answer");
   const Prepared& any = response.prepared[0] ? *response.prepared[0] : response.prepared[1].value();
   const model::SpringSet springs = any.model().combinations.at(combination).springs;
-  return diagrams(response.prepared[static_cast<std::size_t>(springs)].value(), member,
-                  response.loadings.at(combination), *state);
+  return response.prepared[static_cast<std::size_t>(springs)].value();
+}
+
+}  // namespace
+
+MemberDiagrams diagrams(const Response& response, std::size_t combination, model::MemberId member) {
+  return diagrams(prepared_for(response, combination), member, response.loadings.at(combination),
+                  *response.states[combination]);
+}
+
+MemberDiagrams force_diagrams(const Response& response, std::size_t combination,
+                              model::MemberId member) {
+  return force_diagrams(prepared_for(response, combination), member,
+                        response.loadings.at(combination), *response.states[combination]);
 }
 
 }  // namespace standtrue::solve

@@ -41,16 +41,19 @@ Eigen::VectorXd Prepared::Inside::held_part(const Eigen::VectorXd& own) const {
 }
 
 std::vector<Field> Prepared::Inside::fields(const std::vector<Asked>& asked) const {
+  // A column of a matrix without rows would be an offset from nowhere.
+  if (freedoms.size() == 0) return std::vector<Field>(asked.size());
   const auto n = static_cast<Eigen::Index>(asked.size());
   Panel forces(freedoms.size(), n), right(freedoms.unknowns, n);
   Panel movements = Panel::Zero(freedoms.size(), n);
   for (Eigen::Index a = 0; a < n; ++a) {
     const Asked& one = asked[static_cast<std::size_t>(a)];
     forces.col(a) = one.forces;
+    if (one.held.size() > 0) movements.col(a) = one.held;
+    if (freedoms.unknowns == 0) continue;
     if (one.held.size() == 0) {
       right.col(a) = freedoms.free_part(one.forces);
     } else {
-      movements.col(a) = one.held;
       right.col(a) = freedoms.free_part(one.forces - K * one.held);
     }
   }

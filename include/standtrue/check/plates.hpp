@@ -37,12 +37,13 @@ class PlateAnswers;  // src/check/plate_answers.hpp
 /// Sag of a lying sheet below what carries it, anywhere between its carriers, and under each
 /// machine below the plane of the post tops, at once and after years. Limits as for `sag` in
 /// service.hpp. Source: EN 1995-1-1, 2.2.3 and 7.2.
-[[nodiscard]] std::vector<Finding> sag_of_plates(const Answers& answers,
+[[nodiscard]] std::vector<Finding> sag_of_plates(const Answers& answers, const PlateAnswers& plates,
                                                  const reference::Tables& tables);
 
 /// Sag of the free edge of a top under a leaning person, below what carries it there. Limit c/150,
 /// not below 1 mm.   Source: EN 1995-1-1, 7.2 (cantilevers).
 [[nodiscard]] std::vector<Finding> sag_of_plate_edges(const Answers& answers,
+                                                      const PlateAnswers& plates,
                                                       const reference::Tables& tables);
 
 }  // namespace standtrue::check

@@ -34,7 +34,10 @@ struct Assessment {
   std::string summary;  ///< one sentence after the verdict word
 };
 
-[[nodiscard]] Assessment assess(const bench::Bench& bench, const reference::Tables& tables);
+/// With `mesh_errors` the mean bound is solved once more on plates twice as coarse, and each finding
+/// told how far its demand may be off: a third of the difference, as the error falls with h².
+[[nodiscard]] Assessment assess(const bench::Bench& bench, const reference::Tables& tables,
+                                bool mesh_errors = false);
 
 /// Findings of soft, mean and stiff joints (matched by id) as one list: ranges filled, judgements
 /// that flip called `depends`.

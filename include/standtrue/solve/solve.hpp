@@ -76,5 +76,10 @@ struct Response {
                                       const Loading& loading, const State& state);
 [[nodiscard]] MemberDiagrams diagrams(const Response& response, std::size_t combination,
                                       model::MemberId member);
+/// The internal forces alone; u, v and w stay empty.
+[[nodiscard]] MemberDiagrams force_diagrams(const Prepared& prepared, model::MemberId member,
+                                            const Loading& loading, const State& state);
+[[nodiscard]] MemberDiagrams force_diagrams(const Response& response, std::size_t combination,
+                                            model::MemberId member);
 
 }  // namespace standtrue::solve
