@@ -105,6 +105,7 @@ void read_plate_tie(const Field& field, FrameReader& reader) {
     const std::string& word = tie_component_words()[k];
     tie.stiffness[k] = not_negative(map, word, Kind::linear_stiffness, reader).value_or(0.0);
   }
+  tie.gravity_only = map.yes_no("gravity_only").value_or(false);
   map.finish();
   reader.out.model.plates.back().ties.push_back(tie);
 }

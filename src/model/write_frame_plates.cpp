@@ -72,6 +72,7 @@ std::string tie_text(const Model& model, const Plate& plate, const PlateTie& tie
     map.add(tie_component_words()[k],
             quantity::print_exact(tie.stiffness[k], Kind::linear_stiffness));
   }
+  if (tie.gravity_only) map.add("gravity_only", "yes");
   return map.text();
 }
 

@@ -86,7 +86,7 @@ void add_plate_parts(Dump& d, const model::Plate& p) {
     for (const bool held : hold.freedoms) d.add(std::size_t{held});
   }
   for (const model::PlateTie& tie : p.ties) {
-    d.add(tie.i), d.add(tie.j), d.add(tie.node);
+    d.add(tie.i), d.add(tie.j), d.add(tie.node), d.add(std::size_t{tie.gravity_only});
     for (const double k : tie.stiffness) d.add(k);
   }
   for (const model::PlateBody& body : p.bodies) {
@@ -232,7 +232,7 @@ plates:
     ties:
       - {at: [0 mm, 200 mm], node: A, x: 50 N/mm, normal: 1 kN/mm}
       - {at: [700 mm, 100.1 mm], node: "C: odd", y: 1/3 N/mm}
-      - {at: [700 mm, 100.1 mm], node: B}
+      - {at: [700 mm, 100.1 mm], node: B, gravity_only: yes}
     bodies:
       - name: "lathe: small"
         pads:
@@ -333,6 +333,8 @@ TEST_CASE("model/frame_case: plates are read") {
   CHECK(top.ties[1].j == 2);
   CHECK(top.ties[1].node == 2);
   CHECK(top.ties[1].stiffness[1] == doctest::Approx(1000.0 / 3.0).epsilon(1e-15));
+  CHECK_FALSE(top.ties[1].gravity_only);
+  CHECK(top.ties[2].gravity_only);
   CHECK(top.bodies[0].pads[2].y1 == 0.2);
   const model::PlateStiffness& board = frame_case.model.plates[2].stiffness;
   CHECK(board.A_66 == doctest::Approx(9e9 / 2.6 * 0.018).epsilon(1e-14));
