@@ -177,7 +177,7 @@ bool read_holes(Map& map, Plate& plate, FrameReader& reader) {
     is_good = is_good && along && across;
     plate.holes.push_back(*where);
   }
-  if (is_good && !(plate.area() > 0.0)) {
+  if (is_good && !plate.holes.empty() && !(plate.area() > 0.0)) {
     map.note(field->fault(fmt::format("the holes leave nothing of plate '{}'", plate.name),
                           "smaller holes"));
     return false;
