@@ -331,6 +331,33 @@ TEST_CASE(
   }
 }
 
+TEST_CASE("solve/plate: forces in a cell are those that its strains make in its middle") {
+  // Constant curvature and strain by hand: M = D kappa, N = A epsilon, each as on paper.
+  const model::PlateStiffness s = orthotropic(10e9, 4e9, 0.06, 0.5e9, 0.3e9, 0.07e9, 0.018);
+  model::Plate p = plate(0.3, 0.2, 3, 2, s);
+  p.creep = 1.6;
+  p.holes = {{0.2, 0.3, 0.0, 0.1}};
+  const double k_x = 0.01, k_y = -0.02, k_xy = 0.03, e_x = 1e-4, e_y = 3e-4, g_xy = -2e-4;
+  solve::PlateMovements movements(60, 1);
+  for (std::size_t j = 0; j < 3; ++j) {
+    for (std::size_t i = 0; i < 4; ++i) {
+      const double x = p.x[i], y = p.y[j];
+      movements.block<5, 1>(static_cast<Eigen::Index>(5 * p.node(i, j)), 0) << e_x * x + g_xy * y,
+          e_y * y, -0.5 * (k_x * x * x + k_y * y * y + k_xy * x * y), -k_y * y - 0.5 * k_xy * x,
+          k_x * x + 0.5 * k_xy * y;
+    }
+  }
+  const solve::PlateForces f = solve::plate_forces_in_cell(p, movements, 1, 1, 0);
+  CHECK(1.6 * f.M_x == close_to(s.D_11 * k_x + s.D_12 * k_y, 1e-12));
+  CHECK(1.6 * f.M_y == close_to(s.D_12 * k_x + s.D_22 * k_y, 1e-12));
+  CHECK(1.6 * f.M_xy == close_to(s.D_66 * k_xy, 1e-12));
+  CHECK(1.6 * f.N_x == close_to(s.A_11 * e_x + s.A_12 * e_y, 1e-12));
+  CHECK(1.6 * f.N_y == close_to(s.A_12 * e_x + s.A_22 * e_y, 1e-12));
+  CHECK(1.6 * f.N_xy == close_to(s.A_66 * g_xy, 1e-12));
+  CHECK(std::abs(f.Q_x) + std::abs(f.Q_y) < 1e-15 * s.S_x);
+  CHECK_THROWS_AS((void)solve::plate_forces_in_cell(p, movements, 2, 0, 0), std::logic_error);
+}
+
 TEST_CASE("solve/plate: in its plane a wall carries tension, shear and bending to its clamp") {
   const double L = 1.2, h = 0.6, P = 900.0, V = 700.0;
   model::Plate p = plate(L, h, 24, 12, isotropic(9e9, 0.0, 0.012));

@@ -56,9 +56,10 @@ struct Response {
   }
 };
 Response answer(const model::Model& m, std::vector<model::NodeLoad> node_loads = {},
-                solve::PlateCache cache = {}) {
+                solve::PlateCache cache = {},
+                model::SpringSet springs = model::SpringSet::gravity) {
   Response response;
-  const auto prepared = solve::prepare(m, model::SpringSet::gravity, cache);
+  const auto prepared = solve::prepare(m, springs, cache);
   if (!prepared) throw std::runtime_error(prepared.error().what);
   response.prepared = *prepared;
   response.loading = {{{0, 1.0}}, std::move(node_loads)};
@@ -398,17 +399,26 @@ TEST_CASE("solve/plate_ties: the weight of a plate with a hole goes to its posts
 }
 
 TEST_CASE("solve/plate_ties: the condensed answer is that of the whole system") {
-  const model::Model m = small_bench();
-  const Response response = answer(m, shove());
-  const Whole whole(m);
-  const Eigen::VectorXd u = whole.solve(shove());
-  // Rounding (1e-16) by the condition of a frame on plates, some 1e6.
-  CHECK(largest_difference(response.state.displacement, u.head(whole.of_nodes())) < 1e-9);
-  for (const std::size_t p : {0u, 1u}) {
-    const solve::PlateMovements movements = response.movements(p);
-    CHECK(largest_difference(movements.col(0), u.segment(whole.at(p, 0), movements.rows())) < 1e-9);
+  // Under weight and under a shove: joints of another stiffness, and ties that only weight holds.
+  model::Model m = small_bench();
+  m.plates[0].ties[4].gravity_only = m.plates[1].ties[4].gravity_only = true;
+  for (model::Member& member : m.members) member.start_springs[4].sway *= 0.5;
+  for (const model::SpringSet springs : {model::SpringSet::gravity, model::SpringSet::sway}) {
+    const Response response = answer(m, shove(), {}, springs);
+    const Whole whole(m, springs);
+    const Eigen::VectorXd u = whole.solve(shove());
+    // Rounding (1e-16) by the condition of a frame on plates, some 1e6.
+    CHECK(largest_difference(response.state.displacement, u.head(whole.of_nodes())) < 1e-9);
+    for (const std::size_t p : {0u, 1u}) {
+      const solve::PlateMovements movements = response.movements(p);
+      CHECK(largest_difference(movements.col(0), u.segment(whole.at(p, 0), movements.rows())) <
+            1e-9);
+      const std::array<double, 3> by_weight =
+          solve::tie_forces(*response.prepared, p, response.state)[4];
+      CHECK((by_weight[2] == 0.0) == (springs == model::SpringSet::sway));
+    }
+    CHECK(response.state.audit.equilibrium < 1e-10);
   }
-  CHECK(response.state.audit.equilibrium < 1e-10);
 }
 
 TEST_CASE("solve/plate_ties: a body pushes its pads with k q") {

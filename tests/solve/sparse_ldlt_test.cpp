@@ -60,8 +60,8 @@ TEST_CASE("solve/sparse_ldlt: a panel answers as its columns one by one and as d
     const solve::SparseLdlt ldlt(K);
     REQUIRE(ldlt.ok());
     const Eigen::PartialPivLU<Eigen::MatrixXd> lu{Eigen::MatrixXd(K)};
-    // Below, at and above the narrow sweep (8), one panel (32) and two.
-    for (const Eigen::Index columns : {0, 1, 3, 8, 9, 31, 32, 33, 40, 41, 64, 70}) {
+    // Below, at and above the narrow sweeps (8, 16), one panel (32) and two.
+    for (const Eigen::Index columns : {0, 1, 3, 8, 9, 15, 16, 17, 31, 32, 33, 40, 41, 49, 64, 70}) {
       CAPTURE(n);
       CAPTURE(columns);
       const solve::Panel F = random_panel(n, columns, number);

@@ -38,7 +38,8 @@ inline void spread(const model::Plate& p, const model::Patch& patch,
 
 class Whole {
  public:
-  explicit Whole(const model::Model& model) : m_(model) {
+  explicit Whole(const model::Model& model, model::SpringSet springs = model::SpringSet::gravity)
+      : m_(model), springs_(springs) {
     Eigen::Index size = of_nodes();
     for (const model::Plate& p : m_.plates) {
       first_.push_back(size);
@@ -96,8 +97,7 @@ class Whole {
 
   void add_frame() {
     for (const model::Member& member : m_.members) {
-      const solve::Matrix12 k =
-          solve::member_kernel(m_, member, model::SpringSet::gravity).global_stiffness();
+      const solve::Matrix12 k = solve::member_kernel(m_, member, springs_).global_stiffness();
       const std::array<std::size_t, 2> ends{member.start, member.end};
       for (Eigen::Index r = 0; r < 2; ++r) {
         for (Eigen::Index c = 0; c < 2; ++c) {
@@ -147,7 +147,9 @@ class Whole {
         }
       }
     }
-    for (const model::PlateTie& tie : p.ties) add_tie(place, tie);
+    for (const model::PlateTie& tie : p.ties) {
+      if (!tie.gravity_only || springs_ == model::SpringSet::gravity) add_tie(place, tie);
+    }
     for (const model::PlateBody& body : p.bodies) {
       Eigen::VectorXd q = Eigen::VectorXd::Zero(K_.rows());
       for (std::size_t pad = 0; pad < 4; ++pad) {
@@ -203,6 +205,7 @@ class Whole {
   }
 
   const model::Model& m_;
+  model::SpringSet springs_;
   std::vector<Eigen::Index> first_;
   Eigen::MatrixXd K_;
   Eigen::VectorXd f_;
