@@ -69,13 +69,20 @@ class Whole {
     for (Eigen::Index i = 0; i < K_.rows(); ++i) {
       if (!held_[static_cast<std::size_t>(i)]) free.push_back(i);
     }
-    const Eigen::MatrixXd K = K_(free, free);
-    const Eigen::VectorXd g = f(free);
+    // Element by element: g++ 12 warns of Eigen's indexed views.
+    const auto n = static_cast<Eigen::Index>(free.size());
+    Eigen::MatrixXd K(n, n);
+    Eigen::VectorXd g(n);
+    for (Eigen::Index i = 0; i < n; ++i) {
+      const Eigen::Index at = free[static_cast<std::size_t>(i)];
+      g(i) = f(at);
+      for (Eigen::Index j = 0; j < n; ++j) K(i, j) = K_(at, free[static_cast<std::size_t>(j)]);
+    }
     const Eigen::PartialPivLU<Eigen::MatrixXd> lu(K);
     Eigen::VectorXd x = lu.solve(g);
     for (int twice = 0; twice < 2; ++twice) x += lu.solve(Eigen::VectorXd(g - K * x));
     Eigen::VectorXd all = Eigen::VectorXd::Zero(K_.rows());
-    all(free) = x;
+    for (Eigen::Index i = 0; i < n; ++i) all(free[static_cast<std::size_t>(i)]) = x(i);
     return all;
   }
 
