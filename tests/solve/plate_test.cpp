@@ -356,6 +356,20 @@ TEST_CASE("solve/plate: forces in a cell are those that its strains make in its 
   CHECK(1.6 * f.N_xy == close_to(s.A_66 * g_xy, 1e-12));
   CHECK(std::abs(f.Q_x) + std::abs(f.Q_y) < 1e-15 * s.S_x);
   CHECK_THROWS_AS((void)solve::plate_forces_in_cell(p, movements, 2, 0, 0), std::logic_error);
+  // Of any movement: the mean of the corners, for a cell alone.
+  model::Plate cell = plate(0.1, 0.2, 1, 1, s);
+  solve::PlateMovements any(20, 1);
+  for (Eigen::Index i = 0; i < 20; ++i) any(i, 0) = std::sin(1.3 * static_cast<double>(i * i));
+  const solve::PlateForces middle = solve::plate_forces_in_cell(cell, any, 0, 0, 0);
+  double M_x = 0.0, M_y = 0.0, N_xy = 0.0;
+  for (const solve::PlateForces& corner : solve::plate_forces(cell, any, 0)) {
+    M_x += 0.25 * corner.M_x;
+    M_y += 0.25 * corner.M_y;
+    N_xy += 0.25 * corner.N_xy;
+  }
+  CHECK(middle.M_x == close_to(M_x, 1e-12));
+  CHECK(middle.M_y == close_to(M_y, 1e-12));
+  CHECK(middle.N_xy == close_to(N_xy, 1e-12));
 }
 
 TEST_CASE("solve/plate: in its plane a wall carries tension, shear and bending to its clamp") {
