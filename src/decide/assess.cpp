@@ -112,8 +112,10 @@ void estimate_mesh_errors(std::vector<Finding>& findings, const bench::Bench& be
   for (Finding& f : findings) {
     const auto same = std::find_if(rough.begin(), rough.end(),
                                    [&f](const Finding& other) { return other.id == f.id; });
-    if (same == rough.end() || !(std::abs(f.demand) > 0.0) || !std::isfinite(f.demand)) continue;
-    f.mesh_error = std::abs(f.demand - same->demand) / (3.0 * std::abs(f.demand));
+    // By the ratio: two ways of a sheet may be nearly as bad, and the worse of them change places.
+    if (same == rough.end() || !(f.ratio > 0.0) || !std::isfinite(f.ratio)) continue;
+    if (!std::isfinite(same->ratio)) continue;
+    f.mesh_error = std::abs(f.ratio - same->ratio) / (3.0 * f.ratio);
   }
 }
 

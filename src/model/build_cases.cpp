@@ -100,6 +100,16 @@ const Lying* lying_of(const Idealising& work, std::size_t sheet) {
   return nullptr;
 }
 
+/// A square patch round a place; at an edge as much smaller as keeps its middle there.
+Patch patch_at(const bench::Sheet& sheet, double x, double y, double side) {
+  const auto half = [side](double at, double low, double high) {
+    return std::max(0.0, std::min({0.5 * side, at - low, high - at}));
+  };
+  const double hx = half(x, in_si(sheet.x0), in_si(sheet.x1));
+  const double hy = half(y, in_si(sheet.y0), in_si(sheet.y1));
+  return {x - hx, x + hx, y - hy, y + hy};
+}
+
 void add_weight(Idealising& work, Weight::Of of, const std::string& name, double force, double x,
                 double y, double z) {
   work.model.parts.weights.push_back({of, name, newtons(force), metres(x), metres(y), metres(z)});
@@ -346,10 +356,10 @@ void free_loads(Idealising& work) {
     if (!lying) continue;
     LoadCase& load_case = add_case(work, "load-" + slug(load.name), load.name, load.duration);
     work.model.parts.added_cases.push_back(work.model.cases.size() - 1);
-    const double side = in_si(work.tables.load("lean").patch), half = 0.5 * side;
+    const double side = in_si(work.tables.load("lean").patch);
     const double x = in_si(load.x), y = in_si(load.y);
     if (const std::optional<std::size_t> plate = plate_of(work.model, load.sheet)) {
-      const Patch where{x - half, x + half, y - half, y + half};
+      const Patch where = patch_at(work.bench.sheets[load.sheet], x, y, side);
       if (!touches(work.model.plates[*plate], where)) {
         work.faults.push_back(fmt::format("the load {} lies over a hole in the {}", load.name,
                                           work.bench.sheets[load.sheet].name));
@@ -382,9 +392,8 @@ void free_loads(Idealising& work) {
 void press(const Idealising& work, LoadCase& load_case, const Lying& lying, double x, double y,
            double side, double force) {
   if (const std::optional<std::size_t> plate = plate_of(work.model, lying.sheet)) {
-    const double half = 0.5 * side;
     load_case.patch_loads.push_back(
-        {*plate, {x - half, x + half, y - half, y + half}, {0.0, 0.0, -force}});
+        {*plate, patch_at(work.bench.sheets[lying.sheet], x, y, side), {0.0, 0.0, -force}});
     return;
   }
   const double along = lying.along_x ? x : y;

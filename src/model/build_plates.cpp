@@ -20,8 +20,7 @@ struct SeamStiffness {
   double along = 0.0, across = 0.0, normal = 0.0;
 };
 
-constexpr double next_to_nothing = 1e3;  // N/m²: keeps a loose sheet in its place, stiffens nothing
-constexpr double glue = 1e9;             // N/m²: gives less than what it joins (ours)
+constexpr double glue = 1e9;  // N/m²: gives less than what it joins (ours)
 
 double screw_slip(const Idealising& work, const bench::Sheet& sheet,
                   const reference::Timber& timber) {
@@ -53,7 +52,7 @@ SeamStiffness seam_stiffness(const Idealising& work, const bench::Sheet& sheet,
   const double normal = seat_stiffness(work, timber);
   switch (sheet.bond) {
     case bench::Bond::loose:
-      return {next_to_nothing, next_to_nothing, normal};
+      return {0.0, 0.0, normal};
     case bench::Bond::glued:
       return {glue, glue, normal};
     case bench::Bond::screwed:
@@ -112,6 +111,14 @@ bool is_there(const Plate& plate, std::size_t i, std::size_t j) {
   return false;
 }
 
+/// A loose sheet that spans from front to back lies on the end rails too, but a sway that tilts
+/// those against the others is not held by it: it would lift.
+bool runs_along_span(const Idealising& work, const Seam& seam) {
+  return std::any_of(work.lying.begin(), work.lying.end(), [&](const Lying& lying) {
+    return lying.sheet == seam.sheet && lying.along_x == seam.along_x;
+  });
+}
+
 void tie(Idealising& work, std::size_t plate_place, Plate& plate, const PlannedSeam& planned,
          const bench::Sheet& sheet) {
   const std::vector<double>& mesh = planned.along_x ? plate.x : plate.y;
@@ -127,6 +134,7 @@ void tie(Idealising& work, std::size_t plate_place, Plate& plate, const PlannedS
             plate.ties.size(),
             0,
             {}};
+  const bool leaves = sheet.bond == bench::Bond::loose && runs_along_span(work, seam);
   const std::vector<double> share = tributary(lines, planned.from, planned.to);
   for (std::size_t l = 0; l < lines.size(); ++l) {
     const std::size_t along_seam = line_place(mesh, lines[l]);
@@ -136,15 +144,33 @@ void tie(Idealising& work, std::size_t plate_place, Plate& plate, const PlannedS
     const NodeId node = planned.post ? node_at(work.posts[*planned.post], lines[l])
                                      : node_at(*planned.line, lines[l]);
     const double along = share[l] * k.along, across = share[l] * k.across;
-    plate.ties.push_back({i,
-                          j,
-                          node,
-                          {planned.along_x ? along : across, planned.along_x ? across : along,
-                           share[l] * k.normal}});
+    plate.ties.push_back(
+        {i,
+         j,
+         node,
+         {planned.along_x ? along : across, planned.along_x ? across : along, share[l] * k.normal},
+         leaves});
     seam.lengths.push_back(metres(share[l]));
   }
   seam.last = plate.ties.size();
   if (seam.last > seam.first) work.model.parts.seams.push_back(std::move(seam));
+}
+
+/// Keeps a loose sheet in its place by three springs, as friction would: along and across its
+/// longest seam at one end, across at the other. Three can not stiffen what they are fixed to.
+void keep_in_place(const Idealising& work, std::size_t plate_place, Plate& plate) {
+  const Seam* longest = nullptr;
+  for (const Seam& seam : work.model.parts.seams) {
+    const bool is_longer =
+        longest == nullptr || seam.last - seam.first > longest->last - longest->first;
+    if (seam.plate == plate_place && is_longer) longest = &seam;
+  }
+  if (longest == nullptr) return;
+  constexpr double friction = 1e5;  // N/m (ours): any will do
+  PlateTie& first = plate.ties[longest->first];
+  PlateTie& last = plate.ties[longest->last - 1];
+  first.stiffness[0] = first.stiffness[1] = friction;
+  last.stiffness[longest->along_x ? 1 : 0] = friction;
 }
 
 /// A screw down into the top of a post that the sheet lies on.
@@ -226,6 +252,19 @@ Patch square(double x, double y, double side) {
   return {x - 0.5 * side, x + 0.5 * side, y - 0.5 * side, y + 0.5 * side};
 }
 
+/// What of a patch's area lies on the plate.
+double share_there(const Plate& plate, const Patch& patch) {
+  double area = 0.0;
+  for (std::size_t j = 0; j + 1 < plate.y.size(); ++j) {
+    const double b = std::min(plate.y[j + 1], patch.y1) - std::max(plate.y[j], patch.y0);
+    for (std::size_t i = 0; i + 1 < plate.x.size() && b > 0.0; ++i) {
+      const double a = std::min(plate.x[i + 1], patch.x1) - std::max(plate.x[i], patch.x0);
+      if (a > 0.0 && plate.has_cell(i, j)) area += a * b;
+    }
+  }
+  return area / ((patch.x1 - patch.x0) * (patch.y1 - patch.y0));
+}
+
 /// Pads of the machines on a plate. Bolted down on four of them the bed resists their warping: with
 /// the torque T = k q/b on ends b wide, the pattern on the pads is T/b.
 void stand_machines(Idealising& work, std::size_t plate_place, Plate& plate, std::size_t sheet) {
@@ -244,6 +283,11 @@ void stand_machines(Idealising& work, std::size_t plate_place, Plate& plate, std
     }
     const double b = std::min(in_si(machine.pads_x), in_si(machine.pads_y));
     if (!machine.bolted || pads.size() != 4 || b <= 0.0) continue;
+    // Pads that are cut would twist the bed and turn it: their middles no longer form a rectangle.
+    const bool is_whole = std::all_of(pads.begin(), pads.end(), [&](const Patch& pad) {
+      return std::abs(share_there(plate, pad) - 1.0) < 1e-9;
+    });
+    if (!is_whole) continue;
     const double k = bed_twist_of(work, machine);
     if (k <= 0.0) continue;
     plate.bodies.push_back({machine.name, {pads[0], pads[1], pads[2], pads[3]}, k / (b * b)});
@@ -253,10 +297,16 @@ void stand_machines(Idealising& work, std::size_t plate_place, Plate& plate, std
 }  // namespace
 
 bool touches(const Plate& plate, const Patch& patch) {
+  // A patch without width is a line or a point: it touches both cells beside it.
+  const auto apart = [](double low, double high, double from, double to) {
+    constexpr double nothing = 1e-9;
+    const double overlap = std::min(high, to) - std::max(low, from);
+    return to - from > nothing ? overlap <= nothing : overlap < -nothing;
+  };
   for (std::size_t j = 0; j + 1 < plate.y.size(); ++j) {
-    if (plate.y[j + 1] <= patch.y0 || plate.y[j] >= patch.y1) continue;
+    if (apart(plate.y[j], plate.y[j + 1], patch.y0, patch.y1)) continue;
     for (std::size_t i = 0; i + 1 < plate.x.size(); ++i) {
-      if (plate.x[i + 1] <= patch.x0 || plate.x[i] >= patch.x1) continue;
+      if (apart(plate.x[i], plate.x[i + 1], patch.x0, patch.x1)) continue;
       if (plate.has_cell(i, j)) return true;
     }
   }
@@ -287,6 +337,7 @@ void build_plates(Idealising& work) {
     cut_holes(plate, sheet);
     work.model.parts.plate_sheets.push_back(planned.sheet);
     for (const PlannedSeam& seam : planned.seams) tie(work, plate_place, plate, seam, sheet);
+    if (sheet.bond == bench::Bond::loose) keep_in_place(work, plate_place, plate);
     tie_to_posts(work, plate_place, plate, sheet);
     rest_on_posts(work, plate, sheet);
     if (plate.ties.empty())

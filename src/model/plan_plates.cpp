@@ -90,7 +90,7 @@ void add_upright_seams(Idealising& work, const bench::Sheet& sheet, const Extent
 }
 
 /// Of the mesh lines that cross a seam those that carry its ties: its ends, those under loads, and
-/// others so that no two are much more than `pitch` apart. Between ties the sheet only rests.
+/// between them as many, evenly, as keep ties about `pitch` apart. In between the sheet only rests.
 std::vector<double> tie_lines(const std::vector<double>& lines, double from, double to,
                               const std::vector<double>& loaded, double pitch) {
   constexpr double same = 4e-3;
@@ -98,13 +98,24 @@ std::vector<double> tie_lines(const std::vector<double>& lines, double from, dou
   for (const double line : lines) {
     if (line > from - same && line < to + same) inside.push_back(line);
   }
-  std::vector<double> chosen;
+  std::vector<std::size_t> fixed;
   for (std::size_t i = 0; i < inside.size(); ++i) {
-    const bool is_end = i == 0 || i + 1 == inside.size();
     const bool is_loaded = std::any_of(loaded.begin(), loaded.end(),
                                        [&](double at) { return std::abs(at - inside[i]) < same; });
-    const bool is_due = !is_end && inside[i + 1] - chosen.back() > 1.1 * pitch;
-    if (is_end || is_loaded || is_due) chosen.push_back(inside[i]);
+    if (i == 0 || i + 1 == inside.size() || is_loaded) fixed.push_back(i);
+  }
+  std::vector<double> chosen;
+  for (std::size_t f = 0; f < fixed.size(); ++f) {
+    chosen.push_back(inside[fixed[f]]);
+    if (f + 1 == fixed.size()) break;
+    const std::size_t cells = fixed[f + 1] - fixed[f];
+    const double gap = inside[fixed[f + 1]] - inside[fixed[f]];
+    const auto parts = static_cast<std::size_t>(std::ceil(gap / (1.1 * pitch)));
+    for (std::size_t p = 1; p < std::min(parts, cells); ++p) {
+      const auto step = static_cast<std::size_t>(std::lround(
+          static_cast<double>(p * cells) / static_cast<double>(std::min(parts, cells))));
+      chosen.push_back(inside[fixed[f] + step]);
+    }
   }
   return chosen;
 }

@@ -93,7 +93,7 @@ std::string block(std::size_t number, const Finding& f, const decide::Assessment
   if (f.hand_check) line("by hand", hand_check_text(*f.hand_check, f, units));
   if (f.mesh_error && *f.mesh_error >= 5e-4) {
     line("mesh",
-         fmt::format("the demand may be off by {:.1f} %, estimated", 100.0 * *f.mesh_error));
+         fmt::format("the ratio may be off by {:.1f} %, estimated", 100.0 * *f.mesh_error));
   }
   line("cure", f.advice);
   return text;

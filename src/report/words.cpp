@@ -55,7 +55,7 @@ std::string_view springs_key(model::SpringSet springs) {
 }
 
 std::string_view quantity_key(quantity::Kind kind) {
-  return at(std::array<std::string_view, 20>{"length",
+  return at(std::array<std::string_view, 22>{"length",
                                              "area",
                                              "section_modulus",
                                              "second_moment",
@@ -74,7 +74,9 @@ std::string_view quantity_key(quantity::Kind kind) {
                                              "angle",
                                              "slope",
                                              "ratio",
-                                             "time"},
+                                             "time",
+                                             "mass_per_area",
+                                             "moment_per_length"},
             kind);
 }
 

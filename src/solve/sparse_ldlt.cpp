@@ -19,25 +19,25 @@ struct LowerTriangle {
 
 /// L y = x, y /= d, L^T z = y in place; `stride` between rows. Plain loops: each compiler makes of
 /// them what the machine has.
-template <int Width>
+template <std::size_t Width>
 [[gnu::always_inline]] inline void sweep(const LowerTriangle& L, double* x, std::ptrdiff_t stride) {
   std::array<double, Width> xj;
   for (std::ptrdiff_t j = 0; j < L.n; ++j) {
     const double* row = x + j * stride;
-    for (int k = 0; k < Width; ++k) xj[k] = row[k];
+    for (std::size_t k = 0; k < Width; ++k) xj[k] = row[k];
     for (int p = L.outer[j]; p < L.outer[j + 1]; ++p) {
       double* below = x + L.inner[p] * stride;
-      for (int k = 0; k < Width; ++k) below[k] -= L.value[p] * xj[k];
+      for (std::size_t k = 0; k < Width; ++k) below[k] -= L.value[p] * xj[k];
     }
   }
   for (std::ptrdiff_t j = L.n; j-- > 0;) {
     double* row = x + j * stride;
-    for (int k = 0; k < Width; ++k) xj[k] = row[k] / L.pivot[j];
+    for (std::size_t k = 0; k < Width; ++k) xj[k] = row[k] / L.pivot[j];
     for (int p = L.outer[j]; p < L.outer[j + 1]; ++p) {
       const double* below = x + L.inner[p] * stride;
-      for (int k = 0; k < Width; ++k) xj[k] -= L.value[p] * below[k];
+      for (std::size_t k = 0; k < Width; ++k) xj[k] -= L.value[p] * below[k];
     }
-    for (int k = 0; k < Width; ++k) row[k] = xj[k];
+    for (std::size_t k = 0; k < Width; ++k) row[k] = xj[k];
   }
 }
 

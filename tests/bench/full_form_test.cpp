@@ -293,7 +293,7 @@ analysis: {sheets: none, combination: as given, mesh: 50 mm}
   CHECK(mm(b.wall[1].at) == Approx(1500.0));
   CHECK(b.analysis.as_given);
   CHECK(b.analysis.sheets == bench::Analysis::Sheets::none);
-  CHECK(assumes(b, "not used yet"));
+  CHECK(mm(b.analysis.mesh) == Approx(50.0));
 }
 
 TEST_CASE("bench/full form: legs, aprons and stretchers are understood and noted") {

@@ -67,7 +67,7 @@ TEST_CASE("bench/short form: the top lies on the top rails, the shelf on the low
   CHECK(mm(top.underside) == Approx(882.0));
   CHECK(top.rails.size() == 4);
   CHECK_FALSE(top.grain_along_x);
-  CHECK(mm(top.screws.length) == Approx(40.0));
+  CHECK(mm(top.screws.length) == Approx(50.0));  // 18 mm and 7 d into the rail
   CHECK(mm(top.screws.every) == Approx(250.0));
   const bench::Sheet& shelf = named(b.sheets, "shelf");
   CHECK(mm(shelf.underside) == Approx(239.0));
@@ -113,7 +113,7 @@ TEST_CASE("bench/short form: every default is said") {
   CHECK(b.posts[0].foot.thread.key == "M10");
   for (const std::string_view words :
        {"four posts flush outside", "rails on edge", "lower rails all round", "overhangs",
-        "no bearers", "face grain", "screws 4 mm x 40 mm every 250 mm", "M10 feet", "general duty",
+        "no bearers", "face grain", "screws 4 mm x 50 mm every 250 mm", "M10 feet", "general duty",
         "service class 2", "20 kg of small things", "bench grinder: 20 kg"}) {
     CAPTURE(words);
     CHECK(assumes(b, words));

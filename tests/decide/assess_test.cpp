@@ -181,7 +181,7 @@ TEST_CASE(
 
 TEST_CASE(
     "decide/assess: joints whose release would let the frame move are found overloaded instead") {
-  const Assessment a = under_heavy_load(", lower: none");
+  const Assessment a = under_heavy_load(", lower: none", "analysis: {sheets: none}\n");
   CHECK(a.mean.response);
   CHECK(a.released.empty());
   CHECK(a.verdict == Verdict::do_not_load);
@@ -234,10 +234,16 @@ TEST_CASE("decide/assess: a brace slips in its bolts: more of them hold the benc
   CHECK(with("{kind: bolted lap, fasteners: 4}") > 1.05 * with("{kind: bolted lap, fasteners: 2}"));
 }
 
-TEST_CASE("decide/assess: under an added load the sheet is not judged, and so is the bench") {
-  const Assessment a =
-      braced("  - {side: left, section: 45 x 95 mm}\n  - {side: right, section: 45 x 95 mm}\n",
-             "loads:\n  - {name: anvil, mass: 60 kg, at: [1000 mm, 400 mm]}\n");
+TEST_CASE(
+    "decide/assess: under an added load a plate is judged, a strip is not, nor is the bench") {
+  const std::string ends =
+      "  - {side: left, section: 45 x 95 mm}\n  - {side: right, section: 45 x 95 mm}\n";
+  const std::string load = "loads:\n  - {name: anvil, mass: 60 kg, at: [1000 mm, 400 mm]}\n";
+  const Assessment plate = braced(ends, load);
+  const Assessment bare = braced(ends);
+  CHECK_FALSE(find(plate, "sheet-under-load/anvil"));
+  CHECK(find(plate, "sheet-bending/top")->ratio > 1.05 * find(bare, "sheet-bending/top")->ratio);
+  const Assessment a = braced(ends, load + "analysis: {sheets: strip}\n");
   const Finding* f = find(a, "sheet-under-load/anvil");
   REQUIRE(f);
   CHECK(f->judgement == Judgement::not_judged);

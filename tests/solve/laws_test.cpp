@@ -2,6 +2,7 @@
 #include <doctest/doctest.h>
 
 #include <Eigen/Geometry>
+#include <array>
 #include <cmath>
 
 #include "standtrue/bench/read.hpp"
@@ -81,6 +82,39 @@ void scale_springs(model::EndSprings& springs, double s) {
   }
 }
 
+std::array<double, 3> turned(const std::array<double, 3>& v, const Change& change, double by) {
+  const Eigen::Vector3d t = by * (change.R * Eigen::Vector3d(v[0], v[1], v[2]));
+  return {t.x(), t.y(), t.z()};
+}
+
+void scale(model::Patch& patch, double s) {
+  for (double* side : {&patch.x0, &patch.x1, &patch.y0, &patch.y1}) *side *= s;
+}
+
+/// Own coordinates grow, own axes turn; A and S grow as lengths do, D as their cubes.
+void change_plate(model::Plate& plate, const Change& change) {
+  const double s = change.scale;
+  plate.origin = turned(plate.origin, change, s);
+  plate.x_axis = turned(plate.x_axis, change, 1.0);
+  plate.y_axis = turned(plate.y_axis, change, 1.0);
+  for (std::vector<double>* lines : {&plate.x, &plate.y}) {
+    for (double& line : *lines) line *= s;
+  }
+  for (model::Patch& hole : plate.holes) scale(hole, s);
+  model::PlateStiffness& k = plate.stiffness;
+  for (double* flat : {&k.A_11, &k.A_12, &k.A_22, &k.A_66, &k.S_x, &k.S_y}) *flat *= s;
+  for (double* bent : {&k.D_11, &k.D_12, &k.D_22, &k.D_66}) *bent *= s * s * s;
+  plate.thickness *= s;
+  plate.tie_level *= s;
+  for (model::PlateTie& tie : plate.ties) {
+    for (double& stiffness : tie.stiffness) stiffness *= s;
+  }
+  for (model::PlateBody& body : plate.bodies) {
+    for (model::Patch& pad : body.pads) scale(pad, s);
+    body.stiffness *= s;
+  }
+}
+
 /// The same frame, turned and made larger. Self weight is left out: it neither turns nor scales so.
 model::Model changed(model::Model m, const Change& change) {
   const double s = change.scale;
@@ -118,8 +152,13 @@ model::Model changed(model::Model m, const Change& change) {
     support.gap *= s;
     support.imposed *= support.rotation ? 1.0 : s;
   }
+  for (model::Plate& plate : m.plates) change_plate(plate, change);
   for (model::LoadCase& load_case : m.cases) {
     load_case.self_weight = false;
+    for (model::PatchLoad& load : load_case.patch_loads) {
+      scale(load.where, s);
+      load.force = turned(load.force, change, s * s);
+    }
     for (model::NodeLoad& load : load_case.node_loads) {
       load.force = change.turned(load.force, s * s);
       load.moment = change.turned(load.moment, s * s * s);
@@ -160,12 +199,12 @@ void check_same(const model::Model& plain, const Change& change) {
       largest = std::max(largest, s * u.norm());
     }
     CHECK(off <= 1e-8 * largest);
+    double most = 0.0;
+    for (const double force : a->states[c]->support_forces) most = std::max(most, std::abs(force));
     for (std::size_t i = 0; i < before.supports.size(); ++i) {
-      CHECK(b->states[c]->support_forces[i] ==
-            doctest::Approx(a->states[c]->support_forces[i] *
-                            (before.supports[i].rotation ? s * s * s : s * s))
-                .epsilon(1e-7)
-                .scale(1.0));
+      const double by = before.supports[i].rotation ? s * s * s : s * s;
+      const double gone = b->states[c]->support_forces[i] - by * a->states[c]->support_forces[i];
+      CHECK(std::abs(gone) <= 1e-7 * by * most);
     }
   }
 }
@@ -210,10 +249,12 @@ TEST_CASE("solve/laws: a mirrored bench answers mirrored") {
     }
     return -1.0;
   };
+  // Of two mesh lines nearer than 4 mm the first that comes stays, and a mirror turns their order:
+  // the meshes differ by millimetres.
   CHECK(foot(a, *left, at, "front-left foot") ==
-        doctest::Approx(foot(b, *right, at, "front-right foot")).epsilon(1e-9));
+        doctest::Approx(foot(b, *right, at, "front-right foot")).epsilon(1e-5));
   CHECK(foot(a, *left, at, "back-right foot") ==
-        doctest::Approx(foot(b, *right, at, "back-left foot")).epsilon(1e-9));
+        doctest::Approx(foot(b, *right, at, "back-left foot")).epsilon(1e-5));
 }
 
 TEST_CASE("solve/laws: the feet carry what weighs on them") {

@@ -39,7 +39,7 @@ struct Finding {
   double ratio = 0.0;           ///< 1 is the limit, more is worse; NaN if not judged
   double ratio_soft = 0.0, ratio_stiff = 0.0;    ///< set by assess
   double demand_soft = 0.0, demand_stiff = 0.0;  ///< set by assess
-  std::optional<double> mesh_error;  ///< of the demand, relative, estimated; set by assess
+  std::optional<double> mesh_error;  ///< of the ratio, relative, estimated; set by assess
   Judgement judgement = Judgement::not_judged;
   std::string why;           ///< of not judged; or of a caution
   std::string rule;          ///< "EN 1995-1-1, 6.1.6, eq. (6.11) and (6.12)"

@@ -35,7 +35,7 @@ struct Assessment {
 };
 
 /// With `mesh_errors` the mean bound is solved once more on plates twice as coarse, and each finding
-/// told how far its demand may be off: a third of the difference, as the error falls with h².
+/// told how far its ratio may be off: a third of the difference, as the error falls with h².
 [[nodiscard]] Assessment assess(const bench::Bench& bench, const reference::Tables& tables,
                                 bool mesh_errors = false);
 
