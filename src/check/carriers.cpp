@@ -33,6 +33,24 @@ Carriers::Carriers(const model::Model& model, std::size_t plate) {
     if (is_new) at_.push_back(at);
   }
   std::sort(at_.begin(), at_.end());
+  const std::vector<double>& lines = along_x_ ? model.plates[plate].x : model.plates[plate].y;
+  for (const double at : at_) {
+    const auto line = std::find(lines.begin(), lines.end(), at);
+    lines_.push_back(static_cast<std::size_t>(line - lines.begin()));
+  }
+}
+
+std::optional<double> Carriers::at_node(const PlateAnswers::View& view, std::size_t i,
+                                        std::size_t j) const {
+  const double s = along_x_ ? view.plate.x[i] : view.plate.y[j];
+  if (at_.size() < 2 || s < at_.front() || s > at_.back()) return std::nullopt;
+  std::size_t c = 0;
+  while (c + 2 < at_.size() && s > at_[c + 1]) ++c;
+  const double t = (s - at_[c]) / (at_[c + 1] - at_[c]);
+  const auto down = [&](std::size_t line) {
+    return view.down_at_node(along_x_ ? view.plate.node(line, j) : view.plate.node(i, line));
+  };
+  return (1.0 - t) * down(lines_[c]) + t * down(lines_[c + 1]);
 }
 
 std::optional<double> Carriers::at(const PlateAnswers::View& view, double x, double y) const {

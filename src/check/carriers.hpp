@@ -15,10 +15,14 @@ class Carriers {
 
   /// How far the line over the two carriers beside a place has sunk; nothing beyond the outer ones.
   [[nodiscard]] std::optional<double> at(const PlateAnswers::View& view, double x, double y) const;
+  /// The same at a mesh node, x[i], y[j].
+  [[nodiscard]] std::optional<double> at_node(const PlateAnswers::View& view, std::size_t i,
+                                              std::size_t j) const;
 
  private:
-  bool along_x_ = false;    ///< the way the sheet spans
-  std::vector<double> at_;  ///< places of the carriers along the span, rising
+  bool along_x_ = false;            ///< the way the sheet spans
+  std::vector<std::size_t> lines_;  ///< the mesh lines of the carriers
+  std::vector<double> at_;          ///< places of the carriers along the span, rising
 };
 
 /// What carries a plate beside the edge that is nearest to a place: the edge and the carrier,

@@ -42,7 +42,7 @@ std::optional<Lowest> lowest_own(const PlateAnswers& answers, std::size_t plate,
   for (const PlateAnswers::View& view : answers.of(plate, wanted)) {
     for (std::size_t j = 0; j < view.plate.y.size(); ++j) {
       for (std::size_t i = 0; i < view.plate.x.size(); ++i) {
-        const std::optional<double> rest = carriers.at(view, view.plate.x[i], view.plate.y[j]);
+        const std::optional<double> rest = carriers.at_node(view, i, j);
         if (!rest) continue;
         const double below = view.down_at_node(view.plate.node(i, j)) - *rest;
         if (!lowest || below > lowest->below)

@@ -92,8 +92,7 @@ std::string block(std::size_t number, const Finding& f, const decide::Assessment
   for (std::size_t i = 0; i < f.working.size(); ++i) line(i == 0 ? "working" : "", f.working[i]);
   if (f.hand_check) line("by hand", hand_check_text(*f.hand_check, f, units));
   if (f.mesh_error && *f.mesh_error >= 5e-4) {
-    line("mesh",
-         fmt::format("the ratio may be off by {:.1f} %, estimated", 100.0 * *f.mesh_error));
+    line("mesh", fmt::format("the ratio may be off by {:.1f} %, estimated", 100.0 * *f.mesh_error));
   }
   line("cure", f.advice);
   return text;

@@ -97,21 +97,22 @@ class CellForces {
     const double x = 0.5 * a_ * xi, y = 0.5 * b_ * eta;
     const Field &u = fields_[0], &v = fields_[1], &w = fields_[2], &rx = fields_[3],
                 &ry = fields_[4];
-    PlateForces f;
     const double e_x = u.x + u.xy * y, e_y = v.y + v.xy * x;
     const double e_xy = u.y + u.xy * x + v.x + v.xy * y;
-    f.N_x = s_.A_11 * e_x + s_.A_12 * e_y;
-    f.N_y = s_.A_12 * e_x + s_.A_22 * e_y;
-    f.N_xy = s_.A_66 * e_xy;
-    f.Q_x = s_.S_x * (w.x + ry.mean);
-    f.Q_y = s_.S_y * (w.y - rx.mean);
+    const double by = 1.0 / creep_;
+    PlateForces f;
+    f.N_x = by * (s_.A_11 * e_x + s_.A_12 * e_y);
+    f.N_y = by * (s_.A_12 * e_x + s_.A_22 * e_y);
+    f.N_xy = by * s_.A_66 * e_xy;
+    f.Q_x = by * s_.S_x * (w.x + ry.mean);
+    f.Q_y = by * s_.S_y * (w.y - rx.mean);
     // M_xy,y = -D_66 rx,xy and M_xy,x = D_66 ry,xy.
-    f.M_x = s_.D_11 * (ry.x + ry.xy * y) - s_.D_12 * rx.y + x * (f.Q_x + s_.D_66 * rx.xy);
-    f.M_y = s_.D_12 * ry.x - s_.D_22 * (rx.y + rx.xy * x) + y * (f.Q_y - s_.D_66 * ry.xy);
-    f.M_xy = s_.D_66 * (ry.y + ry.xy * x - rx.x - rx.xy * y);
-    PlateForces divided;
-    add(divided, f, 1.0 / creep_);
-    return divided;
+    f.M_x =
+        by * (s_.D_11 * (ry.x + ry.xy * y) - s_.D_12 * rx.y) + x * (f.Q_x + by * s_.D_66 * rx.xy);
+    f.M_y =
+        by * (s_.D_12 * ry.x - s_.D_22 * (rx.y + rx.xy * x)) + y * (f.Q_y - by * s_.D_66 * ry.xy);
+    f.M_xy = by * s_.D_66 * (ry.y + ry.xy * x - rx.x - rx.xy * y);
+    return f;
   }
 
  private:

@@ -79,19 +79,65 @@ PlateLoads loads_on(const model::Model& model, std::size_t place, const Condense
   return loads;
 }
 
+/// All numbers that loads on a plate are made of: equal numbers, equal loads.
+std::vector<double> asked_of(const model::Model& model, std::size_t place) {
+  const model::Plate& p = model.plates[place];
+  std::vector<double> asked;
+  const auto add = [&asked](const model::Patch& patch) {
+    asked.insert(asked.end(), {patch.x0, patch.x1, patch.y0, patch.y1});
+  };
+  for (const auto* axis : {&p.x_axis, &p.y_axis})
+    asked.insert(asked.end(), axis->begin(), axis->end());
+  for (const model::LoadCase& load_case : model.cases) {
+    asked.push_back(load_case.self_weight ? p.mass_per_area : 0.0);
+    double count = 0.0;
+    for (const model::PatchLoad& load : load_case.patch_loads) {
+      if (load.plate != place) continue;
+      add(load.where);
+      asked.insert(asked.end(), load.force.begin(), load.force.end());
+      count += 1.0;
+    }
+    asked.push_back(count);
+  }
+  for (const model::PlateBody& body : p.bodies) {
+    for (const model::Patch& pad : body.pads) add(pad);
+  }
+  return asked;
+}
+
+Eigen::Matrix<double, 7, Eigen::Dynamic> resultants_of(const model::Plate& plate,
+                                                       const PlateLoads& loads) {
+  Eigen::Matrix<double, 7, Eigen::Dynamic> sum =
+      Eigen::Matrix<double, 7, Eigen::Dynamic>::Zero(7, loads.cols());
+  for (std::size_t j = 0; j < plate.y.size(); ++j) {
+    for (std::size_t i = 0; i < plate.x.size(); ++i) {
+      const auto n = static_cast<Eigen::Index>(5 * plate.node(i, j));
+      const Eigen::Vector3d at(plate.x[i], plate.y[j], 0.0);
+      for (Eigen::Index c = 0; c < loads.cols(); ++c) {
+        const Eigen::Vector3d f = loads.block<3, 1>(n, c);
+        if (f.isZero(0.0)) continue;
+        sum.col(c).head<3>() += f;
+        sum.col(c).segment<3>(3) += at.cross(f);
+        sum(6, c) += f.norm();
+      }
+    }
+  }
+  return sum;
+}
+
 std::shared_ptr<const AnsweredPlate> answered(const model::Model& model, std::size_t place,
                                               std::shared_ptr<const CondensedPlate> plate,
                                               PlateCache& cache) {
-  PlateLoads loads = loads_on(model, place, *plate);
+  std::vector<double> asked = asked_of(model, place);
   for (const auto& known : cache.inside->answered) {
-    if (known->condensed == plate && known->loads.cols() == loads.cols() && known->loads == loads) {
-      return known;
-    }
+    if (known->condensed == plate && known->asked == asked) return known;
   }
   auto made = std::make_shared<AnsweredPlate>();
+  made->asked = std::move(asked);
+  made->loads = loads_on(model, place, *plate);
   made->condensed = std::move(plate);
-  made->loads = std::move(loads);
   made->answer = made->condensed->answer(made->loads);
+  made->resultants = resultants_of(model.plates[place], made->loads);
   const auto n_bodies = static_cast<Eigen::Index>(model.plates[place].bodies.size());
   if (n_bodies > 0) {
     const Panel at_rest = made->condensed->movements(

@@ -14,7 +14,10 @@ namespace standtrue::solve {
 /// every stiffness of ties and joints, and for any creep.
 struct AnsweredPlate {
   std::shared_ptr<const CondensedPlate> condensed;
+  std::vector<double> asked;  ///< what the loads were made of, one number after the other
   PlateLoads loads;
+  /// Per case, own axes about own origin: force (3), moment (3), and the sum of force magnitudes.
+  Eigen::Matrix<double, 7, Eigen::Dynamic> resultants;
   PlateAnswer answer;
   Eigen::MatrixXd warp;  ///< bodies x columns: q of each body, before creep
 };

@@ -30,19 +30,16 @@ std::optional<Refusal> judge_factor(const Prepared::Inside& in) {
   return std::nullopt;
 }
 
-/// Loads on the mesh nodes of a plate, each at its place.
-void add_resultant(Resultant& resultant, const model::Plate& plate, const PlateLoads& loads,
+/// Loads on a plate, from its own axes to the frame's.
+void add_resultant(Resultant& resultant, const model::Plate& plate, const AnsweredPlate& answered,
                    Eigen::Index column) {
   const Eigen::Matrix3d to_global = axes_of(plate).transpose();
-  for (std::size_t j = 0; j < plate.y.size(); ++j) {
-    for (std::size_t i = 0; i < plate.x.size(); ++i) {
-      const auto n = static_cast<Eigen::Index>(5 * plate.node(i, j));
-      const Eigen::Vector3d own = loads.block<3, 1>(n, column);
-      if (own.isZero(0.0)) continue;
-      resultant.add(position_of(plate, plate.x[i], plate.y[j], 0.0), to_global * own,
-                    Eigen::Vector3d::Zero());
-    }
-  }
+  const Eigen::Matrix<double, 7, 1> own = answered.resultants.col(column);
+  const Eigen::Vector3d force = to_global * own.head<3>();
+  resultant.force += force;
+  resultant.moment +=
+      to_global * own.segment<3>(3) + position_of(plate, 0.0, 0.0, 0.0).cross(force);
+  resultant.size += own(6);
 }
 
 SolvedCase load_of(const Prepared::Inside& in, model::CaseId place) {
@@ -83,7 +80,7 @@ SolvedCase load_of(const Prepared::Inside& in, model::CaseId place) {
     const PreparedPlate& plate = in.plates[p];
     const auto column = static_cast<Eigen::Index>(place);
     solved.load.segment(plate.first, plate.size()) = plate.load_on_ties(column);
-    add_resultant(solved.resultant, in.model.plates[p], plate.answered->loads, column);
+    add_resultant(solved.resultant, in.model.plates[p], *plate.answered, column);
   }
   return solved;
 }

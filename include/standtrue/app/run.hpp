@@ -13,8 +13,8 @@ enum class Command { check, solve, model, tables };
 
 struct Options {
   report::Style style;
-  bool json = false;    ///< check: JSON instead of the page
-  bool strict = false;  ///< check: service findings and what was not judged count too
+  bool json = false;       ///< check: JSON instead of the page
+  bool strict = false;     ///< check: service findings and what was not judged count too
   bool fine_mesh = false;  ///< check: plates on half the usual cells, unless the file says how wide
   model::Bound bound = model::Bound::mean;  ///< model
   std::string group;                        ///< tables; all when empty

@@ -34,8 +34,9 @@ struct Assessment {
   std::string summary;  ///< one sentence after the verdict word
 };
 
-/// With `mesh_errors` the mean bound is solved once more on plates twice as coarse, and each finding
-/// told how far its ratio may be off: a third of the difference, as the error falls with h².
+/// With `mesh_errors` the mean bound is solved once more on plates twice as coarse, and each
+/// finding told how far its ratio may be off: a third of the difference, as the error falls with
+/// h².
 [[nodiscard]] Assessment assess(const bench::Bench& bench, const reference::Tables& tables,
                                 bool mesh_errors = false);
 
