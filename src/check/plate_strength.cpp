@@ -341,7 +341,11 @@ Finding finding_of(const Asked& asked, State state, const WorstOfAll& all,
   f.sentence =
       fmt::format("The {} takes {} its strength in {}.", sheet.name, share_of(f.ratio), words.in);
   f.working.push_back(working(asked, state, worst, print));
-  f.hand_check = hand_check(asked, state, strips);
+  // The strip knows weights and people, not shoves.
+  const model::Leading leading = model.combinations[worst.combination].leading;
+  const bool is_shoved =
+      leading == model::Leading::shove || leading == model::Leading::strong_shove;
+  if (!is_shoved) f.hand_check = hand_check(asked, state, strips);
   if (f.judgement == Judgement::exceeded) {
     f.advice = lies(sheet) ? "a thicker board, or a bearer under what loads it"
                            : "a thicker board, or one more brace";

@@ -216,7 +216,7 @@ void rest_on_posts(Idealising& work, Plate& plate, const bench::Sheet& sheet) {
     for (const double b : on_y) {
       for (const double a : on_x) most = std::max(most, a * b);
     }
-    constexpr double least = 0.4;
+    constexpr double least = 0.15;
     std::vector<PlateTie> ties;
     for (std::size_t j = 0; j < plate.y.size(); ++j) {
       for (std::size_t i = 0; i < plate.x.size(); ++i) {

@@ -104,6 +104,7 @@ void build_strips(Idealising& work);
 void build_plates(Idealising& work);
 void build_feet(Idealising& work);
 void build_cases(Idealising& work);
+void build_people(Idealising& work);  ///< their cases: who stands and who shoves
 void build_combinations(Idealising& work);
 
 [[nodiscard]] bool has_shells(const bench::Bench& bench);
@@ -129,6 +130,10 @@ struct Pad {
 };
 [[nodiscard]] std::vector<Pad> pads_of(const bench::Machine& machine);
 
+[[nodiscard]] LoadCase& add_case(Idealising& work, std::string name, std::string title,
+                                 Duration duration);
+/// The outer posts that reach highest: where a shove at the top edge goes.
+[[nodiscard]] std::vector<std::size_t> top_posts(const Idealising& work);
 /// Adds a downward force (N, positive down) on a square patch of a lying sheet to a case; without
 /// plates through the two carriers beside it by the lever rule.
 void press(const Idealising& work, LoadCase& load_case, const Lying& lying, double x, double y,

@@ -1,0 +1,111 @@
+#include <algorithm>
+#include <array>
+#include <string>
+#include <vector>
+
+#include "model/idealising.hpp"
+
+// Forces in SI.
+namespace standtrue::model {
+
+using quantity::in_si;
+using quantity::metres;
+using quantity::newtons;
+
+namespace {
+
+void persons(Idealising& work) {
+  for (const Lying& lying : work.lying) {
+    const bench::Sheet& sheet = work.bench.sheets[lying.sheet];
+    if (sheet.place != bench::SheetPlace::top) continue;
+    const double x0 = in_si(sheet.x0), x1 = in_si(sheet.x1), y0 = in_si(sheet.y0),
+                 y1 = in_si(sheet.y1);
+    const double in = in_si(work.tables.load("stand").edge);
+    const double xm = 0.5 * (x0 + x1), ym = 0.5 * (y0 + y1);
+    struct Place {
+      const char* name;
+      double x, y;
+    };
+    for (const Place& place :
+         {Place{"front edge, middle", xm, y0 + in}, Place{"middle", xm, ym},
+          Place{"back edge, middle", xm, y1 - in}, Place{"left end, middle", x0 + in, ym},
+          Place{"right end, middle", x1 - in, ym}, Place{"front left corner", x0 + in, y0 + in},
+          Place{"front right corner", x1 - in, y0 + in}}) {
+      std::string name = place.name;
+      if (sheet.name != "top") name += " of the " + sheet.name;
+      const double side = in_si(work.tables.load("stand").patch), half = 0.5 * side;
+      const std::optional<std::size_t> plate = plate_of(work.model, lying.sheet);
+      // Nobody stands where the sheet is cut out.
+      if (plate && !touches(work.model.plates[*plate],
+                            {place.x - half, place.x + half, place.y - half, place.y + half})) {
+        continue;
+      }
+      LoadCase& load_case =
+          add_case(work, "person-" + slug(name), "1 kN of a person, " + name, Duration::short_term);
+      press(work, load_case, lying, place.x, place.y, side, 1e3);
+      work.model.parts.persons.push_back(
+          {name, lying.sheet, metres(place.x), metres(place.y), work.model.cases.size() - 1});
+    }
+  }
+}
+
+std::size_t outermost(const Idealising& work, const std::vector<std::size_t>& posts, double x,
+                      double y) {
+  return *std::max_element(posts.begin(), posts.end(), [&](std::size_t i, std::size_t j) {
+    const auto reach = [&](std::size_t p) {
+      return x * in_si(work.bench.posts[p].x) + y * in_si(work.bench.posts[p].y);
+    };
+    return reach(i) < reach(j);
+  });
+}
+
+void shoves(Idealising& work) {
+  const std::vector<std::size_t> posts = top_posts(work);
+  if (posts.empty()) return;
+  std::vector<std::size_t> corners;
+  for (const std::array<double, 2> way :
+       {std::array<double, 2>{-1, -1}, {1, -1}, {1, 1}, {-1, 1}}) {
+    const std::size_t p = outermost(work, posts, way[0], way[1]);
+    if (std::find(corners.begin(), corners.end(), p) == corners.end()) corners.push_back(p);
+  }
+  const auto top_node = [&](std::size_t p) { return work.posts[p].nodes.back().second; };
+  for (const std::size_t p : corners) work.model.parts.top_corners.push_back(top_node(p));
+  // The shove acts at the surface of the top sheet.
+  double surface = 0.0;
+  for (const bench::Sheet& sheet : work.bench.sheets) {
+    if (sheet.place == bench::SheetPlace::top) {
+      surface =
+          std::max(surface, in_si(sheet.underside) + sheet.layers * in_si(sheet.panel.thickness));
+    }
+  }
+  const auto push = [&](LoadCase& load_case, std::size_t p, ShoveWay way, double force) {
+    const NodeId node = top_node(p);
+    const double up = std::max(0.0, surface - in_si(work.model.nodes[node].at.z));
+    const ForceVector f = way == ShoveWay::along
+                              ? ForceVector{newtons(force), newtons(0), newtons(0)}
+                              : ForceVector{newtons(0), newtons(force), newtons(0)};
+    load_case.node_loads.push_back({node, f, {}, {metres(0), metres(0), metres(up)}});
+  };
+  const auto shove = [&](const std::string& name, ShoveWay way,
+                         const std::vector<std::size_t>& at) {
+    LoadCase& load_case =
+        add_case(work, "shove-" + slug(name), "1 N of a shove, " + name, Duration::instantaneous);
+    for (const std::size_t p : at) push(load_case, p, way, 1.0 / static_cast<double>(at.size()));
+    work.model.parts.shoves.push_back({name, way, work.model.cases.size() - 1});
+  };
+  shove("along, spread", ShoveWay::along, corners);
+  shove("along, at the front", ShoveWay::along, {outermost(work, posts, -1, -1)});
+  shove("along, at the back", ShoveWay::along, {outermost(work, posts, -1, 1)});
+  shove("across, spread", ShoveWay::across, corners);
+  shove("across, at the left end", ShoveWay::across, {outermost(work, posts, -1, -1)});
+  shove("across, at the right end", ShoveWay::across, {outermost(work, posts, 1, -1)});
+}
+
+}  // namespace
+
+void build_people(Idealising& work) {
+  persons(work);
+  shoves(work);
+}
+
+}  // namespace standtrue::model
