@@ -130,6 +130,9 @@ void each_answer(const Asked& asked, See see) {
     const model::Combination& combination = model.combinations[c];
     const solve::State* state = state_of(asked.answers.response, c);
     if (!judges_strength(combination) || state == nullptr) continue;
+    // A loose sheet takes no part in a shove (plate_strength).
+    const bool is_shoved = combination.springs == model::SpringSet::sway;
+    if (asked.sheet().bond == bench::Bond::loose && is_shoved) continue;
     const auto set = static_cast<std::size_t>(combination.springs);
     see(c, solve::tie_forces(*asked.answers.response.prepared[set], asked.plate, *state));
   }

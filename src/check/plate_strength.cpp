@@ -260,7 +260,12 @@ WorstOfAll worst_of(const Asked& asked) {
   const Look look{plate, section_of(asked.sheet()), asked.tables.constant("shear rectangle").value,
                   clear_cells(model.parts, asked.plate, plate)};
   WorstOfAll worst;
+  // A loose sheet takes no part in a shove, and what it rests on by weight alone is not in the
+  // model then; the weights themselves are in the combinations with people, which last longer.
+  const bool is_loose = asked.sheet().bond == bench::Bond::loose;
   for (const PlateAnswers::View& view : asked.plates.of(asked.plate, judges_strength)) {
+    const bool is_shoved = model.combinations[view.combination].springs == model::SpringSet::sway;
+    if (is_loose && is_shoved) continue;
     const OrWhy<Strengths> f =
         strengths_of(model.parts.bench, asked.sheet(),
                      model.combinations[view.combination].duration, asked.tables);

@@ -15,6 +15,16 @@ void say_how_plates(Idealising& work) {
   work.said.push_back(
       "sheets are plates of their own grain, tied to what carries them by screws that slip, spread "
       "along the rail and none near the posts");
+  work.said.push_back(
+      "a top presses on the ends of the posts under its loads; against a shove that does not "
+      "count");
+  for (const Plate& plate : work.model.plates) {
+    for (const PlateBody& body : plate.bodies) {
+      work.said.push_back(
+          fmt::format("the {} is bolted down: its bed resists a twist of its pads (stiffness ours)",
+                      body.name));
+    }
+  }
   for (const bench::Sheet& sheet : work.bench.sheets) {
     if (sheet.bond == bench::Bond::loose) {
       work.said.push_back(fmt::format(
@@ -63,6 +73,7 @@ Idealisation idealise(const bench::Bench& bench, const reference::Tables& tables
   plan_spans(work);
   if (!work.faults.empty()) return {std::nullopt, std::move(work.said), std::move(work.faults)};
   if (has_shells(bench)) plan_plates(work);
+  if (!work.faults.empty()) return {std::nullopt, std::move(work.said), std::move(work.faults)};
   build_posts(work);
   build_rails(work);
   build_braces(work);

@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 
@@ -209,6 +211,8 @@ bool lies(const bench::Sheet& sheet) {
   return sheet.place == bench::SheetPlace::top || sheet.place == bench::SheetPlace::shelf;
 }
 
+constexpr std::size_t most_cells = 40000;  // a minute's work and some gigabytes
+
 void plan_plates(Idealising& work) {
   work.post_heights.resize(work.bench.posts.size());
   for (std::size_t s = 0; s < work.bench.sheets.size(); ++s) {
@@ -224,6 +228,12 @@ void plan_plates(Idealising& work) {
       add_upright_seams(work, sheet, extent, plate);
     }
     mesh(work, sheet, extent, plate);
+    const std::size_t cells = (plate.x.size() - 1) * (plate.y.size() - 1);
+    if (cells > most_cells) {
+      work.faults.push_back(fmt::format(
+          "the mesh of the {} would have {} cells, and {} are the most: give a wider 'mesh'",
+          sheet.name, cells, most_cells));
+    }
     want_nodes(work, plate);
     work.plates.push_back(std::move(plate));
   }

@@ -6,9 +6,10 @@
 #include <cmath>
 #include <string>
 
-#include "standtrue/bench/read.hpp"
 #include "standtrue/check/check_all.hpp"
 #include "standtrue/decide/assess.hpp"
+#include "standtrue/solve/plate_response.hpp"
+#include "tests/bench/bench_files.hpp"
 
 using namespace standtrue;
 using check::Finding;
@@ -16,17 +17,10 @@ using doctest::Approx;
 
 namespace {
 
-const reference::Tables& tables() {
-  static const reference::Tables loaded = reference::load_tables();
-  return loaded;
-}
+using bench_files::tables;
 
 bench::Bench read(const std::string& text) {
-  const document::Reading reading = document::parse("bench.yaml", text);
-  REQUIRE(reading.document);
-  bench::BenchReading read = bench::read_bench(*reading.document, tables());
-  REQUIRE_MESSAGE(read.bench, to_text(read.diagnostics.at(0)));
-  return *read.bench;
+  return bench_files::read("bench.yaml", text).bench.value();
 }
 
 /// A bench with mean joints alone.
@@ -192,4 +186,60 @@ TEST_CASE("decide/plates: the error told of the mesh covers what a fine mesh sho
     CAPTURE(*found->mesh_error);
     CHECK(off < 3.0 * *found->mesh_error + 1e-3);
   }
+}
+
+TEST_CASE("decide/plates: stress and sag of a laden shelf are those of a strip, by hand") {
+  // A long loose shelf, grain across, far from its ends: m = q a²/8, w = 5 q a⁴/384 E I + q a²/8 G
+  // A_s (Roark, simple beams); design loads 1.35 and 1.5 (EN 1990, Table A1.2(B)), 200 kg/m²
+  // stored.
+  const Solved bench = solved(read(R"(
+standtrue: 1
+size: 2600 x 650 x 900 mm
+timber: C24 45 x 195 mm
+joints: {kind: bolted lap}
+top: {sheet: 18 mm spruce plywood, load: none}
+shelf: {sheet: 12 mm spruce plywood, load: 200 kg/m2, fixed: loose}
+braces:
+  - {side: back, kind: cross}
+  - {side: front, kind: cross}
+  - {side: left}
+  - {side: right}
+)"));
+  const model::Parts& parts = bench.model.parts;
+  const bench::Sheet& shelf = parts.bench.sheets.at(1);
+  const auto span = std::find_if(parts.spans.begin(), parts.spans.end(),
+                                 [](const model::SheetSpan& s) { return s.sheet == 1; });
+  const double a = quantity::in_si(span->bay), t = quantity::in_si(shelf.panel.thickness);
+  const double g = 9.80665, own = quantity::in_si(shelf.panel.rho_mean) * t * g;
+  const double m = (1.35 * own + 1.5 * 200.0 * g) * a * a / 8.0;
+  // k_mod 0.6, 0.7 and 0.9 for years, storage and people, γ_M 1.2 (EN 1995-1-1, Tables 3.1
+  // and 2.3).
+  double worst = 0.0, in_mid = 0.0;
+  for (std::size_t c = 0; c < bench.model.combinations.size(); ++c) {
+    const model::Combination& combination = bench.model.combinations[c];
+    const bool is_shoved = combination.springs == model::SpringSet::sway;
+    if (combination.purpose != model::Purpose::strength || is_shoved) continue;
+    const double k_mod = combination.duration == reference::Duration::permanent   ? 0.6
+                         : combination.duration == reference::Duration::long_term ? 0.7
+                                                                                  : 0.9;
+    const solve::Answered one{&bench.response.loadings[c], &*bench.response.states[c]};
+    const solve::PlateMovements moved =
+        solve::plate_movements(*bench.response.prepared[0], 1, {&one, 1});
+    const model::Plate& plate = bench.model.plates[1];
+    for (const solve::PlateForces& f : solve::plate_forces(plate, moved, 0)) {
+      const double by = 6.0 / (t * t) * 1.2 / k_mod;
+      worst = std::max({worst, by * std::abs(f.M_y) / quantity::in_si(shelf.panel.f_m_0_k),
+                        by * std::abs(f.M_x) / quantity::in_si(shelf.panel.f_m_90_k)});
+    }
+    if (combination.name == "strength-stored") {
+      in_mid = -solve::plate_forces_at(plate, moved, 1.275, 0.3, 0).M_y;
+    }
+  }
+  CHECK(in_mid == Approx(m).epsilon(0.05));
+  // What a loose sheet takes in its plane is next to nothing.
+  CHECK(bench.ratio("sheet-bending/shelf") == Approx(worst).epsilon(0.01));
+  const double q = own + 200.0 * g, E = quantity::in_si(shelf.panel.E_m_0);
+  const double w = 5.0 * q * std::pow(a, 4) / (384.0 * E * t * t * t / 12.0) +
+                   q * a * a / (8.0 * quantity::in_si(shelf.panel.G_r_0) * t / 1.2);
+  CHECK(bench.demand("sag-board/shelf") == Approx(w).epsilon(0.05));
 }

@@ -6,8 +6,7 @@
 #include <numeric>
 
 #include "model/idealising.hpp"
-#include "standtrue/bench/read.hpp"
-#include "standtrue/document/document.hpp"
+#include "tests/bench/bench_files.hpp"
 
 using namespace standtrue;
 using doctest::Approx;
@@ -16,17 +15,10 @@ using quantity::in_si;
 
 namespace {
 
-const reference::Tables& tables() {
-  static const reference::Tables loaded = reference::load_tables();
-  return loaded;
-}
+using bench_files::tables;
 
 bench::Bench read(const std::string& text) {
-  const document::Reading reading = document::parse("bench.yaml", text);
-  REQUIRE(reading.document);
-  bench::BenchReading read = bench::read_bench(*reading.document, tables());
-  REQUIRE_MESSAGE(read.bench, to_text(read.diagnostics.at(0)));
-  return *read.bench;
+  return bench_files::read("bench.yaml", text).bench.value();
 }
 
 const char* const plain = R"(
@@ -170,4 +162,13 @@ TEST_CASE("model/plates: a pad over a hole and a load over a hole are faults of 
   CHECK_FALSE(made.model);
   REQUIRE_FALSE(made.faults.empty());
   CHECK(made.faults[0] == "the bench grinder has a pad over a hole in the top");
+}
+
+TEST_CASE("model/plates: a mesh beyond all use is a fault, not a long wait") {
+  bench::Bench bench = read(plain);
+  bench.analysis.mesh = quantity::millimetres(5.0);
+  const model::Idealisation made = model::idealise(bench, tables(), {});
+  CHECK_FALSE(made.model);
+  REQUIRE_FALSE(made.faults.empty());
+  CHECK(made.faults[0].rfind("the mesh of the top would have ", 0) == 0);
 }

@@ -20,8 +20,8 @@ struct Answered {
   const State* state = nullptr;
 };
 
-/// All loadings at once: one sweep over the factor serves 32 of them. Loadings without loads of
-/// their own on nodes of the frame or with: both are in the state.
+/// All loadings at once: one sweep over the factor serves 32 of them. Loads of a Loading on nodes
+/// of the frame have moved the tied points already, by which the plate feels them.
 [[nodiscard]] PlateMovements plate_movements(const Prepared& prepared, std::size_t plate,
                                              std::span<const Answered> answered);
 
