@@ -22,6 +22,20 @@ void take_thread(Reader& reader, const Field& field, const std::string& thread, 
   foot.castor.reset();
 }
 
+/// A castor rolls, and a foot that is bolted down is packed: neither can be `fixed` as well.
+void check_fixed(Reader& reader, Map& map, const Foot& foot) {
+  if (!foot.fixed) return;
+  const auto told = map.find("fixed");
+  if (foot.castor) {
+    reader.note((told ? *told : map.field())
+                    .fault("a castor rolls: it can not be fixed to the floor", "fixed: no"));
+  } else if (const auto error = map.find("height_error")) {
+    reader.note(error->fault(
+        "a foot that is bolted to the floor is packed first and has no error of height",
+        "fixed: yes, without height_error"));
+  }
+}
+
 void stand_bare(Foot& foot) {
   foot.bare = true;
   foot.extension = {};
@@ -97,6 +111,8 @@ void read_foot_keys(Reader& reader, Map& map, Foot& foot) {
       foot.height_error = *error;
     }
   }
+  if (const auto fixed = map.yes_no("fixed")) foot.fixed = *fixed;
+  check_fixed(reader, map, foot);
 }
 
 void read_default_foot(Reader& reader, Map& top) {

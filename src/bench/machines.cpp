@@ -63,6 +63,8 @@ void read_centre(Reader& reader, Map& map, Machine& machine) {
 
 void turn(Machine& machine) {
   std::swap(machine.pads_x, machine.pads_y);
+  using Axis = Machine::Axis;
+  if (machine.spindle != Axis::z) machine.spindle = machine.spindle == Axis::x ? Axis::y : Axis::x;
   const Length x = machine.cg_x;
   machine.cg_x = Length{} - machine.cg_y;
   machine.cg_y = x;
@@ -75,6 +77,10 @@ void take_kind(const reference::Machine& kind, Machine& machine) {
   machine.pads_y = kind.pads_depth;
   machine.pad = kind.pad;
   machine.cg_height = kind.cg_height;
+  using reference::Spindle;
+  machine.spindle = kind.spindle == Spindle::along    ? Machine::Axis::x
+                    : kind.spindle == Spindle::across ? Machine::Axis::y
+                                                      : Machine::Axis::z;
   machine.speed_min = kind.speed_min;
   machine.speed_max = kind.speed_max;
 }

@@ -91,16 +91,6 @@ const Lying* lying_of(const Idealising& work, std::size_t sheet) {
   return nullptr;
 }
 
-/// A square patch round a place; at an edge as much smaller as keeps its middle there.
-Patch patch_at(const bench::Sheet& sheet, double x, double y, double side) {
-  const auto half = [side](double at, double low, double high) {
-    return std::max(0.0, std::min({0.5 * side, at - low, high - at}));
-  };
-  const double hx = half(x, in_si(sheet.x0), in_si(sheet.x1));
-  const double hy = half(y, in_si(sheet.y0), in_si(sheet.y1));
-  return {x - hx, x + hx, y - hy, y + hy};
-}
-
 void add_weight(Idealising& work, Weight::Of of, const std::string& name, double force, double x,
                 double y, double z) {
   work.model.parts.weights.push_back({of, name, newtons(force), metres(x), metres(y), metres(z)});
@@ -270,17 +260,29 @@ void free_loads(Idealising& work) {
     }
     const bool is_sideways = in_si(load.fx) != 0.0 || in_si(load.fy) != 0.0;
     if (!is_sideways || plate_of(work.model, load.sheet)) continue;
-    // Sideways it goes to the posts that stand highest, through the sheet.
-    const std::vector<std::size_t> posts = top_posts(work);
-    const double n = static_cast<double>(posts.size());
-    for (const std::size_t p : posts) {
-      load_case.node_loads.push_back(
-          {work.posts[p].nodes.back().second, {load.fx / n, load.fy / n, newtons(0)}, {}, {}});
-    }
+    push_top_posts(work, load_case, load.fx, load.fy);
   }
 }
 
 }  // namespace
+
+void push_top_posts(const Idealising& work, LoadCase& load_case, Force x, Force y) {
+  const std::vector<std::size_t> posts = top_posts(work);
+  const double n = static_cast<double>(posts.size());
+  for (const std::size_t p : posts) {
+    load_case.node_loads.push_back(
+        {work.posts[p].nodes.back().second, {x / n, y / n, newtons(0)}, {}, {}});
+  }
+}
+
+Patch patch_at(const bench::Sheet& sheet, double x, double y, double side) {
+  const auto half = [side](double at, double low, double high) {
+    return std::max(0.0, std::min({0.5 * side, at - low, high - at}));
+  };
+  const double hx = half(x, in_si(sheet.x0), in_si(sheet.x1));
+  const double hy = half(y, in_si(sheet.y0), in_si(sheet.y1));
+  return {x - hx, x + hx, y - hy, y + hy};
+}
 
 LoadCase& add_case(Idealising& work, std::string name, std::string title, Duration duration) {
   LoadCase load_case;
@@ -350,6 +352,7 @@ void build_cases(Idealising& work) {
   stored(work);
   build_people(work);
   free_loads(work);
+  build_bodies(work);
 }
 
 }  // namespace standtrue::model

@@ -1,6 +1,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
+#include <cmath>
 
 #include "model/idealising.hpp"
 
@@ -9,6 +11,11 @@ namespace standtrue::model {
 using quantity::in_si;
 
 namespace {
+
+struct Askew {
+  const char* name;
+  std::array<double, 2> lean;
+};
 
 /// The pieces that combinations are made of, with the factors of reference/loads.yaml.
 class Combining {
@@ -62,11 +69,47 @@ class Combining {
     return std::any_of(parts_.added_cases.begin(), parts_.added_cases.end(),
                        [&](std::size_t c) { return work_.model.cases[c].duration == duration; });
   }
-  void keep(Combination c) { work_.model.combinations.push_back(std::move(c)); }
+  /// The slopes by which a frame may stand out of plumb, one way at a time.
+  [[nodiscard]] std::array<double, 2> askew(ShoveWay way, double sense) const {
+    const double lean = sense * work_.tables.limits.lean.value;
+    return way == ShoveWay::along ? std::array<double, 2>{lean, 0.0}
+                                  : std::array<double, 2>{0.0, lean};
+  }
+  [[nodiscard]] std::array<Askew, 4> askew() const {
+    return {
+        Askew{"left", askew(ShoveWay::along, -1.0)}, Askew{"right", askew(ShoveWay::along, 1.0)},
+        Askew{"front", askew(ShoveWay::across, -1.0)}, Askew{"back", askew(ShoveWay::across, 1.0)}};
+  }
+  /// To the side of the top where somebody stands; in the middle, to the front.
+  [[nodiscard]] std::array<double, 2> askew_towards(const PersonPlace& place) const {
+    const bench::Sheet& sheet = work_.bench.sheets.at(place.sheet);
+    const auto off_middle = [](Length at, Length low, Length high) {
+      return (in_si(at) - 0.5 * in_si(low + high)) / in_si(high - low);
+    };
+    const double x = off_middle(place.x, sheet.x0, sheet.x1);
+    const double y = off_middle(place.y, sheet.y0, sheet.y1);
+    if (std::abs(x) > std::abs(y)) return askew(ShoveWay::along, x > 0.0 ? 1.0 : -1.0);
+    return askew(ShoveWay::across, y > 1e-9 ? 1.0 : -1.0);
+  }
+  void keep(Combination c) {
+    if (c.purpose == Purpose::strength) c.stiffness_over = gamma_M();
+    work_.model.combinations.push_back(std::move(c));
+  }
   [[nodiscard]] const Parts& parts() const { return parts_; }
   [[nodiscard]] Idealising& work() { return work_; }
 
  private:
+  /// Of the timber of the frame, the largest: what its stiffness is divided by in second order.
+  /// Source: EN 1995-1-1, 2.2.2 and 2.4.1(2).
+  [[nodiscard]] double gamma_M() const {
+    double most = 1.0;
+    for (const Part& part : parts_.parts) {
+      if (part.role != Role::post && part.role != Role::rail) continue;
+      most = std::max(most, work_.tables.material(part.timber.material).gamma_M.value);
+    }
+    return most;
+  }
+
   Idealising& work_;
   const Parts& parts_;
 };
@@ -87,6 +130,22 @@ void strength(Combining& make) {
   {
     Combination c = make.start("strength-stored", "and what is stored", Purpose::strength,
                                Leading::stored, Duration::long_term);
+    make.bench(c, G);
+    make.machines(c, G, 0.0);
+    make.stored(c, Q);
+    make.added(c, Q, Duration::long_term);
+    make.keep(c);
+  }
+  // What lasts, on a frame that was not built plumb; each way in which it may stand.
+  const bool is_stored = !make.parts().stored_cases.empty() || make.has_added(Duration::long_term);
+  for (const Askew& way : make.askew()) {
+    Combination c = make.start(fmt::format("strength-askew-{}", way.name),
+                               fmt::format("built out of plumb, to the {}", way.name),
+                               Purpose::strength, is_stored ? Leading::stored : Leading::permanent,
+                               is_stored ? Duration::long_term : Duration::permanent);
+    c.second_order = true;
+    c.springs = SpringSet::sway;
+    c.lean = way.lean;
     make.bench(c, G);
     make.machines(c, G, 0.0);
     make.stored(c, Q);
@@ -116,6 +175,7 @@ void strength(Combining& make) {
     make.stored(c, Q);
     make.added(c, Q, Duration::short_term);
     c.terms.push_back({place.load_case, stand.strength * in_si(stand.down) / 1e3});
+    c.lean = make.askew_towards(place);
     make.keep(c);
   }
   for (std::size_t s = 0; s < make.parts().shoves.size(); ++s) {
@@ -141,6 +201,8 @@ void strength(Combining& make) {
         }
         c.terms.push_back({place.load_case, sense * load.strength * in_si(load.sideways)});
         c.limited = c.terms.size() - 1;
+        // Counts where the frame is soft enough for second order.
+        c.lean = make.askew(place.way, sense);
         make.keep(c);
       };
       shove("shove", "shove", true);

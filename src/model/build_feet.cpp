@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "model/idealising.hpp"
+#include "standtrue/bench/friction.hpp"
 #include "standtrue/contract.hpp"
 
 namespace standtrue::model {
@@ -62,6 +63,19 @@ std::size_t add_stem(Idealising& work, const bench::Post& post, NodeId from, Nod
   return work.model.parts.parts.size() - 1;
 }
 
+/// A castor hardly bends: so the wheel meets the floor as far below the post as it does.
+void add_castor(Idealising& work, const std::string& name, NodeId post, NodeId floor) {
+  const reference::Steel* steel = work.tables.steel("4.6");
+  expects(steel != nullptr, "build_feet: no steel 4.6");
+  Member castor;
+  castor.name = name + "-castor";
+  castor.start = floor;
+  castor.end = post;
+  castor.elastic = {steel->E, steel->G, {}};
+  castor.section = rectangle(metres(0.04), metres(0.04));
+  work.model.members.push_back(std::move(castor));
+}
+
 }  // namespace
 
 void build_feet(Idealising& work) {
@@ -72,17 +86,21 @@ void build_feet(Idealising& work) {
     const NodeId bottom = work.posts[p].nodes.front().second;
     FootPlace foot{foot_name(post.name), p, std::nullopt, 0, 0, 0};
     NodeId node = bottom;
-    if (!post.foot.bare && !post.foot.castor && in_si(post.bottom) > 1e-3) {
+    if (!post.foot.bare && in_si(post.bottom) > 1e-3) {
       const Point at = work.model.nodes[bottom].at;
       node = work.add_node(slug(foot.name), in_si(at.x), in_si(at.y), 0.0);
-      foot.stem = add_stem(work, post, bottom, node);
+      if (post.foot.castor) {
+        add_castor(work, slug(foot.name), bottom, node);
+      } else {
+        foot.stem = add_stem(work, post, bottom, node);
+      }
     }
     Support press;
     press.name = slug(foot.name);
     press.node = node;
     press.stiffness = down;
-    press.press_only = true;
-    press.gap = in_si(post.foot.height_error);
+    press.press_only = !post.foot.fixed;
+    press.gap = post.foot.fixed ? 0.0 : in_si(post.foot.height_error);
     foot.down = work.model.supports.size();
     work.model.supports.push_back(press);
     const auto grip = [&](const char* axis, Direction along) {
@@ -91,7 +109,10 @@ void build_feet(Idealising& work) {
       support.node = node;
       support.along = along;
       support.stiffness = sideways;
-      support.rides_on = foot.down;
+      if (!post.foot.fixed) {
+        support.rides_on = foot.down;
+        support.friction = bench::friction(work.bench.floor, post.foot);
+      }
       work.model.supports.push_back(support);
       return work.model.supports.size() - 1;
     };

@@ -235,19 +235,6 @@ void rest_on_posts(Idealising& work, Plate& plate, const bench::Sheet& sheet) {
   }
 }
 
-double bed_twist_of(const Idealising& work, const bench::Machine& machine) {
-  if (machine.bed_twist) return in_si(*machine.bed_twist);
-  switch (work.assumptions.bound) {
-    case Bound::soft:
-      return in_si(machine.kind.bed_twist.soft);
-    case Bound::mean:
-      return in_si(machine.kind.bed_twist.mean);
-    case Bound::stiff:
-      return in_si(machine.kind.bed_twist.stiff);
-  }
-  return in_si(machine.kind.bed_twist.mean);
-}
-
 Patch square(double x, double y, double side) {
   return {x - 0.5 * side, x + 0.5 * side, y - 0.5 * side, y + 0.5 * side};
 }
@@ -296,6 +283,19 @@ void stand_machines(Idealising& work, std::size_t plate_place, Plate& plate, std
 
 }  // namespace
 
+double bed_twist_of(const Idealising& work, const bench::Machine& machine) {
+  if (machine.bed_twist) return in_si(*machine.bed_twist);
+  switch (work.assumptions.bound) {
+    case Bound::soft:
+      return in_si(machine.kind.bed_twist.soft);
+    case Bound::mean:
+      return in_si(machine.kind.bed_twist.mean);
+    case Bound::stiff:
+      return in_si(machine.kind.bed_twist.stiff);
+  }
+  return in_si(machine.kind.bed_twist.mean);
+}
+
 bool touches(const Plate& plate, const Patch& patch) {
   // A patch without width is a line or a point: it touches both cells beside it.
   const auto apart = [](double low, double high, double from, double to) {
@@ -333,6 +333,9 @@ void build_plates(Idealising& work) {
     plate.creep = work.creep_divisor(sheet.family.material);
     plate.thickness = in_si(sheet.panel.thickness) * sheet.layers;
     plate.mass_per_area = in_si(sheet.panel.rho_mean) * plate.thickness;
+    if (sheet.stored && !sheet.stored_assumed) {
+      plate.carries = in_si(*sheet.stored) / in_si(quantity::standard_gravity());
+    }
     place(plate, sheet);
     cut_holes(plate, sheet);
     work.model.parts.plate_sheets.push_back(planned.sheet);

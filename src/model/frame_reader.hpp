@@ -38,6 +38,8 @@ void read_supports(document::Map& top, FrameReader& reader);
 void read_masses(document::Map& top, FrameReader& reader);
 void read_cases(document::Map& top, FrameReader& reader);
 void read_combinations(document::Map& top, FrameReader& reader);
+void read_bodies(document::Map& top, FrameReader& reader);
+void read_division(document::Map& top, FrameReader& reader);
 void read_expectations(document::Map& top, FrameReader& reader);
 
 [[nodiscard]] EndSprings read_end_springs(document::Map& member, std::string_view key,

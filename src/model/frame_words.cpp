@@ -92,14 +92,15 @@ const std::vector<std::string>& purpose_words() {
 
 const std::vector<std::string>& refusal_words() {
   static const std::vector<std::string> words = {
-      "mechanism", "loose_part", "ill_conditioned", "tips", "contact_unsettled", "audit_failed"};
+      "mechanism",    "loose_part", "ill_conditioned", "tips",           "contact_unsettled",
+      "audit_failed", "slides",     "buckles",         "modes_unsettled"};
   return words;
 }
 
 const std::vector<std::string>& expectation_words() {
-  static const std::vector<std::string> words = {"displacement", "force",  "extreme", "reaction",
-                                                 "stiffness",    "spring", "section", "plate",
-                                                 "tie",          "refusal"};
+  static const std::vector<std::string> words = {
+      "displacement", "force", "extreme", "reaction", "stiffness", "spring",
+      "section",      "plate", "tie",     "refusal",  "buckling",  "frequency"};
   return words;
 }
 
@@ -129,6 +130,9 @@ quantity::Kind value_kind(const Expectation& expectation, const Model& model) {
       return kind_of(expectation.plate_component);
     case Of::tie:
       return Kind::force;
+    case Of::frequency:
+      return Kind::speed;
+    case Of::buckling:
     case Of::refusal:
       break;
   }
@@ -180,6 +184,10 @@ std::string describe(const Expectation& expectation, const FrameCase& frame_case
       return fmt::format("{} of tie {} of plate {}{}",
                          word_of(e.tie_component, tie_component_words()), e.tie + 1,
                          model.plates.at(e.plate).name, under);
+    case Of::buckling:
+      return fmt::format("buckling factor {}{}", e.mode, under);
+    case Of::frequency:
+      return fmt::format("frequency {}{}", e.mode, under);
     case Of::refusal:
       return fmt::format("refusal{}: {}", under, e.because);
   }

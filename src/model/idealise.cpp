@@ -41,6 +41,34 @@ void say_how_plates(Idealising& work) {
   }
 }
 
+void say_how_it_is_held(Idealising& work) {
+  std::string fixed;
+  std::size_t n = 0;
+  for (const FootPlace& foot : work.model.parts.feet) {
+    if (!work.bench.posts[foot.post].foot.fixed) continue;
+    fixed += (n++ > 0 ? ", " : "") + foot.name;
+  }
+  const bool all = n > 0 && n == work.model.parts.feet.size();
+  if (!all) {
+    work.said.push_back(
+        "feet press on the floor and never pull; they do not slide while they press");
+  }
+  if (n > 0) {
+    work.said.push_back(fmt::format(
+        "{} bolted to the floor: held there both ways as firmly as others press, free to turn; the "
+        "bolts are not judged",
+        all ? "all feet are" : fixed + (n == 1 ? " is" : " are")));
+  }
+  if (!work.model.parts.wall.empty()) {
+    work.said.push_back(fmt::format(
+        "each of the {} screws into the wall gives {} along, across and in pull; the wall itself "
+        "does not give (ours)",
+        work.model.parts.wall.size(),
+        quantity::print(work.tables.constant("wall fixing").value, quantity::Kind::linear_stiffness,
+                        work.bench.units)));
+  }
+}
+
 void say_how(Idealising& work) {
   const bench::Bench& bench = work.bench;
   work.said.push_back(
@@ -58,7 +86,7 @@ void say_how(Idealising& work) {
   }
   if (!has_shells(bench))
     work.said.push_back("stored loads and people press on the rails by the lever rule");
-  work.said.push_back("feet press on the floor and never pull; they do not slide while they press");
+  say_how_it_is_held(work);
   if (!bench.braces.empty())
     work.said.push_back("braces are pinned at the middle of posts and rails");
 }
@@ -74,6 +102,7 @@ Idealisation idealise(const bench::Bench& bench, const reference::Tables& tables
   if (!work.faults.empty()) return {std::nullopt, std::move(work.said), std::move(work.faults)};
   if (has_shells(bench)) plan_plates(work);
   if (!work.faults.empty()) return {std::nullopt, std::move(work.said), std::move(work.faults)};
+  plan_fixings(work);
   build_posts(work);
   build_rails(work);
   build_braces(work);
@@ -84,6 +113,7 @@ Idealisation idealise(const bench::Bench& bench, const reference::Tables& tables
     build_strips(work);
   }
   build_feet(work);
+  build_fixings(work);
   build_cases(work);
   if (!work.faults.empty()) return {std::nullopt, std::move(work.said), std::move(work.faults)};
   build_combinations(work);

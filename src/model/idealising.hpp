@@ -94,17 +94,20 @@ struct Idealising {
 };
 
 // In this order.
-void plan_spans(Idealising& work);   ///< lying sheets, their carriers and strips
-void plan_plates(Idealising& work);  ///< meshes, and the nodes that they want
-void build_posts(Idealising& work);  ///< and the nodes at which rails and braces meet them
-void build_rails(Idealising& work);  ///< with their end springs; then bearers on them
+void plan_spans(Idealising& work);    ///< lying sheets, their carriers and strips
+void plan_plates(Idealising& work);   ///< meshes, and the nodes that they want
+void plan_fixings(Idealising& work);  ///< the nodes that screws into the wall want
+void build_posts(Idealising& work);   ///< and the nodes at which rails and braces meet them
+void build_rails(Idealising& work);   ///< with their end springs; then bearers on them
 void build_braces(Idealising& work);
 void build_shear_fields(Idealising& work);
 void build_strips(Idealising& work);
 void build_plates(Idealising& work);
 void build_feet(Idealising& work);
+void build_fixings(Idealising& work);  ///< what holds the bench to the wall
 void build_cases(Idealising& work);
 void build_people(Idealising& work);  ///< their cases: who stands and who shoves
+void build_bodies(Idealising& work);  ///< machines as what swings and what is twisted
 void build_combinations(Idealising& work);
 
 [[nodiscard]] bool has_shells(const bench::Bench& bench);
@@ -134,6 +137,12 @@ struct Pad {
                                  Duration duration);
 /// The outer posts that reach highest: where a shove at the top edge goes.
 [[nodiscard]] std::vector<std::size_t> top_posts(const Idealising& work);
+/// A square patch round a place; at an edge as much smaller as keeps its middle there.
+[[nodiscard]] Patch patch_at(const bench::Sheet& sheet, double x, double y, double side);
+/// The twisting stiffness of a machine's bed at this bound, N m/rad; what the file gives, at all.
+[[nodiscard]] double bed_twist_of(const Idealising& work, const bench::Machine& machine);
+/// Sideways forces without plates: on the posts that stand highest, through the sheet.
+void push_top_posts(const Idealising& work, LoadCase& load_case, Force x, Force y);
 /// Adds a downward force (N, positive down) on a square patch of a lying sheet to a case; without
 /// plates through the two carriers beside it by the lever rule.
 void press(const Idealising& work, LoadCase& load_case, const Lying& lying, double x, double y,

@@ -164,6 +164,8 @@ bool is_value_kind_known(Map& map, const Expectation& e, const FrameReader& read
     case Of::plate:
       return is_word("component", plate_component_words());
     case Of::tie:
+    case Of::buckling:
+    case Of::frequency:
       return true;
     case Of::refusal:
       break;
@@ -171,9 +173,24 @@ bool is_value_kind_known(Map& map, const Expectation& e, const FrameReader& read
   return false;
 }
 
+void read_mode(Map& map, Expectation& e, FrameReader& reader) {
+  const std::optional<Field> field = map.find("mode");
+  if (!field) return;
+  const auto mode = document::read_count(*field, *reader.faults);
+  if (!mode) return;
+  constexpr int most = 100;
+  if (*mode < 1 || *mode > most) {
+    map.note(field->fault("modes count from 1 to 100, the lowest first", "mode: 1"));
+    return;
+  }
+  e.mode = *mode;
+}
+
 /// The keys that belong to one kind of expectation.
 void read_subject(Map& map, Expectation& e, FrameReader& reader) {
-  if (e.of != Of::section) read_under(map, e, reader);
+  if (e.of != Of::section && (e.of != Of::frequency || map.has("under"))) {
+    read_under(map, e, reader);
+  }
   switch (e.of) {
     case Of::displacement:
       read_node(map, e, reader);
@@ -208,6 +225,10 @@ void read_subject(Map& map, Expectation& e, FrameReader& reader) {
       break;
     case Of::tie:
       read_of_tie(map, e, reader);
+      break;
+    case Of::buckling:
+    case Of::frequency:
+      read_mode(map, e, reader);
       break;
     case Of::refusal:
       if (map.need("because", "because: mechanism")) {

@@ -61,6 +61,8 @@ FrameCaseReading read_frame_case(const document::Document& document) {
   read_masses(top, reader);
   read_cases(top, reader);
   read_combinations(top, reader);
+  read_bodies(top, reader);
+  read_division(top, reader);
   read_expectations(top, reader);
   top.finish();
   sort_by_place(reading.diagnostics);

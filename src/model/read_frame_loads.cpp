@@ -168,7 +168,9 @@ const std::vector<std::string>& spring_set_words() {
 
 /// Keys of a combination that can not be the name of a case.
 const std::vector<std::string>& combination_keys() {
-  static const std::vector<std::string> words = {"title", "purpose", "duration", "springs"};
+  static const std::vector<std::string> words = {"title",       "purpose",      "duration",
+                                                 "springs",     "second_order", "lean_along",
+                                                 "lean_across", "slides",       "stiffness_over"};
   return words;
 }
 
@@ -204,6 +206,20 @@ void read_combination(const std::string& name, const Field& field, FrameReader& 
   combination.title = map.text("title").value_or("");
   combination.purpose = read_enumerator(map, "purpose", purpose_words(), Purpose::as_given);
   combination.springs = read_enumerator(map, "springs", spring_set_words(), SpringSet::gravity);
+  combination.second_order = map.yes_no("second_order").value_or(false);
+  combination.slides = map.yes_no("slides").value_or(false);
+  const auto lean = [&](std::string_view key) {
+    const std::optional<Field> slope = map.find(key);
+    if (slope && !combination.second_order) {
+      map.note(slope->fault("a lean counts in second order only", "second_order: yes"));
+    }
+    return slope ? read_value(*slope, Kind::slope, reader).value_or(0.0) : 0.0;
+  };
+  combination.lean = {lean("lean_along"), lean("lean_across")};
+  if (map.has("stiffness_over")) {
+    combination.stiffness_over =
+        need_positive(map, "stiffness_over", Kind::ratio, "stiffness_over: 1.3", reader);
+  }
   const std::vector<std::string> cases = names_of(model.cases);
   const std::vector<std::string>& own = combination_keys();
   Duration shortest = Duration::permanent;

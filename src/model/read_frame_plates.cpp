@@ -202,6 +202,7 @@ void read_plate(const std::string& name, const Field& field, FrameReader& reader
   if (map.has("creep"))
     plate.creep = need_positive(map, "creep", Kind::ratio, "creep: 1.6", reader);
   plate.mass_per_area = not_negative(map, "mass", Kind::mass_per_area, reader).value_or(0.0);
+  plate.carries = not_negative(map, "carries", Kind::mass_per_area, reader).value_or(0.0);
   if (const auto level = map.find("tie_level")) {
     plate.tie_level = read_value(*level, Kind::length, reader).value_or(0.0);
   }

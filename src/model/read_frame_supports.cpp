@@ -133,6 +133,12 @@ void read_free_form(const std::string& name, Map& map, Rides& rides, FrameReader
   support.press_only = map.yes_no("press_only").value_or(false);
   support.gap = not_negative(map, "gap", Kind::length, reader).value_or(0.0);
   check_press_only(map, support, reader);
+  support.friction = not_negative(map, "friction", Kind::ratio, reader);
+  if (support.friction && !map.has("rides_on")) {
+    map.note(map.field().fault(
+        fmt::format("support '{}' has friction and rides on nothing that presses", name),
+        "rides_on: foot"));
+  }
   if (const auto other = map.find("rides_on")) rides.emplace_back(model.supports.size(), *other);
   map.finish();
   model.supports.push_back(std::move(support));

@@ -66,6 +66,10 @@ void add_subject(FlowMap& map, const Expectation& e, const FrameCase& frame_case
       map.add("tie", std::to_string(e.tie + 1));
       map.add("component", word_of(e.tie_component, tie_component_words()));
       break;
+    case Of::buckling:
+    case Of::frequency:
+      map.add("mode", std::to_string(e.mode));
+      break;
     case Of::refusal:
       map.add("because", e.because);
       break;

@@ -176,6 +176,22 @@ std::string write_masses(const Model& model) {
   return text;
 }
 
+std::string write_bodies(const Model& model) {
+  std::string text = model.bodies.empty() ? "" : "bodies:\n";
+  for (const Body& body : model.bodies) {
+    FlowMap map;
+    map.add("mass", exact(body.mass, Kind::mass));
+    if (!is_zero(body.inertia)) map.add("inertia", exact(body.inertia, Kind::mass_moment));
+    std::string cases;
+    for (const CaseId unit : body.unit) {
+      cases += (cases.empty() ? "" : ", ") + yaml_text(model.cases[unit].name);
+    }
+    map.add("unit", "[" + cases + "]");
+    text += fmt::format("  {}: {}\n", yaml_text(body.name), map.text());
+  }
+  return text;
+}
+
 /// A block text; the digit after the bar keeps sketches that begin with spaces.
 std::string block_text(const std::string& text) {
   std::string out = "|2\n";
@@ -205,6 +221,8 @@ std::string write_frame_case(const FrameCase& frame_case) {
   const Named named = named_properties(frame_case);
   return write_heading(frame_case) + write_properties(named) + write_skeleton(model, named) +
          write_plates(model) + write_supports(model) + write_masses(model) + write_loads(model) +
+         write_bodies(model) +
+         (frame_case.divide > 1 ? fmt::format("divide: {}\n", frame_case.divide) : "") +
          write_expectations(frame_case);
 }
 

@@ -83,6 +83,16 @@ std::string write_combination(const Model& model, const Combination& combination
   if (combination.purpose != Purpose::as_given) {
     map.add("purpose", purpose_words()[static_cast<std::size_t>(combination.purpose)]);
   }
+  if (combination.second_order) map.add("second_order", "yes");
+  for (const std::size_t way : {0u, 1u}) {
+    if (combination.lean[way] == 0.0 || !combination.second_order) continue;
+    map.add(way == 0 ? "lean_along" : "lean_across",
+            quantity::print_exact(combination.lean[way], Kind::slope));
+  }
+  if (combination.second_order && combination.stiffness_over != 1.0) {
+    map.add("stiffness_over", exact_number(combination.stiffness_over));
+  }
+  if (combination.slides) map.add("slides", "yes");
   if (combination.duration != shortest) map.add("duration", word_of(combination.duration));
   return fmt::format("  {}: {}\n", yaml_text(combination.name), map.text());
 }

@@ -111,6 +111,9 @@ std::string plate_text(const Model& model, const Plate& plate) {
   if (plate.mass_per_area != 0.0) {
     add("mass", quantity::print_exact(plate.mass_per_area, Kind::mass_per_area));
   }
+  if (plate.carries != 0.0) {
+    add("carries", quantity::print_exact(plate.carries, Kind::mass_per_area));
+  }
   if (plate.creep != usual.creep) add("creep", exact_number(plate.creep));
   if (plate.tie_level != 0.0) add("tie_level", length(plate.tie_level));
   return text + list_text("holds", plate.holds, hold_text) +

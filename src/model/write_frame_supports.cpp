@@ -17,7 +17,7 @@ bool same(const Support& a, const Support& b) {
   return a.name == b.name && a.node == b.node && a.rotation == b.rotation &&
          a.along.x == b.along.x && a.along.y == b.along.y && a.along.z == b.along.z &&
          a.stiffness == b.stiffness && a.imposed == b.imposed && a.press_only == b.press_only &&
-         a.gap == b.gap && a.rides_on == b.rides_on;
+         a.gap == b.gap && a.rides_on == b.rides_on && a.friction == b.friction;
 }
 
 /// The freedom that a support holds under its node's name ("A.z"), if it can be written that way.
@@ -59,6 +59,7 @@ std::string free_form(const Model& model, const Support& support) {
   if (support.press_only) map.add("press_only", "yes");
   if (support.gap != 0.0) map.add("gap", quantity::print_exact(support.gap, Kind::length));
   if (support.rides_on) map.add("rides_on", yaml_text(model.supports[*support.rides_on].name));
+  if (support.friction) map.add("friction", exact_number(*support.friction));
   return fmt::format("  {}: {}\n", yaml_text(support.name), map.text());
 }
 

@@ -121,10 +121,14 @@ std::string inches(double value) {
   return text + " in";
 }
 
-/// `1 in 80`; percent when nearly level or steep.
-std::string slope(double value) {
+/// `1 in 80`; percent when steep, as a level reads it when nearly level: `0.04 mm/m`.
+std::string slope(double value, UnitSystem system) {
   const double magnitude = std::abs(value);
-  if (magnitude < 1e-4 || magnitude > 0.2) return three_figures(value * 100.0) + " %";
+  if (magnitude == 0.0 || magnitude > 0.2) return three_figures(value * 100.0) + " %";
+  if (magnitude < 1e-3) {
+    return system == UnitSystem::imperial ? fmt::format("{:.3g} in/ft", value * 12.0)
+                                          : fmt::format("{:.3g} mm/m", value * 1e3);
+  }
   return (value < 0 ? "-1 in " : "1 in ") + three_figures(1.0 / magnitude);
 }
 
@@ -133,7 +137,7 @@ std::string slope(double value) {
 std::string print(double value_si, Kind kind, UnitSystem system) {
   if (std::isnan(value_si)) return "not a number";
   if (std::isinf(value_si)) return value_si < 0 ? "-infinite" : "infinite";
-  if (kind == Kind::slope) return slope(value_si);
+  if (kind == Kind::slope) return slope(value_si, system);
   std::string_view unit;
   if (system == UnitSystem::imperial) unit = unit_for(value_si, kind, imperial);
   if (unit.empty()) unit = unit_for(value_si, kind, metric);

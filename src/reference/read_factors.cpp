@@ -113,6 +113,7 @@ void read_constant(const Record& r, Tables& out) {
   Kind kind = Kind::ratio;
   if (text.ends_with(" mm")) kind = Kind::length;
   if (text.ends_with(" kg/m3")) kind = Kind::density;
+  if (text.ends_with("N/mm")) kind = Kind::linear_stiffness;
   out.constants.push_back(
       {.key = r.key(), .value = r.si("value", kind), .source = r.source("value")});
 }

@@ -27,6 +27,8 @@ Frequency speed(const Record& r, std::string_view column) {
 void read_machine(const Record& r, Tables& out) {
   constexpr std::pair<std::string_view, Drive> drives[] = {
       {"hand", Drive::hand}, {"motor", Drive::motor}, {"reciprocating", Drive::reciprocating}};
+  constexpr std::pair<std::string_view, Spindle> spindles[] = {
+      {"along", Spindle::along}, {"across", Spindle::across}, {"upright", Spindle::upright}};
   Machine m;
   m.key = r.key();
   m.names = r.names();
@@ -40,6 +42,7 @@ void read_machine(const Record& r, Tables& out) {
   m.cg_height = length(r, "cg_height");
   m.height = length(r, "height");
   m.drive = r.one_of("drive", drives);
+  m.spindle = r.one_of("spindle", spindles);
   m.speed_min = speed(r, "speed_min");
   m.speed_max = speed(r, "speed_max");
   m.rotating = mass(r, "rotating");

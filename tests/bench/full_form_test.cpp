@@ -327,3 +327,16 @@ TEST_CASE("bench/full: a sheet by its stiffness per width: D = E t^3/12, A = E t
   CHECK(mpa(panel.G_r_0) == doctest::Approx(60));
   CHECK(mpa(panel.G_r_90) == doctest::Approx(48));
 }
+
+TEST_CASE("bench/full form: feet bolted to the floor, all or some") {
+  const bench::Bench all = sound(small_bench("feet: {fixed: yes}\n"));
+  for (const bench::Post& post : all.posts) CHECK(post.foot.fixed);
+  const bench::Bench some =
+      sound(small_bench("feet: {thread: M12, each: {front-left post: {fixed: yes}}}\n"));
+  CHECK(named(some.posts, "front-left post").foot.fixed);
+  CHECK_FALSE(named(some.posts, "front-right post").foot.fixed);
+  const bench::Bench but_one = sound(
+      small_bench("feet: {fixed: yes, each: {front-left post: {castor: 75 mm, fixed: no}}}\n"));
+  CHECK_FALSE(named(but_one.posts, "front-left post").foot.fixed);
+  CHECK(named(but_one.posts, "back-left post").foot.fixed);
+}

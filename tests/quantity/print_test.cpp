@@ -82,6 +82,8 @@ TEST_CASE("print: metric texts have the unit of the trade and three figures") {
   CHECK(print(-0.0125, Kind::slope) == "-1 in 80");
   CHECK(print(0.5, Kind::slope) == "50 %");
   CHECK(print(0, Kind::slope) == "0 %");
+  CHECK(print(4e-5, Kind::slope) == "0.04 mm/m");
+  CHECK(print(-1.234e-4, Kind::slope) == "-0.123 mm/m");
   CHECK(print(0.333333, Kind::ratio) == "0.333");
   CHECK(print(315576000, Kind::time) == "10 years");
   CHECK(print(86400, Kind::time) == "1 day");
@@ -98,6 +100,8 @@ TEST_CASE("print: imperial texts; inches to the sixteenth, small ones in decimal
   CHECK(imperial(0.0254, Kind::length) == "1 in");
   CHECK(imperial(0.01905, Kind::length) == "3/4 in");
   CHECK(imperial(0.0023, Kind::length) == "0.0906 in");
+  CHECK(imperial(4e-5, Kind::slope) == "0.00048 in/ft");
+  CHECK(imperial(0.0125, Kind::slope) == "1 in 80");
   CHECK(imperial(60, Kind::mass) == "132 lb");
   CHECK(imperial(588.4, Kind::force) == "132 lbf");
   CHECK(imperial(11e9, Kind::stress) == "1595415 psi");

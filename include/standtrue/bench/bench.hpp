@@ -53,6 +53,7 @@ struct Foot {
   reference::FootMaterial material = reference::FootMaterial::plastic;
   Length height_error;                      ///< positive: too short (or the floor is low there)
   bool bare = false;                        ///< the post stands on the floor itself
+  bool fixed = false;                       ///< bolted to the floor, which is not judged
   std::optional<reference::Castor> castor;  ///< it rolls on this; `extension` is its height
 };
 
@@ -158,6 +159,7 @@ struct Machine {
   Length cg_x, cg_y, cg_height;  ///< of its mass, from the middle of the pads, above the sheet
   quantity::Frequency speed_min, speed_max;
   bool bolted = false;
+  enum class Axis { x, y, z } spindle = Axis::x;  ///< about which it turns
   std::optional<quantity::RotationalStiffness> bed_twist;
 };
 

@@ -33,7 +33,9 @@ struct Expectation {
     section,
     plate,
     tie,
-    refusal
+    refusal,
+    buckling,
+    frequency
   };
   enum class Component { N, V_y, V_z, T, M_y, M_z, u, v, w };
   enum class Which { least, greatest };
@@ -43,7 +45,8 @@ struct Expectation {
   enum class TieComponent { x, y, normal };
 
   Of of = Of::displacement;
-  std::optional<LoadingRef> under;     ///< all but section
+  std::optional<LoadingRef> under;     ///< all but section; frequency: what presses, if anything
+  int mode = 1;                        ///< buckling, frequency: from the lowest
   NodeId node = 0;                     ///< displacement, stiffness
   MemberId member = 0;                 ///< force, extreme, spring
   std::size_t support = 0;             ///< reaction: place in Model::supports
@@ -93,6 +96,7 @@ struct FrameCase {
   std::vector<NamedMaterial> materials;
   std::vector<NamedSection> sections;
   std::vector<Expectation> expectations;
+  int divide = 1;  ///< every member is solved in so many pieces
 };
 
 /// The frame case, or nothing if the file has an error; with every fault found in one run.

@@ -123,6 +123,9 @@ struct Support {
   bool press_only = false;
   double gap = 0.0;                     ///< m, press-only supports
   std::optional<std::size_t> rides_on;  ///< place in Model::supports of a press-only support
+  /// Coulomb, of supports that ride: all that ride on one foot together hold no more than this
+  /// times what the foot presses. Counts only in loadings that let feet slide.
+  std::optional<double> friction;
 };
 
 /// A mass fixed to a node; its centre lies `offset` away.
@@ -132,6 +135,16 @@ struct PointMass {
   Mass mass;
   Point offset;
   Vector<MassMoment> inertia;
+};
+
+/// A rigid body that stands on the frame without stiffening it: a machine. `unit` are its load
+/// cases: 1 N along x, y, z and 1 N m about x, y, z at its centre of mass, spread over its pads as
+/// statics of a rigid body would. The body moves as these forces do work. Counts in vibration.
+struct Body {
+  std::string name;
+  Mass mass;
+  Vector<MassMoment> inertia;  ///< about its centre of mass
+  std::array<CaseId, 6> unit{};
 };
 
 struct NodeLoad {
@@ -190,6 +203,12 @@ struct Combination {
   /// A push (place in `terms`) that can not grow past what tips the frame: where its full factor
   /// would, the answer is that of the largest that does not.
   std::optional<std::size_t> limited;
+  bool second_order = false;     ///< equilibrium of the frame where it has moved to
+  std::array<double, 2> lean{};  ///< second order: slopes along x and y by which all stands askew
+  /// Second order: forces are those of a frame whose stiffness is divided by this (gamma_M); its
+  /// movements stay those of the whole stiffness.
+  double stiffness_over = 1.0;
+  bool slides = false;  ///< supports with friction slide
 };
 
 struct Model {
@@ -200,6 +219,7 @@ struct Model {
   std::vector<Plate> plates;
   std::vector<Support> supports;
   std::vector<PointMass> masses;
+  std::vector<Body> bodies;
   std::vector<LoadCase> cases;
   std::vector<Combination> combinations;
   Parts parts;  ///< what the members stand for, for the checks; empty in a frame case

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <optional>
 #include <string>
@@ -86,6 +87,12 @@ struct FootPlace {
   std::size_t down = 0, grip_x = 0, grip_y = 0;  ///< supports
 };
 
+/// A rail held by a wall: three supports, which pull as well as press.
+struct WallPlace {
+  std::string name;  ///< "back top rail, 300 mm from its left end"
+  std::size_t x = 0, y = 0, z = 0;
+};
+
 /// A place where a person may lean or stand.
 struct PersonPlace {
   std::string name;  ///< "front edge, middle"
@@ -130,6 +137,20 @@ struct PadPlace {
   Patch where;
 };
 
+/// The bed of a machine on four pads: how the sheet under it would twist it.
+struct BedPlace {
+  std::size_t machine = 0;
+  std::size_t plate = 0;
+  std::array<Patch, 4> pads;  ///< in turn round it, the first at the least x and y
+  double length = 0.0;        ///< between its lines of pads, along its longer side, m
+  double breadth = 0.0;       ///< between the pads of one line
+  bool along_x = true;        ///< the longer side lies along x
+  /// Twisting moment per angle (N m/rad) between its lines of pads, at this bound.
+  double stiffness = 0.0;
+  bool in_model = false;      ///< bolted: the plate carries it as a body that resists
+  std::size_t load_case = 0;  ///< 1 N up, down, up, down on the pads in turn
+};
+
 /// A weight for rigid-body statics: where it acts and who it belongs to.
 struct Weight {
   enum class Of { bench, machine, stored, added } of = Of::bench;
@@ -148,7 +169,9 @@ struct Parts {
   std::vector<std::size_t> plate_sheets;  ///< per plate of the model: its sheet
   std::vector<Seam> seams;
   std::vector<PadPlace> pads;
+  std::vector<BedPlace> beds;
   std::vector<FootPlace> feet;
+  std::vector<WallPlace> wall;
   std::vector<PersonPlace> persons;
   std::vector<ShovePlace> shoves;
   std::vector<Weight> weights;

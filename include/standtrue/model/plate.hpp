@@ -64,6 +64,7 @@ struct Plate {
   double creep = 1.0;        ///< every stiffness is divided by this
   double thickness = 0.0;
   double mass_per_area = 0.0;
+  double carries = 0.0;    ///< kg/m² of what lies on it: swings with it, its weight is a load case
   double tie_level = 0.0;  ///< where ties act, along the normal from mid-thickness
   std::vector<PlateHold> holds;
   std::vector<PlateTie> ties;
@@ -74,6 +75,10 @@ struct Plate {
   /// Whether the cell between x[i], x[i+1] and y[j], y[j+1] is there.
   [[nodiscard]] bool has_cell(std::size_t i, std::size_t j) const;
   [[nodiscard]] double area() const;  ///< of the cells that are there
+  [[nodiscard]] std::array<double, 3> normal() const {
+    const std::array<double, 3>&a = x_axis, &b = y_axis;
+    return {a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]};
+  }
 };
 
 /// A force spread evenly over the part of a patch that is there; a patch without area is a point.

@@ -10,6 +10,8 @@
 namespace standtrue::reference {
 
 enum class Drive { hand, motor, reciprocating };
+/// Which way the axis lies about which a machine turns: along its pads' length, their depth, or up.
+enum class Spindle { along, across, upright };
 
 /// A generic class of machine, to fill in what the builder does not say.
 struct Machine {
@@ -22,6 +24,7 @@ struct Machine {
   quantity::Length cg_height;  ///< mass centre above the bench
   quantity::Length height;  ///< where a shove at its top acts, above the bench; for a vice the jaws
   Drive drive = Drive::motor;
+  Spindle spindle = Spindle::along;
   quantity::Frequency speed_min, speed_max;  ///< of what turns; zero: nothing does
   quantity::Mass rotating;                   ///< what may be out of balance in ordinary use
   quantity::Length eccentricity;             ///< of it
