@@ -11,8 +11,6 @@ using quantity::in_si;
 
 namespace {
 
-using Triplets = std::vector<Eigen::Triplet<double>>;
-
 template <class Block>
 void add_block(Triplets& triplets, std::size_t row_node, std::size_t column_node,
                const Block& block) {
@@ -24,19 +22,6 @@ void add_block(Triplets& triplets, std::size_t row_node, std::size_t column_node
       }
     }
   }
-}
-
-/// A stiffness over the global freedoms of two nodes, turned into their own.
-void add_pair(Triplets& triplets, const Freedoms& freedoms, model::NodeId a, model::NodeId b,
-              const Matrix12& k) {
-  Matrix12 Q = Matrix12::Zero();
-  Q.topLeftCorner<6, 6>() = freedoms.basis[a];
-  Q.bottomRightCorner<6, 6>() = freedoms.basis[b];
-  const Matrix12 own = Q.transpose() * k * Q;
-  add_block(triplets, a, a, own.topLeftCorner<6, 6>());
-  add_block(triplets, a, b, own.topRightCorner<6, 6>());
-  add_block(triplets, b, a, own.bottomLeftCorner<6, 6>());
-  add_block(triplets, b, b, own.bottomRightCorner<6, 6>());
 }
 
 /// The condensed plate, and the ties between its points and the frame.
@@ -68,6 +53,18 @@ void add_plate(Triplets& triplets, const Freedoms& freedoms, const model::Model&
 }
 
 }  // namespace
+
+void add_pair(Triplets& triplets, const Freedoms& freedoms, model::NodeId a, model::NodeId b,
+              const Matrix12& k) {
+  Matrix12 Q = Matrix12::Zero();
+  Q.topLeftCorner<6, 6>() = freedoms.basis[a];
+  Q.bottomRightCorner<6, 6>() = freedoms.basis[b];
+  const Matrix12 own = Q.transpose() * k * Q;
+  add_block(triplets, a, a, own.topLeftCorner<6, 6>());
+  add_block(triplets, a, b, own.topRightCorner<6, 6>());
+  add_block(triplets, b, a, own.bottomLeftCorner<6, 6>());
+  add_block(triplets, b, b, own.bottomRightCorner<6, 6>());
+}
 
 SparseMatrix stiffness_matrix(const model::Model& model, const Freedoms& freedoms,
                               const std::vector<MemberKernel>& kernels,

@@ -38,6 +38,11 @@ struct Freedoms {
 /// The global direction of a support as a vector over the six freedoms of its node.
 [[nodiscard]] Eigen::Matrix<double, 6, 1> direction(bool rotation, const model::Direction& along);
 
+using Triplets = std::vector<Eigen::Triplet<double>>;
+/// A stiffness (or mass) over the global freedoms of two nodes, turned into their own.
+void add_pair(Triplets& triplets, const Freedoms& freedoms, model::NodeId a, model::NodeId b,
+              const Matrix12& k);
+
 /// Stiffness over all own freedoms: members, ties, plates, spring supports.
 [[nodiscard]] SparseMatrix stiffness_matrix(const model::Model& model, const Freedoms& freedoms,
                                             const std::vector<MemberKernel>& kernels,

@@ -42,6 +42,14 @@ Shapes shapes(double Phi, double L, double x) {
   // clang-format on
 }
 
+/// The slope of the axis w' at ξ = x/L due to w_1, ψ_1, w_2, ψ_2.
+Eigen::Vector4d slopes(double Phi, double L, double xi) {
+  const double xi2 = xi * xi;
+  const double s = 1.0 / (1.0 + Phi);
+  return {s / L * (6 * xi2 - 6 * xi - Phi), s * (1 - 4 * xi + 3 * xi2 + Phi / 2 * (1 - 2 * xi)),
+          s / L * (6 * xi - 6 * xi2 + Phi), s * (3 * xi2 - 2 * xi - Phi / 2 * (1 - 2 * xi))};
+}
+
 }  // namespace
 
 double shear_parameter(double EI, double GA_s, double L) {
@@ -83,6 +91,31 @@ Matrix12 stiffness(const BeamElement& element) {
   };
   add_bending(plane_xy, element.EI_z, element.GA_sy);
   add_bending(plane_xz, element.EI_y, element.GA_sz);
+  return k;
+}
+
+Matrix12 geometric_stiffness(const BeamElement& element) {
+  const double L = element.L;
+  // Slopes are quadratic: three Gauss points integrate their products exactly.
+  const std::array<double, 3> points{-std::sqrt(0.6), 0.0, std::sqrt(0.6)};
+  const std::array<double, 3> weights{5.0 / 9.0, 8.0 / 9.0, 5.0 / 9.0};
+  Matrix12 k = Matrix12::Zero();
+  const auto add_plane = [&](const Plane& plane, double EI, double GA_s) {
+    const double Phi = shear_parameter(EI, GA_s, L);
+    for (std::size_t p = 0; p < 3; ++p) {
+      const Eigen::Vector4d slope = slopes(Phi, L, 0.5 * (1.0 + points[p]));
+      const Eigen::Matrix4d b = (0.5 * L * weights[p]) * slope * slope.transpose();
+      for (std::size_t i = 0; i < 4; ++i) {
+        for (std::size_t j = 0; j < 4; ++j) {
+          k(plane.place[i], plane.place[j]) +=
+              sign_of(plane, i) * sign_of(plane, j) *
+              b(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j));
+        }
+      }
+    }
+  };
+  add_plane(plane_xy, element.EI_z, element.GA_sy);
+  add_plane(plane_xz, element.EI_y, element.GA_sz);
   return k;
 }
 

@@ -26,6 +26,11 @@ struct BeamElement {
 /// Bending of both planes, stretching and St Venant torsion together.
 [[nodiscard]] Matrix12 stiffness(const BeamElement& element);
 
+/// What 1 N of tension adds to the stiffness: ∫ w'² dx in both planes, w of the shapes above. So
+/// the force does work on the slope of the axis, not on the turn of the section (Engesser). Source:
+/// Timoshenko & Gere, Theory of Elastic Stability, 2.17 (from memory).
+[[nodiscard]] Matrix12 geometric_stiffness(const BeamElement& element);
+
 /// The movements (rows x y z rx ry rz) of the section at x due to unit end movements: the exact
 /// solution of the unloaded member, so that its transpose turns a force at x into equivalent end
 /// forces, and those into exact end movements.

@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "solve/shell_element.hpp"
+#include "solve/cell_stiffness.hpp"
 #include "standtrue/contract.hpp"
 
 namespace standtrue::solve {
@@ -14,37 +14,6 @@ namespace standtrue::solve {
 namespace {
 
 constexpr double same_place = 1e-9;  // m
-
-Eigen::Matrix3d membrane_of(const model::PlateStiffness& s) {
-  Eigen::Matrix3d A;
-  A << s.A_11, s.A_12, 0.0, s.A_12, s.A_22, 0.0, 0.0, 0.0, s.A_66;
-  return A;
-}
-
-Eigen::Matrix3d bending_of(const model::PlateStiffness& s) {
-  Eigen::Matrix3d D;
-  D << s.D_11, s.D_12, 0.0, s.D_12, s.D_22, 0.0, 0.0, 0.0, s.D_66;
-  return D;
-}
-
-/// Element matrices of one size of cell: a mesh has few sizes.
-struct CellStiffness {
-  double a = 0.0, b = 0.0;
-  PlateMatrix bending;
-  Matrix8 in_plane;
-};
-
-const CellStiffness& stiffness_of(std::vector<CellStiffness>& known, double a, double b,
-                                  const model::PlateStiffness& s) {
-  for (const CellStiffness& cell : known) {
-    if (std::abs(cell.a - a) < 1e-12 && std::abs(cell.b - b) < 1e-12) return cell;
-  }
-  Corners corners;
-  corners << 0.0, 0.0, a, 0.0, a, b, 0.0, b;
-  known.push_back({a, b, plate_stiffness(corners, bending_of(s), {s.S_x, s.S_y}),
-                   membrane_stiffness(corners, membrane_of(s))});
-  return known.back();
-}
 
 /// A stretch [from, to] of one axis cut by mesh lines: what the two ends of each cell get of a load
 /// of 1 per metre; a stretch without length is a point of load 1, shared by the cells it touches.
@@ -131,13 +100,12 @@ void CondensedPlate::assemble() {
   std::vector<Eigen::Triplet<double>> in_plane, bending;
   in_plane.reserve(64 * plate_.lines());
   bending.reserve(144 * plate_.lines());
-  std::vector<CellStiffness> known;
-  known.reserve(plate_.x.size() * plate_.y.size());  // references into it stay good
+  CellStiffnesses cells(plate_.stiffness);
   for (std::size_t j = 0; j + 1 < plate_.y.size(); ++j) {
     for (std::size_t i = 0; i + 1 < plate_.x.size(); ++i) {
       if (!plate_.has_cell(i, j)) continue;
-      const CellStiffness& cell = stiffness_of(known, plate_.x[i + 1] - plate_.x[i],
-                                               plate_.y[j + 1] - plate_.y[j], plate_.stiffness);
+      const CellStiffness& cell =
+          cells.of(plate_.x[i + 1] - plate_.x[i], plate_.y[j + 1] - plate_.y[j]);
       std::vector<int> flat, bent;
       for (const std::size_t n : {plate_.node(i, j), plate_.node(i + 1, j),
                                   plate_.node(i + 1, j + 1), plate_.node(i, j + 1)}) {

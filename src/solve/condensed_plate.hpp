@@ -36,6 +36,11 @@ class CondensedPlate {
   [[nodiscard]] Eigen::Index size() const { return 3 * static_cast<Eigen::Index>(tied_.size()); }
   [[nodiscard]] const Eigen::MatrixXd& stiffness() const { return S_; }
 
+  /// Whether freedom `f` (u v w rx ry) of a mesh node can move: the plate is there and not held.
+  [[nodiscard]] bool moves(std::size_t mesh_node, std::size_t f) const {
+    return place_[mesh_node][f] >= 0;
+  }
+
   [[nodiscard]] PlateAnswer answer(const PlateLoads& loads) const;
   /// Movements of the mesh (five rows per node) given those of the tied points, one column per
   /// loading. `creep` divides the stiffness.

@@ -72,6 +72,33 @@ Refusal tips() {
           "spread the supports, move the load inwards, or fix it", std::nullopt};
 }
 
+/// Whether a frame at rest hangs on supports that touch it without force: with as little it rocks
+/// to another set, so that neither is its answer. Without any load there is nothing to rock.
+bool rocks(const ContactProblem& problem, std::vector<bool> open, const Eigen::VectorXd& ground) {
+  const double tolerance = 1e-10 * problem.force.cwiseAbs().maxCoeff();
+  if (tolerance == 0.0) return false;
+  const Eigen::VectorXd force = problem.force + problem.change * ground;
+  bool any = false;
+  for (std::size_t i = 0; i < open.size(); ++i) {
+    if (!problem.press_only[i] || open[i]) continue;
+    if (std::abs(force(static_cast<Eigen::Index>(i))) > tolerance) continue;
+    open[i] = true;
+    any = true;
+  }
+  return any && !follow(problem, released(problem, open));
+}
+
+Refusal rocking() {
+  return {Refusal::Why::tips, "the frame rocks: it stands on too few supports to stay as it is",
+          "pack the short feet, or move the load off the line of those that touch", std::nullopt};
+}
+
+OrRefusal<ContactSolution> settled(const ContactProblem& problem, const std::vector<bool>& open,
+                                   const Eigen::VectorXd& ground) {
+  if (rocks(problem, open, ground)) return tl::unexpected(rocking());
+  return ContactSolution{ground, open};
+}
+
 /// The set that satisfies every support, among all of them.
 OrRefusal<ContactSolution> try_every_set(const ContactProblem& problem) {
   std::vector<std::size_t> deciding;
@@ -88,7 +115,7 @@ OrRefusal<ContactSolution> try_every_set(const ContactProblem& problem) {
     std::vector<bool> open(problem.press_only.size(), false);
     for (std::size_t i = 0; i < deciding.size(); ++i) open[deciding[i]] = ((set >> i) & 1U) != 0;
     const std::optional<Eigen::VectorXd> ground = follow(problem, released(problem, open));
-    if (ground && none(violations(problem, open, *ground))) return ContactSolution{*ground, open};
+    if (ground && none(violations(problem, open, *ground))) return settled(problem, open, *ground);
   }
   return tl::unexpected(tips());
 }
@@ -103,7 +130,7 @@ OrRefusal<ContactSolution> solve_contact(const ContactProblem& problem) {
     const std::optional<Eigen::VectorXd> ground = follow(problem, released(problem, open));
     if (!ground) return try_every_set(problem);
     const std::vector<double> wrong = violations(problem, open, *ground);
-    if (none(wrong)) return ContactSolution{*ground, open};
+    if (none(wrong)) return settled(problem, open, *ground);
     const auto chosen = round < worst_first ? std::max_element(wrong.begin(), wrong.end())
                                             : std::find_if(wrong.begin(), wrong.end(),
                                                            [](double w) { return w > 0.0; });

@@ -29,8 +29,8 @@ struct ContactSolution {
 
 /// By active set, the worst violation changing sides each round; against cycling, the first one
 /// after a while. Where a set can not hold the frame, every other set is tried (up to ten feet)
-/// before it is said to tip. Refuses with `tips`, or `contact_unsettled` when the set never
-/// settles.
+/// before it is said to tip. A frame that stands only on supports without force rocks, which counts
+/// as tipping. Refuses with `tips`, or `contact_unsettled` when the set never settles.
 [[nodiscard]] OrRefusal<ContactSolution> solve_contact(const ContactProblem& problem);
 
 }  // namespace standtrue::solve

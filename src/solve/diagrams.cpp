@@ -99,14 +99,38 @@ Diagram staircase(const std::vector<double>& stops, const Loads& loads, Componen
   return diagram;
 }
 
-}  // namespace
+/// u, v and w from the internal forces, which must be those of the loads alone between the ends.
+void add_movements(const Prepared::Inside& in, model::MemberId member, const Loading& loading,
+                   const State& state, MemberDiagrams& d) {
+  const MemberKernel& kernel = in.kernels.at(member);
+  const BeamElement& e = kernel.element;
+  Vector12 f = Vector12::Zero();
+  for (const model::Factored& term : loading.terms) {
+    for (const MemberLoad& load : in.cases[term.load_case].member_loads) {
+      if (load.member == member) f += term.factor * load.f;
+    }
+  }
+  if (!state.askew.empty()) {
+    for (std::size_t i = 0; i < 12; ++i) {
+      f(static_cast<Eigen::Index>(i)) += state.askew[member].forces[i];
+    }
+  }
+  const Vector12 inner = kernel.inner(in.node_movements(member, state.displacement), f);
+  const auto shear = [](const Diagram& V, double GA_s) {
+    return V.times(GA_s > 0.0 ? 1.0 / GA_s : 0.0);
+  };
+  const Diagram theta_y = d.M_y.times(1.0 / e.EI_y).integral(inner(4));
+  const Diagram theta_z = d.M_z.times(1.0 / e.EI_z).integral(inner(5));
+  d.u = d.N.times(1.0 / e.EA).integral(inner(0));
+  d.w = shear(d.V_z, e.GA_sz).plus(theta_y, -1.0).integral(inner(2));
+  d.v = shear(d.V_y, e.GA_sy).plus(theta_z, 1.0).integral(inner(1));
+}
 
-MemberDiagrams force_diagrams(const Prepared& prepared, model::MemberId member,
-                              const Loading& loading, const State& state) {
-  const Prepared::Inside& in = prepared.inside();
+/// By statics from what pushes the ends, as if the member were straight.
+MemberDiagrams straight_forces(const Prepared::Inside& in, model::MemberId member,
+                               const Loading& loading, const std::array<double, 12>& end) {
   const Loads loads = loads_on(in, member, loading);
   const std::vector<double> stops = break_points(loads, in.kernels.at(member).element.L);
-  const std::array<double, 12>& end = state.end_forces.at(member);
 
   // What crosses a cut is what pushes the start, turned round, less the loads between.
   const auto force = [&](Eigen::Index axis) {
@@ -135,27 +159,56 @@ MemberDiagrams force_diagrams(const Prepared& prepared, model::MemberId member,
   return d;
 }
 
+/// What pushes the ends, less the push of the axial force on the slope: what bends the member as
+/// its shapes have it.
+std::array<double, 12> bending_ends(const State& state, model::MemberId member) {
+  std::array<double, 12> end = state.end_forces.at(member);
+  if (state.askew.empty()) return end;
+  for (std::size_t i = 0; i < 12; ++i) end[i] += state.askew[member].forces[i];
+  return end;
+}
+
+/// Second order: the axial force at its arm from the line of the start, M_y -= N (w - w_0) and
+/// M_z += N (v - v_0). `shape` has the axis as it lies between the nodes.
+void bow(const State::Askew& askew, const MemberDiagrams& shape, MemberDiagrams& d) {
+  const auto arm = [&](const Diagram& moved, double lean) {
+    Diagram out;
+    const double start = moved.pieces().front().c[0];
+    for (Diagram::Piece piece : moved.pieces()) {
+      piece.c[0] -= start;
+      for (double& c : piece.c) c *= askew.times;
+      piece.c[0] += lean * piece.from;
+      piece.c[1] += lean;
+      out.add(piece);
+    }
+    return out;
+  };
+  d.M_y = d.M_y.plus(arm(shape.w, askew.lean_z), -askew.N);
+  d.M_z = d.M_z.plus(arm(shape.v, askew.lean_y), askew.N);
+}
+
+}  // namespace
+
+MemberDiagrams force_diagrams(const Prepared& prepared, model::MemberId member,
+                              const Loading& loading, const State& state) {
+  const Prepared::Inside& in = prepared.inside();
+  MemberDiagrams d = straight_forces(in, member, loading, state.end_forces.at(member));
+  if (state.askew.empty() || state.askew[member].N == 0.0) return d;
+  MemberDiagrams shape = straight_forces(in, member, loading, bending_ends(state, member));
+  add_movements(in, member, loading, state, shape);
+  bow(state.askew[member], shape, d);
+  return d;
+}
+
 MemberDiagrams diagrams(const Prepared& prepared, model::MemberId member, const Loading& loading,
                         const State& state) {
-  MemberDiagrams d = force_diagrams(prepared, member, loading, state);
   const Prepared::Inside& in = prepared.inside();
-  const MemberKernel& kernel = in.kernels.at(member);
-  const BeamElement& e = kernel.element;
-  Vector12 f = Vector12::Zero();
-  for (const model::Factored& term : loading.terms) {
-    for (const MemberLoad& load : in.cases[term.load_case].member_loads) {
-      if (load.member == member) f += term.factor * load.f;
-    }
-  }
-  const Vector12 inner = kernel.inner(in.node_movements(member, state.displacement), f);
-  const auto shear = [](const Diagram& V, double GA_s) {
-    return V.times(GA_s > 0.0 ? 1.0 / GA_s : 0.0);
-  };
-  const Diagram theta_y = d.M_y.times(1.0 / e.EI_y).integral(inner(4));
-  const Diagram theta_z = d.M_z.times(1.0 / e.EI_z).integral(inner(5));
-  d.u = d.N.times(1.0 / e.EA).integral(inner(0));
-  d.w = shear(d.V_z, e.GA_sz).plus(theta_y, -1.0).integral(inner(2));
-  d.v = shear(d.V_y, e.GA_sy).plus(theta_z, 1.0).integral(inner(1));
+  MemberDiagrams shape = straight_forces(in, member, loading, bending_ends(state, member));
+  add_movements(in, member, loading, state, shape);
+  MemberDiagrams d = force_diagrams(prepared, member, loading, state);
+  d.u = shape.u;
+  d.v = shape.v;
+  d.w = shape.w;
   return d;
 }
 

@@ -143,6 +143,7 @@ MemberKernel member_kernel(const model::Model& model, const model::Member& membe
   MemberKernel kernel;
   kernel.element = element_of(member, in_si(frame.length));
   kernel.k = stiffness(kernel.element);
+  kernel.k_g = geometric_stiffness(kernel.element);
   for (std::size_t i = 0; i < 3; ++i) {
     kernel.R.row(static_cast<Eigen::Index>(i)) = vector_of(frame.axes[i]).transpose();
   }

@@ -16,6 +16,7 @@ namespace standtrue::solve {
 struct MemberKernel {
   BeamElement element;
   Matrix12 k;              ///< of the flexible part, local
+  Matrix12 k_g;            ///< what 1 N of tension adds to it
   Matrix12 outer_of_node;  ///< outer = outer_of_node * (global movements of both nodes)
   Matrix12 inner_of_outer;
   Matrix12 inner_of_load;
@@ -41,6 +42,11 @@ struct MemberKernel {
     Vector12 forces = end_forces_of_node * node_movements;
     if (!f.isZero(0.0)) forces += end_forces_of_load * f;
     return forces;
+  }
+  /// What 1 N of tension adds between the nodes, to first order: the inner freedoms follow k alone.
+  [[nodiscard]] Matrix12 global_geometric() const {
+    const Matrix12 t = inner_of_outer * outer_of_node;
+    return t.transpose() * k_g * t;
   }
   /// True if the load does work on an inner motion that nothing resists.
   [[nodiscard]] bool sets_spinning(const Vector12& f) const;

@@ -1,11 +1,12 @@
 // All numbers SI (m, N, Pa, rad).
 #include <fmt/format.h>
-#include <Eigen/LU>
 
 #include <cmath>
 
-#include "solve/contact.hpp"
+#include "solve/changes.hpp"
+#include "solve/contact_problem.hpp"
 #include "solve/prepared.hpp"
+#include "solve/second_order.hpp"
 #include "standtrue/contract.hpp"
 
 namespace standtrue::solve {
@@ -17,70 +18,11 @@ namespace {
 /// (1e9), with a factor of ten to spare. Six figures are then right.
 constexpr double audit_limit = 1e-6;
 
-/// Stiffness changes as k a a^T with `a` over own freedoms, by Woodbury's formula:
-///     u' = u - Z (1/k + a^T Z)^-1 a^T u,   Z = K^-1 a.
-class Changes {
- public:
-  static OrRefusal<Changes> make(const Prepared::Inside& in,
-                                 std::span<const StiffnessChange> changes) {
-    Changes result;
-    const auto n = static_cast<Eigen::Index>(changes.size());
-    result.a_ = Eigen::MatrixXd::Zero(in.freedoms.size(), n);
-    result.Z_ = Eigen::MatrixXd::Zero(in.freedoms.size(), n);
-    result.k_ = Eigen::VectorXd::Zero(n);
-    for (Eigen::Index j = 0; j < n; ++j) {
-      const StiffnessChange& change = changes[static_cast<std::size_t>(j)];
-      expects(std::isfinite(change.stiffness) && change.stiffness != 0.0,
-              "respond: a stiffness change must be finite and not zero");
-      const Eigen::Matrix<double, 6, 1> d = direction(change.rotation, change.along);
-      const auto place = [&](model::NodeId node, double sign) {
-        result.a_.col(j).segment<6>(static_cast<Eigen::Index>(6 * node)) +=
-            sign * (in.freedoms.basis[node].transpose() * d);
-      };
-      place(change.a, change.b ? -1.0 : 1.0);
-      if (change.b) place(*change.b, 1.0);
-      result.k_(j) = change.stiffness;
-      result.Z_.col(j) = in.solve(result.a_.col(j));
-    }
-    if (n == 0) return result;
-    const Eigen::MatrixXd capacitance =
-        Eigen::MatrixXd(result.k_.cwiseInverse().asDiagonal()) + result.a_.transpose() * result.Z_;
-    const Eigen::VectorXd scale = result.k_.cwiseAbs().cwiseSqrt();
-    result.scale_ = scale;
-    result.lu_.compute(scale.asDiagonal() * capacitance * scale.asDiagonal());
-    result.lu_.setThreshold(1e-10);
-    if (!result.lu_.isInvertible()) {
-      const StiffnessChange& first = changes.front();
-      return tl::unexpected(Refusal{Refusal::Why::mechanism,
-                                    fmt::format("without that stiffness node {} can move freely",
-                                                in.model.nodes[first.a].name),
-                                    "keep some of it", first.a});
-    }
-    return result;
-  }
-
-  [[nodiscard]] bool none() const { return k_.size() == 0; }
-  [[nodiscard]] Eigen::VectorXd correct(const Eigen::VectorXd& movement) const {
-    if (none()) return movement;
-    const Eigen::VectorXd e = scale_.asDiagonal() * (a_.transpose() * movement);
-    return movement - Z_ * (scale_.asDiagonal() * Eigen::VectorXd(lu_.solve(e)));
-  }
-  /// Own forces with which the changes resist a movement.
-  [[nodiscard]] Eigen::VectorXd pull(const Eigen::VectorXd& movement) const {
-    if (none()) return Eigen::VectorXd::Zero(movement.size());
-    return a_ * (k_.asDiagonal() * (a_.transpose() * movement));
-  }
-
- private:
-  Eigen::MatrixXd a_, Z_;
-  Eigen::VectorXd k_, scale_;
-  Eigen::FullPivLU<Eigen::MatrixXd> lu_;
-};
-
 struct Answer {
   Eigen::VectorXd movement;  ///< own
   Eigen::VectorXd ground;
-  std::vector<bool> open;       ///< per support
+  std::vector<bool> open;  ///< per support
+  std::vector<bool> sliding;
   double residual = 0.0;        ///< bound, by the sum of those of what is superposed
   Eigen::VectorXd held_forces;  ///< in the order of Freedoms::held
 
@@ -90,15 +32,6 @@ struct Answer {
     held_forces += factor * field.held_forces;
   }
 };
-
-double spring_or_frame_stiffness(const Prepared::Inside& in, const model::Support& support) {
-  if (support.stiffness) return *support.stiffness;
-  const Eigen::Matrix<double, 6, 1> n = in.own_direction(support);
-  const auto at = static_cast<Eigen::Index>(6 * support.node);
-  double k = 0.0;
-  for (Eigen::Index i = 0; i < 6; ++i) k += n(i) * n(i) * in.K.coeff(at + i, at + i);
-  return k;
-}
 
 /// The frame as it is, with its changes: what moves, and what then holds.
 struct Changed {
@@ -121,45 +54,44 @@ struct Contact {
 
 Contact contact_of(const Changed& frame, const Answer& answer) {
   const Prepared::Inside& in = frame.in;
+  Contact contact{
+      contact_problem(in, in.support_forces(answer.movement, answer.ground, answer.held_forces)),
+      {}};
+  if (frame.changes.none()) return contact;
   const std::size_t n = in.contact_fields.size();
-  const auto size = static_cast<Eigen::Index>(n);
-  Contact contact{{Eigen::VectorXd(size), in.contact_change, Eigen::VectorXd(size),
-                   std::vector<bool>(n), std::vector<std::size_t>(n, 0)},
-                  {}};
-  ContactProblem& problem = contact.problem;
   const auto n_supports = static_cast<Eigen::Index>(in.model.supports.size());
-  const std::vector<double> base =
-      in.support_forces(answer.movement, answer.ground, answer.held_forces);
   for (std::size_t j = 0; j < n; ++j) {
-    const std::size_t s = in.contact_fields[j].support;
-    const model::Support& support = in.model.supports[s];
-    const auto J = static_cast<Eigen::Index>(j);
-    problem.force(J) = base[s];
-    problem.stiffness(J) = spring_or_frame_stiffness(in, support);
-    problem.press_only[j] = support.press_only;
-    for (std::size_t i = 0; i < n; ++i) {
-      if (support.rides_on == in.contact_fields[i].support) problem.rides_on[j] = i;
-    }
-    if (frame.changes.none()) continue;
-    const Eigen::VectorXd unit = Eigen::VectorXd::Unit(n_supports, static_cast<Eigen::Index>(s));
+    const auto s = static_cast<Eigen::Index>(in.contact_fields[j].support);
+    const Eigen::VectorXd unit = Eigen::VectorXd::Unit(n_supports, s);
     contact.fields.push_back(frame.field(in.contact_fields[j].field, in.ground_forces(unit)));
     const std::vector<double> changed =
         in.support_forces(contact.fields.back().movement, unit, contact.fields.back().held_forces);
     for (std::size_t i = 0; i < n; ++i) {
-      problem.change(static_cast<Eigen::Index>(i), J) = changed[in.contact_fields[i].support];
+      contact.problem.change(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j)) =
+          changed[in.contact_fields[i].support];
     }
   }
   return contact;
 }
 
-/// Lets press-only supports go where they would pull.
-std::optional<Refusal> let_go(const Changed& frame, Answer& answer) {
+/// With friction or, without it, as if every foot that presses held.
+OrRefusal<FrictionSolution> let_go_of(const Prepared::Inside& in, const ContactProblem& problem,
+                                      bool slides) {
+  if (slides) return solve_friction(problem, grips_of(in, problem));
+  OrRefusal<ContactSolution> held = solve_contact(problem);
+  if (!held) return tl::unexpected(held.error());
+  return FrictionSolution{std::move(held->ground), std::move(held->open),
+                          std::vector<bool>(problem.press_only.size(), false)};
+}
+
+/// Lets press-only supports go where they would pull, and feet slide where friction is overcome.
+std::optional<Refusal> let_go(const Changed& frame, Answer& answer, bool slides) {
   const Prepared::Inside& in = frame.in;
   const std::size_t n = in.contact_fields.size();
   if (n == 0) return std::nullopt;
   const Contact contact = contact_of(frame, answer);
   const ContactProblem& problem = contact.problem;
-  const OrRefusal<ContactSolution> solution = solve_contact(problem);
+  const OrRefusal<FrictionSolution> solution = let_go_of(in, problem, slides);
   if (!solution) return solution.error();
   for (std::size_t j = 0; j < n; ++j) {
     const std::size_t s = in.contact_fields[j].support;
@@ -170,17 +102,12 @@ std::optional<Refusal> let_go(const Changed& frame, Answer& answer) {
     }
     answer.open[s] =
         problem.press_only[j] ? solution->open[j] : solution->open[problem.rides_on[j]];
+    answer.sliding[s] = solution->sliding[j];
   }
   return std::nullopt;
 }
 
-void recover_members(const Prepared::Inside& in, const Loading& loading, State& state) {
-  std::vector<Vector12> f(in.model.members.size(), Vector12::Zero());
-  for (const model::Factored& term : loading.terms) {
-    for (const MemberLoad& load : in.cases[term.load_case].member_loads) {
-      f[load.member] += term.factor * load.f;
-    }
-  }
+void recover_members(const Prepared::Inside& in, const std::vector<Vector12>& f, State& state) {
   state.end_forces.resize(in.model.members.size());
   for (model::MemberId m = 0; m < in.model.members.size(); ++m) {
     const Vector12 forces =
@@ -239,6 +166,7 @@ struct Superposed {
 
 OrRefusal<Superposed> superpose(const Prepared::Inside& in, const Loading& loading) {
   Superposed sum{{Eigen::VectorXd::Zero(in.freedoms.size()), in.ground,
+                  std::vector<bool>(in.model.supports.size(), false),
                   std::vector<bool>(in.model.supports.size(), false), 0.0,
                   Eigen::VectorXd::Zero(static_cast<Eigen::Index>(in.freedoms.held.size()))},
                  Eigen::VectorXd::Zero(in.freedoms.size()),
@@ -272,7 +200,121 @@ std::optional<Refusal> out_of_balance(const Audit& audit) {
                  "stiff and soft parts differ too much; make extremes rigid or free", std::nullopt};
 }
 
+void move_grounds(const Changed& frame, const Loading& loading, Answer& answer) {
+  const Prepared::Inside& in = frame.in;
+  for (const GroundMove& move : loading.grounds) {
+    const auto s = static_cast<Eigen::Index>(move.support);
+    const Eigen::VectorXd unit = Eigen::VectorXd::Unit(answer.ground.size(), s);
+    const auto known =
+        std::find_if(in.contact_fields.begin(), in.contact_fields.end(),
+                     [&](const GroundField& field) { return field.support == move.support; });
+    const Field field =
+        known != in.contact_fields.end()
+            ? known->field
+            : in.fields({{in.ground_forces(unit), in.held_movements(unit)}}).front();
+    answer.add(frame.field(field, in.ground_forces(unit)), move.by);
+    answer.ground(s) += move.by;
+  }
+}
+
+/// Of an answer: movements, support forces and end forces, `f` what loads each member.
+State recovered(const Prepared::Inside& in, const Answer& answer, const std::vector<Vector12>& f) {
+  State state;
+  const Eigen::VectorXd global = in.freedoms.to_global(answer.movement);
+  state.displacement = global.head(in.freedoms.of_nodes());
+  state.tied_points = global.tail(global.size() - in.freedoms.of_nodes());
+  state.support_forces = in.support_forces(answer.movement, answer.ground, answer.held_forces);
+  state.touching.assign(in.model.supports.size(), true);
+  state.sliding = answer.sliding;
+  for (std::size_t s = 0; s < answer.open.size(); ++s) {
+    if (!answer.open[s]) continue;
+    state.touching[s] = false;
+    state.support_forces[s] = 0.0;
+  }
+  recover_members(in, f, state);
+  return state;
+}
+
+std::vector<Vector12> member_loads(const Prepared::Inside& in, const Loading& loading) {
+  std::vector<Vector12> f(in.model.members.size(), Vector12::Zero());
+  for (const model::Factored& term : loading.terms) {
+    for (const MemberLoad& load : in.cases[term.load_case].member_loads) {
+      f[load.member] += term.factor * load.f;
+    }
+  }
+  return f;
+}
+
+Refusal buckles() {
+  return {Refusal::Why::buckles, "the frame gives way sideways under its own load: it buckles",
+          "a diagonal, stiffer joints, or less load", std::nullopt};
+}
+
+Refusal unsettled() {
+  return {Refusal::Why::contact_unsettled,
+          "where the frame moves to under its loads does not settle",
+          "check gaps and stiffness of its supports", std::nullopt};
+}
+
+/// Repeats the answer with the axial forces' push on what has moved, until it repeats itself.
+/// `sum` takes that push among its loads.
+OrRefusal<State> moved_equilibrium(const Changed& frame, const Loading& loading, Superposed& sum) {
+  const Prepared::Inside& in = frame.in;
+  const std::vector<Vector12> loads = member_loads(in, loading);
+  SecondOrder second(in, loading);
+  Repetition repetition;
+  const Superposed first = sum;
+  Eigen::VectorXd push = Eigen::VectorXd::Zero(static_cast<Eigen::Index>(12 * loads.size()));
+  State state;
+  bool is_settled = false;
+  constexpr int most = 50;
+  constexpr double repeated = 1e-8;
+  for (int round = 0; round < most && !is_settled; ++round) {
+    std::vector<Vector12> f = loads;
+    if (round > 0) {
+      sum = first;
+      const Eigen::VectorXd own = second.own_load(push, sum.resultant);
+      sum.load += own;
+      sum.answer.add(frame.field(in.balance(in.solve(own), own), own), 1.0);
+      for (std::size_t m = 0; m < f.size(); ++m) {
+        f[m] += push.segment<12>(static_cast<Eigen::Index>(12 * m));
+      }
+    }
+    if (const auto refusal = let_go(frame, sum.answer, loading.slides)) {
+      // What grows without end lifts its feet on the way.
+      const bool gave_way = round > 0 && !second.stands(state);
+      return tl::unexpected(gave_way ? buckles() : *refusal);
+    }
+    const Eigen::VectorXd before = std::move(state.displacement);
+    state = recovered(in, sum.answer, f);
+    const double size = state.displacement.cwiseAbs().maxCoeff();
+    if (!std::isfinite(size)) break;
+    is_settled =
+        round > 0 && (state.displacement - before).cwiseAbs().maxCoeff() <= repeated * size;
+    if (is_settled) break;
+    const Eigen::VectorXd next = second.push_of(state, f);
+    push = round == 0 ? next : repetition.next(push, next);
+  }
+  // Past the buckling load there is a balance too, on the wrong side.
+  if ((!is_settled || !loading.known_to_stand) && !second.stands(state)) {
+    return tl::unexpected(buckles());
+  }
+  if (!is_settled) return tl::unexpected(unsettled());
+  state.askew = second.askew(push);
+  return state;
+}
+
 }  // namespace
+
+Loading loading_of(const model::Combination& combination) {
+  Loading loading;
+  loading.terms = combination.terms;
+  loading.second_order = combination.second_order;
+  loading.lean = combination.lean;
+  loading.stiffness_over = combination.stiffness_over;
+  loading.slides = combination.slides;
+  return loading;
+}
 
 OrRefusal<State> respond(const Prepared& prepared, const Loading& loading,
                          std::span<const StiffnessChange> changes) {
@@ -290,20 +332,18 @@ OrRefusal<State> respond(const Prepared& prepared, const Loading& loading,
     answer.residual = field.residual;
     answer.held_forces = field.held_forces;
   }
-  if (const std::optional<Refusal> refusal = let_go(frame, answer)) return tl::unexpected(*refusal);
-
+  move_grounds(frame, loading, answer);
   State state;
-  const Eigen::VectorXd global = in.freedoms.to_global(answer.movement);
-  state.displacement = global.head(in.freedoms.of_nodes());
-  state.tied_points = global.tail(global.size() - in.freedoms.of_nodes());
-  state.support_forces = in.support_forces(answer.movement, answer.ground, answer.held_forces);
-  state.touching.assign(in.model.supports.size(), true);
-  for (std::size_t s = 0; s < answer.open.size(); ++s) {
-    if (!answer.open[s]) continue;
-    state.touching[s] = false;
-    state.support_forces[s] = 0.0;
+  if (loading.second_order) {
+    OrRefusal<State> moved = moved_equilibrium(frame, loading, *sum);
+    if (!moved) return moved;
+    state = std::move(*moved);
+  } else {
+    if (const auto refusal = let_go(frame, answer, loading.slides)) {
+      return tl::unexpected(*refusal);
+    }
+    state = recovered(in, answer, member_loads(in, loading));
   }
-  recover_members(in, loading, state);
   const double size = std::max(sum->load.norm(), in.ground_forces(answer.ground).norm());
   state.audit.residual = size > 0.0 ? answer.residual / size : 0.0;
   add_holds(in, loading, state, sum->resultant);

@@ -1,39 +1,176 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
 #include "standtrue/contract.hpp"
+#include "standtrue/solve/buckling.hpp"
 #include "standtrue/solve/solve.hpp"
 
 namespace standtrue::solve {
 
 namespace {
 
-bool tips(const OrRefusal<State>& state) {
-  return !state && state.error().why == Refusal::Why::tips;
+/// By tipping or sliding: then the push grows no further.
+bool is_let_go(const OrRefusal<State>& state) {
+  if (state) return false;
+  const Refusal::Why why = state.error().why;
+  return why == Refusal::Why::tips || why == Refusal::Why::slides;
 }
 
 /// The largest share of one term under which the frame still stands, by halving: 14 times leaves a
-/// six-thousandth of it unknown. A frame that tips without that term stays refused.
+/// six-thousandth of it unknown. By first order; what second order takes off it is found by steps
+/// of a tenth back. A frame that tips without that term stays refused.
 OrRefusal<State> respond_up_to_tipping(const Prepared& prepared, Loading& loading,
                                        std::size_t limited) {
   const double full = loading.terms.at(limited).factor;
   OrRefusal<State> state = respond(prepared, loading);
-  if (!tips(state)) return state;
-  double stands = 0.0, falls = full;
-  loading.terms[limited].factor = stands;
-  state = respond(prepared, loading);
-  for (int i = 0; i < 14 && state; ++i) {
-    loading.terms[limited].factor = 0.5 * (stands + falls);
-    OrRefusal<State> tried = respond(prepared, loading);
-    if (tried) {
-      stands = loading.terms[limited].factor;
-      state = std::move(tried);
-    } else {
-      falls = loading.terms[limited].factor;
+  if (!is_let_go(state)) return state;
+  Loading tried = loading;
+  tried.terms[limited].factor = 0.0;
+  if (!respond(prepared, tried)) return state;
+  tried.second_order = false;
+  double stands = 0.0, falls = 1.0;  // shares of the full push
+  const auto stands_at = [&](double share) {
+    tried.terms[limited].factor = share * full;
+    return respond(prepared, tried).has_value();
+  };
+  if (stands_at(1.0)) {
+    stands = 1.0;
+  } else {
+    for (int i = 0; i < 14; ++i) {
+      const double middle = 0.5 * (stands + falls);
+      (stands_at(middle) ? stands : falls) = middle;
     }
   }
-  loading.terms[limited].factor = state ? stands : full;
-  return state;
+  constexpr double step = 0.9, least = 0.1;
+  for (double share = stands;; share = share > least ? step * share : 0.0) {
+    loading.terms[limited].factor = share * full;
+    state = respond(prepared, loading);
+    if (state || share == 0.0) return state;
+  }
 }
+
+/// Sideways movement of the frame: the root of the sum of squares over its nodes.
+double sideways(const State& state) {
+  double sum = 0.0;
+  for (Eigen::Index i = 0; i + 1 < state.displacement.size(); i += 6) {
+    sum += state.displacement.segment<2>(i).squaredNorm();
+  }
+  return std::sqrt(sum);
+}
+
+/// A model being answered: its factorisations, made when first asked for.
+class Answering {
+ public:
+  Answering(const model::Model& model, PlateCache& plates, Response& response)
+      : model_(model), plates_(plates), response_(response) {}
+
+  OrRefusal<Prepared> with(model::SpringSet springs) {
+    std::optional<Prepared>& prepared = response_.prepared[static_cast<std::size_t>(springs)];
+    if (!prepared) {
+      OrRefusal<Prepared> made = prepare(model_, springs, plates_);
+      if (!made) return made;
+      prepared = *made;
+    }
+    return *prepared;
+  }
+
+  enum class By { first_order, what_they_ask, second_order };
+
+  /// All combinations.
+  std::optional<Refusal> answer(By by, bool known_to_stand = false) {
+    response_.states.clear();
+    response_.loadings.clear();
+    for (const model::Combination& combination : model_.combinations) {
+      Loading loading = loading_of(combination);
+      if (by != By::what_they_ask) loading.second_order = by == By::second_order;
+      loading.known_to_stand = known_to_stand;
+      const OrRefusal<Prepared> prepared = with(combination.springs);
+      if (!prepared) return prepared.error();
+      response_.states.push_back(answer_one(*prepared, combination, loading));
+      response_.loadings.push_back(std::move(loading));
+    }
+    return std::nullopt;
+  }
+
+  /// Once more those that ask for second order.
+  std::optional<Refusal> answer_moved(bool known_to_stand) {
+    for (std::size_t c = 0; c < model_.combinations.size(); ++c) {
+      if (!model_.combinations[c].second_order) continue;
+      Loading loading = loading_of(model_.combinations[c]);
+      loading.known_to_stand = known_to_stand;
+      const OrRefusal<Prepared> prepared = with(model_.combinations[c].springs);
+      if (!prepared) return prepared.error();
+      response_.states[c] = answer_one(*prepared, model_.combinations[c], loading);
+      response_.loadings[c] = std::move(loading);
+    }
+    return std::nullopt;
+  }
+
+  /// Under the combination that presses the posts most, and the shove that does: what the others
+  /// press elsewhere changes the factor little beside that.
+  void find_stability() {
+    const OrRefusal<Prepared> prepared = with(model::SpringSet::sway);
+    if (!prepared) {
+      response_.no_stability = prepared.error();
+      return;
+    }
+    Stability lowest{std::numeric_limits<double>::infinity(), 0, {}};
+    for (const bool shoved : {false, true}) {
+      const std::optional<std::size_t> worst = most_pressed(shoved);
+      if (!worst) continue;
+      const auto modes = buckling(*prepared, *response_.states[*worst]);
+      if (!modes) {
+        response_.no_stability = modes.error();
+        return;
+      }
+      if (modes->empty() || modes->front().factor >= lowest.factor) continue;
+      lowest = Stability{modes->front().factor, *worst, modes->front().shape};
+    }
+    response_.stability = std::move(lowest);
+  }
+
+ private:
+  static OrRefusal<State> answer_one(const Prepared& prepared,
+                                     const model::Combination& combination, Loading& loading) {
+    return combination.limited ? respond_up_to_tipping(prepared, loading, *combination.limited)
+                               : respond(prepared, loading);
+  }
+  /// Among those that a push leads, or the others.
+  [[nodiscard]] std::optional<std::size_t> most_pressed(bool shoved) const {
+    std::optional<std::size_t> worst;
+    double most = 0.0;
+    for (std::size_t c = 0; c < model_.combinations.size(); ++c) {
+      if (model_.combinations[c].limited.has_value() != shoved) continue;
+      if (const double pressed = pressing(c); pressed > most) {
+        most = pressed;
+        worst = c;
+      }
+    }
+    return worst;
+  }
+  /// What a combination of the largest loads presses members with, as force times height: that is
+  /// what works as the frame goes aside.
+  [[nodiscard]] double pressing(std::size_t c) const {
+    const model::Purpose purpose = model_.combinations[c].purpose;
+    const bool is_full = purpose == model::Purpose::strength || purpose == model::Purpose::as_given;
+    if (!is_full || !response_.states[c]) return 0.0;
+    double sum = 0.0;
+    for (model::MemberId m = 0; m < model_.members.size(); ++m) {
+      const std::array<double, 12>& end = response_.states[c]->end_forces[m];
+      const model::MemberFrame frame = model::member_frame(model_, model_.members[m]);
+      const double height = std::abs(frame.axes[0].z) * quantity::in_si(frame.length);
+      sum += std::max(0.0, 0.5 * (end[0] - end[6])) * height;
+    }
+    return sum;
+  }
+
+  const model::Model& model_;
+  PlateCache& plates_;
+  Response& response_;
+};
 
 }  // namespace
 
@@ -42,21 +179,40 @@ OrRefusal<Response> static_response(const model::Model& model) {
   return static_response(model, plates);
 }
 
-OrRefusal<Response> static_response(const model::Model& model, PlateCache& plates) {
+OrRefusal<Response> static_response(const model::Model& model, PlateCache& plates,
+                                    double second_order_below) {
   Response response;
-  for (const model::Combination& combination : model.combinations) {
-    std::optional<Prepared>& prepared =
-        response.prepared[static_cast<std::size_t>(combination.springs)];
-    if (!prepared) {
-      OrRefusal<Prepared> made = prepare(model, combination.springs, plates);
-      if (!made) return tl::unexpected(made.error());
-      prepared = *made;
+  Answering answering(model, plates, response);
+  response.growth.assign(model.combinations.size(), 1.0);
+  using By = Answering::By;
+  const By first_by = second_order_below > 0.0 ? By::first_order : By::what_they_ask;
+  if (const auto refusal = answering.answer(first_by)) return tl::unexpected(*refusal);
+  if (second_order_below <= 0.0) return response;
+  answering.find_stability();
+  if (!response.stability) return response;
+  const double factor = response.stability->factor;
+  constexpr double safe = 3.0;  // so far above, no other combination comes near
+  const bool known_to_stand = factor > safe;
+  if (factor <= 1.0) return response;
+  if (factor >= second_order_below) {
+    if (const auto refusal = answering.answer_moved(known_to_stand)) {
+      return tl::unexpected(*refusal);
     }
-    Loading loading{combination.terms, {}};
-    response.states.push_back(combination.limited
-                                  ? respond_up_to_tipping(*prepared, loading, *combination.limited)
-                                  : respond(*prepared, loading));
-    response.loadings.push_back(std::move(loading));
+    return response;
+  }
+  const std::vector<OrRefusal<State>> first = std::move(response.states);
+  const std::vector<Loading> under = std::move(response.loadings);
+  response.second_order = true;
+  if (const auto refusal = answering.answer(By::second_order, known_to_stand)) {
+    return tl::unexpected(*refusal);
+  }
+  for (std::size_t c = 0; c < first.size(); ++c) {
+    if (!first[c] || !response.states[c]) continue;
+    const std::optional<std::size_t> push = model.combinations[c].limited;
+    const bool is_cut =
+        push && under[c].terms[*push].factor != response.loadings[c].terms[*push].factor;
+    const double before = sideways(*first[c]);
+    if (before > 0.0 && !is_cut) response.growth[c] = sideways(*response.states[c]) / before;
   }
   return response;
 }

@@ -118,6 +118,8 @@ void change_plate(model::Plate& plate, const Change& change) {
 /// The same frame, turned and made larger. Self weight is left out: it neither turns nor scales so.
 model::Model changed(model::Model m, const Change& change) {
   const double s = change.scale;
+  // A lean is measured up from the floor: it does not turn with the frame.
+  for (model::Combination& combination : m.combinations) combination.lean = {};
   for (model::MemberId i = 0; i < m.members.size(); ++i) {
     model::Member& member = m.members[i];
     const model::MemberFrame frame = model::member_frame(m, member);

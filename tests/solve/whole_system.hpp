@@ -50,6 +50,7 @@ class Whole {
     held_.assign(static_cast<std::size_t>(size), false);
     add_frame();
     for (std::size_t p = 0; p < m_.plates.size(); ++p) add_plate(p);
+    if (m_.cases.empty()) return;
     for (const model::PatchLoad& load : m_.cases[0].patch_loads) {
       const model::Plate& p = m_.plates[load.plate];
       const Eigen::Vector3d own =
@@ -89,11 +90,14 @@ class Whole {
   [[nodiscard]] Eigen::Index of_nodes() const {
     return static_cast<Eigen::Index>(6 * m_.nodes.size());
   }
+  [[nodiscard]] const Eigen::MatrixXd& stiffness() const { return K_; }
+  [[nodiscard]] const std::vector<bool>& held() const { return held_; }
+  [[nodiscard]] const model::Model& model() const { return m_; }
+  [[nodiscard]] model::SpringSet springs() const { return springs_; }
   [[nodiscard]] Eigen::Index at(std::size_t plate, std::size_t mesh_node) const {
     return first_[plate] + static_cast<Eigen::Index>(5 * mesh_node);
   }
 
- private:
   [[nodiscard]] static Eigen::Matrix3d axes(const model::Plate& p) {
     Eigen::Matrix3d R;
     R.row(0) << p.x_axis[0], p.x_axis[1], p.x_axis[2];
@@ -102,6 +106,7 @@ class Whole {
     return R;
   }
 
+ private:
   void add_frame() {
     for (const model::Member& member : m_.members) {
       const solve::Matrix12 k = solve::member_kernel(m_, member, springs_).global_stiffness();

@@ -15,7 +15,17 @@ namespace standtrue::solve {
 
 /// Why there is no answer. Said of the bench, not of the program.
 struct Refusal {
-  enum class Why { mechanism, loose_part, ill_conditioned, tips, contact_unsettled, audit_failed };
+  enum class Why {
+    mechanism,
+    loose_part,
+    ill_conditioned,
+    tips,
+    contact_unsettled,
+    audit_failed,
+    slides,
+    buckles,
+    modes_unsettled
+  };
   Why why = Why::mechanism;
   std::string what;     ///< "node top-left can slide along x: nothing resists it"
   std::string instead;  ///< what would hold it
@@ -36,6 +46,16 @@ struct State {
                                                    ///< what its start and its end are pushed with
   std::vector<double> support_forces;  ///< per support, along its direction, on the frame
   std::vector<bool> touching;          ///< per support; false where a press-only one is open
+  std::vector<bool> sliding;           ///< per support; true where friction is overcome
+  /// Second order, per member, local: the equivalent forces of its axial force N on its slope,
+  /// which `end_forces` hold too; by what its movements count for that, and how far its axis stands
+  /// askew before it is loaded (per length, local y and z). Empty in first order.
+  struct Askew {
+    std::array<double, 12> forces{};
+    double N = 0.0, times = 1.0;
+    double lean_y = 0.0, lean_z = 0.0;
+  };
+  std::vector<Askew> askew;
   Audit audit;
 
   [[nodiscard]] double at(model::NodeId node, model::Freedom freedom) const {

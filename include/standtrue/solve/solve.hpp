@@ -6,18 +6,38 @@
 
 #include "standtrue/solve/response.hpp"
 
-/// Linear statics with press-only supports. Factor once (`prepare`), answer many loadings
-/// (`respond`). Every answer is audited; one that can not be stood behind is refused.
+/// Statics with press-only supports, friction and second order. Factor once (`prepare`), answer
+/// many loadings (`respond`). Every answer is audited; one that can not be stood behind is refused.
 namespace standtrue::solve {
 
 template <class T>
 using OrRefusal = tl::expected<T, Refusal>;
 
-/// A loading: factored cases of the model, and loads of its own.
+/// Moves the ground of one support that can let go (press-only, or riding), m or rad, on top of
+/// what the model imposes.
+struct GroundMove {
+  std::size_t support = 0;
+  double by = 0.0;
+};
+
+/// A loading: factored cases of the model, loads of its own, and how it is answered.
+///
+/// Second order: K u = f - K_G(N) (γ u + u_0), N the axial forces of the answer itself, u_0 the
+/// lean, γ = stiffness_over; repeated with the factor of K until no movement changes by more than
+/// 1e-8 of the largest. K_G is that of Engesser: N does work on the slope of the axis
+/// (docs/method.md). Refused with `buckles` where K + γ K_G of the answer is not positive definite.
 struct Loading {
   std::vector<model::Factored> terms;
   std::vector<model::NodeLoad> node_loads;
+  std::vector<GroundMove> grounds = {};
+  bool second_order = false;
+  std::array<double, 2> lean{};  ///< slopes along x and y, second order only
+  double stiffness_over = 1.0;   ///< second order only
+  bool known_to_stand = false;   ///< the caller knows a buckling factor: not looked at again
+  bool slides = false;           ///< supports with friction slide
 };
+/// What a combination of the model asks for.
+[[nodiscard]] Loading loading_of(const model::Combination& combination);
 
 /// Adds `stiffness` (N/m or N m/rad; may be negative) to one freedom of a node against the ground,
 /// or between two nodes: (u_b - u_a) along `along`.
@@ -60,15 +80,32 @@ class Prepared {
 [[nodiscard]] OrRefusal<State> respond(const Prepared& prepared, const Loading& loading,
                                        std::span<const StiffnessChange> changes = {});
 
+/// The lowest buckling load factor of the combinations that were looked at.
+struct Stability {
+  double factor = 0.0;  ///< infinite if nothing is pressed
+  std::size_t combination = 0;
+  Eigen::VectorXd shape;  ///< 6 per node, global; its largest movement is 1
+};
+
 /// The answers to all combinations of a model.
 struct Response {
   std::array<std::optional<Prepared>, 2>
       prepared;                          ///< by SpringSet, where a combination asks for it
   std::vector<OrRefusal<State>> states;  ///< per combination of the model
   std::vector<Loading> loadings;         ///< per combination; a limited push at what it reached
+  std::optional<Stability> stability;    ///< where `second_order_below` was asked for
+  std::optional<Refusal> no_stability;   ///< why there is none, where it was
+  bool second_order = false;             ///< all states are
+  std::vector<double>
+      growth;  ///< per combination: sideways movement over that of first order; 1 if none
 };
-/// All combinations; refused as a whole only when the frame itself can not be solved.
-[[nodiscard]] OrRefusal<Response> static_response(const model::Model& model, PlateCache& plates);
+/// All combinations; refused as a whole only when the frame itself can not be solved. With
+/// `second_order_below` the lowest buckling factor is found, with sway springs, under the
+/// combination for strength (or as given) that presses upright members most and the shove that
+/// does; between 1 and that number every combination is answered by second order. Below 1 the frame
+/// buckles, and all answers stay those of first order.
+[[nodiscard]] OrRefusal<Response> static_response(const model::Model& model, PlateCache& plates,
+                                                  double second_order_below = 0.0);
 [[nodiscard]] OrRefusal<Response> static_response(const model::Model& model);
 
 /// Exact diagrams of one member under the loading whose State is given.

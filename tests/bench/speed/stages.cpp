@@ -11,6 +11,7 @@
 #include "standtrue/check/check_all.hpp"
 #include "standtrue/decide/assess.hpp"
 #include "standtrue/document/document.hpp"
+#include "standtrue/solve/modes.hpp"
 
 using namespace standtrue;
 
@@ -107,6 +108,20 @@ void all_combinations(benchmark::State& state) {
   }
 }
 BENCHMARK(all_combinations)->Arg(50)->Unit(benchmark::kMillisecond);
+
+/// Twelve shapes at least, and all up to 60 Hz.
+void modes(benchmark::State& state) {
+  const solve::Prepared prepared =
+      *solve::prepare(model_of(mesh_of(state)), model::SpringSet::sway);
+  std::size_t found = 0;
+  for (auto _ : state) {
+    const solve::OrRefusal<std::vector<solve::Mode>> modes = solve::modes(prepared);
+    found = modes->size();
+    benchmark::DoNotOptimize(found);
+  }
+  state.counters["modes"] = static_cast<double>(found);
+}
+BENCHMARK(modes)->Arg(50)->Unit(benchmark::kMillisecond);
 
 void check_all(benchmark::State& state) {
   const model::Model model = model_of(mesh_of(state));
