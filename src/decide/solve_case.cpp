@@ -1,9 +1,13 @@
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <utility>
 
+#include "decide/case_modes.hpp"
 #include "standtrue/decide/solve_case.hpp"
+#include "standtrue/solve/buckling.hpp"
 
 namespace standtrue::decide {
 
@@ -74,7 +78,7 @@ std::vector<SolvedLoading> solve_all(const Model& model) {
   for (std::size_t c = 0; c < model.combinations.size(); ++c) {
     const model::Combination& combination = model.combinations[c];
     all.push_back(solved(factorised, combination.name, {true, c}, combination.springs,
-                         {combination.terms, {}}));
+                         solve::loading_of(combination)));
   }
   move_plates(model, SpringSet::gravity, all);
   move_plates(model, SpringSet::sway, all);
@@ -129,13 +133,15 @@ double section_property(const model::Section& section, Expectation::Property pro
 
 /// How far the member's end has moved against its node: the spring pushes the end back with
 /// -stiffness times that.
-double spring_deformation(const Model& model, const Expectation& e, SpringSet springs,
+double spring_deformation(const model::Division& division, const Expectation& e, SpringSet springs,
                           const solve::State& state) {
-  const model::Member& member = model.members[e.member];
+  const std::vector<model::MemberId>& pieces = division.pieces[e.member];
+  const model::MemberId piece = e.at_end ? pieces.back() : pieces.front();
+  const model::Member& member = division.model.members[piece];
   const auto freedom = static_cast<std::size_t>(e.freedom);
   const model::EndSpring& spring = (e.at_end ? member.end_springs : member.start_springs)[freedom];
   const double stiffness = springs == SpringSet::gravity ? spring.gravity : spring.sway;
-  return -state.end_forces[e.member][freedom + (e.at_end ? 6 : 0)] / stiffness;
+  return -state.end_forces[piece][freedom + (e.at_end ? 6 : 0)] / stiffness;
 }
 
 double plate_force(const solve::PlateForces& forces, Expectation::PlateComponent component) {
@@ -190,12 +196,53 @@ struct Found {
   std::optional<double> place;
 };
 
-Found find_number(const Model& model, const Expectation& e, const SolvedLoading& loading) {
+/// A place on a member, on the piece of it that holds the place.
+struct OnPiece {
+  model::MemberId piece = 0;
+  double at = 0.0;
+};
+
+OnPiece on_piece(const model::Division& division, model::MemberId member, double at,
+                 bool from_left) {
+  double rest = at;
+  const std::vector<model::MemberId>& pieces = division.pieces[member];
+  for (const model::MemberId piece : pieces) {
+    const model::Model& model = division.model;
+    const double length = quantity::in_si(model::member_frame(model, model.members[piece]).length);
+    const double rounding = 1e-9 * length;
+    const bool is_last = piece == pieces.back();
+    if (is_last || rest < length - rounding || (from_left && rest < length + rounding)) {
+      return {piece, std::min(rest, length)};
+    }
+    rest -= length;
+  }
+  return {member, at};
+}
+
+Found extreme_of(const model::Division& division, const Expectation& e,
+                 const SolvedLoading& loading) {
+  std::optional<Found> found;
+  double start = 0.0;
+  for (const model::MemberId piece : division.pieces[e.member]) {
+    const solve::Diagram::Extremes extremes =
+        diagram_of(solve::diagrams(*loading.prepared, piece, loading.loading, *loading.state),
+                   e.component)
+            .extremes();
+    const bool least = e.which == Expectation::Which::least;
+    const solve::Diagram::Place& place = least ? extremes.least : extremes.greatest;
+    if (!found || (least ? place.value < found->value : place.value > found->value)) {
+      found = Found{place.value, start + place.x};
+    }
+    start +=
+        quantity::in_si(model::member_frame(division.model, division.model.members[piece]).length);
+  }
+  return *found;
+}
+
+Found find_number(const model::Division& division, const Expectation& e,
+                  const SolvedLoading& loading) {
+  const Model& model = division.model;
   const solve::State& state = *loading.state;
-  const auto member_diagram = [&] {
-    return diagram_of(solve::diagrams(*loading.prepared, e.member, loading.loading, state),
-                      e.component);
-  };
   switch (e.of) {
     case Of::displacement:
       return {state.at(e.node, e.freedom), {}};
@@ -203,16 +250,16 @@ Found find_number(const Model& model, const Expectation& e, const SolvedLoading&
       return {e.pushed_with / state.at(e.node, e.freedom), {}};
     case Of::reaction:
       return {state.support_forces[e.support], {}};
-    case Of::force:
-      return {member_diagram().at(quantity::in_si(e.at), e.from_left), {}};
-    case Of::extreme: {
-      const solve::Diagram::Extremes extremes = member_diagram().extremes();
-      const solve::Diagram::Place& place =
-          e.which == Expectation::Which::least ? extremes.least : extremes.greatest;
-      return {place.value, place.x};
+    case Of::force: {
+      const OnPiece on = on_piece(division, e.member, quantity::in_si(e.at), e.from_left);
+      const solve::MemberDiagrams all =
+          solve::diagrams(*loading.prepared, on.piece, loading.loading, state);
+      return {diagram_of(all, e.component).at(on.at, e.from_left), {}};
     }
+    case Of::extreme:
+      return extreme_of(division, e, loading);
     case Of::spring:
-      return {spring_deformation(model, e, springs_of(model, loading.of), state), {}};
+      return {spring_deformation(division, e, springs_of(model, loading.of), state), {}};
     case Of::plate:
       return {on_plate(model.plates[e.plate], e, loading.plates[e.plate]), {}};
     case Of::tie: {
@@ -221,9 +268,22 @@ Found find_number(const Model& model, const Expectation& e, const SolvedLoading&
     }
     case Of::section:
     case Of::refusal:
+    case Of::buckling:
+    case Of::frequency:
       break;
   }
   return {};
+}
+
+/// The buckling factor of one loading, or why there is none.
+tl::expected<double, std::string> buckling_factor(const Expectation& e,
+                                                  const SolvedLoading& loading) {
+  const auto modes = solve::buckling(*loading.prepared, *loading.state, e.mode);
+  if (!modes) return tl::unexpected("refused: " + modes.error().what);
+  if (modes->size() < static_cast<std::size_t>(e.mode)) {
+    return tl::unexpected(std::string("it does not buckle in so many ways"));
+  }
+  return modes->back().factor;
 }
 
 std::string refusal_word(solve::Refusal::Why why) {
@@ -278,21 +338,38 @@ const SolvedLoading& loading_of(const Expectation& e, const std::vector<SolvedLo
   return loadings.at(e.under->place + (e.under->is_combination ? n_cases : 0));
 }
 
-Comparison compare(const FrameCase& frame_case, const Expectation& e,
-                   const std::vector<SolvedLoading>& loadings) {
+Comparison not_found(std::string why) {
+  Comparison comparison;
+  comparison.why_not = std::move(why);
+  return comparison;
+}
+
+Comparison compare_frequency(const FrameCase& frame_case, const Expectation& e) {
+  const auto found = frequencies(frame_case, e.under, e.mode);
+  if (found && found->size() >= static_cast<std::size_t>(e.mode)) {
+    return compare_number(frame_case.model, e, {found->back(), {}});
+  }
+  Comparison comparison;
+  comparison.why_not = found ? fmt::format("the frame has only {} modes", found->size())
+                             : "refused: " + found.error().what;
+  return comparison;
+}
+
+Comparison compare(const FrameCase& frame_case, const Expectation& e, const CaseAnswers& answers) {
   const Model& model = frame_case.model;
   if (e.of == Of::section) {
     const model::Section& section = frame_case.sections[e.section].section;
     return compare_number(model, e, {section_property(section, e.property), {}});
   }
-  const SolvedLoading& loading = loading_of(e, loadings, model.cases.size());
+  if (e.of == Of::frequency) return compare_frequency(frame_case, e);
+  const SolvedLoading& loading = loading_of(e, answers.loadings, model.cases.size());
   if (e.of == Of::refusal) return compare_refusal(e, loading);
-  if (!loading.state) {
-    Comparison comparison;
-    comparison.why_not = "refused: " + loading.state.error().what;
-    return comparison;
+  if (!loading.state) return not_found("refused: " + loading.state.error().what);
+  if (e.of == Of::buckling) {
+    const auto factor = buckling_factor(e, loading);
+    return factor ? compare_number(model, e, {*factor, {}}) : not_found(factor.error());
   }
-  return compare_number(model, e, find_number(model, e, loading));
+  return compare_number(model, e, find_number(answers.division, e, loading));
 }
 
 }  // namespace
@@ -304,9 +381,10 @@ bool CaseAnswers::all_met() const {
 
 CaseAnswers solve_case(const FrameCase& frame_case) {
   CaseAnswers answers;
-  answers.loadings = solve_all(frame_case.model);
+  answers.division = model::divided(frame_case.model, frame_case.divide);
+  answers.loadings = solve_all(answers.division.model);
   for (const Expectation& e : frame_case.expectations) {
-    answers.comparisons.push_back(compare(frame_case, e, answers.loadings));
+    answers.comparisons.push_back(compare(frame_case, e, answers));
   }
   return answers;
 }

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "standtrue/model/divide.hpp"
 #include "standtrue/model/frame_case.hpp"
 #include "standtrue/solve/plate_response.hpp"
 #include "standtrue/solve/solve.hpp"
@@ -32,6 +33,7 @@ struct Comparison {
 };
 
 struct CaseAnswers {
+  model::Division division;             ///< what was solved: the frame, divided if it asks for it
   std::vector<SolvedLoading> loadings;  ///< the load cases, then the combinations
   std::vector<Comparison> comparisons;  ///< one per expectation, in their order
   [[nodiscard]] bool all_met() const;
