@@ -6,14 +6,10 @@ namespace standtrue::check {
 
 namespace {
 
-using quantity::in_si;
-
 bool any_machine(const bench::Bench& bench, bool (*is)(const bench::Machine&)) {
   return std::any_of(bench.machines.begin(), bench.machines.end(), is);
 }
 
-bool runs(const bench::Machine& m) { return in_si(m.kind.speed_max) > 0.0; }
-bool has_precise_bed(const bench::Machine& m) { return m.kind.precise_bed; }
 bool is_loose_and_tall(const bench::Machine& m) { return m.kind.tends_to_tip && !m.bolted; }
 bool grinds(const bench::Machine& m) { return m.kind.key.find("grinder") != std::string::npos; }
 
@@ -54,7 +50,8 @@ std::vector<std::string> cautions(const bench::Bench& bench) {
   }
   if (!bench.wall.empty()) {
     list.emplace_back(
-        "The wall and its fixings are not looked at: they hold what the bench leans on.");
+        "The wall is not looked at: it must hold its fixings, whose forces are told with the "
+        "feet.");
   }
   list.emplace_back("Local codes and a licensed engineer come first where people can be hurt.");
   if (!bench.machines.empty()) {
@@ -72,21 +69,6 @@ std::vector<std::string> cautions(const bench::Bench& bench) {
 std::vector<Finding> outside_this_tool(const Answers& answers, const reference::Tables&) {
   const model::Parts& parts = answers.model.parts;
   std::vector<Finding> findings;
-  if (any_machine(parts.bench, runs)) {
-    findings.push_back(
-        told({"outside/vibration", Group::sway, "Vibration of running machines is not looked at.",
-              "natural frequencies and unbalance"}));
-  }
-  if (any_machine(parts.bench, has_precise_bed)) {
-    findings.push_back(told({"outside/bed-twist", Group::sag,
-                             "The twist of the lathe's bed is not looked at: level it on the bench "
-                             "with its own feet.",
-                             "twist of a machine's bed with the bench"}));
-  }
-  findings.push_back(told({"outside/second-order", Group::carry,
-                           "Loads that grow by the lean of the frame are not looked at; posts are "
-                           "judged one by one.",
-                           "second order and the buckling factor of the frame"}));
   if (!parts.strips.empty()) {
     findings.push_back(
         told({"outside/plate", Group::sheet, "Sheets are taken as strips, not as plates.",

@@ -7,11 +7,13 @@
 #include "standtrue/check/cautions.hpp"
 #include "standtrue/check/feet.hpp"
 #include "standtrue/check/joints.hpp"
+#include "standtrue/check/level.hpp"
 #include "standtrue/check/members.hpp"
 #include "standtrue/check/plates.hpp"
 #include "standtrue/check/service.hpp"
 #include "standtrue/check/sheets.hpp"
 #include "standtrue/check/stability.hpp"
+#include "standtrue/check/vibration.hpp"
 
 namespace standtrue::check {
 
@@ -30,6 +32,7 @@ std::vector<Finding> check_all(const Answers& answers, const reference::Tables& 
   add(shear(answers, forces, tables));
   add(torsion(answers, forces, tables));
   add(column_stability(answers, forces, tables));
+  add(frame_stability(answers, tables));
   add(lateral_stability(answers, forces, tables));
   add(seat_bearing(answers, forces, tables));
   add(post_end_bearing(answers, forces, tables));
@@ -53,12 +56,16 @@ std::vector<Finding> check_all(const Answers& answers, const reference::Tables& 
   if (!is_plated) add(sag_of_boards(answers, tables));
   if (!is_plated) add(sag_of_overhangs(answers, tables));
   add(sway(answers, tables));
+  add(bed_twist(answers, plates, tables));
+
+  add(vibration(answers, tables));
 
   add(tipping(answers, tables));
   add(sliding(answers, tables));
 
   add(foot_load(answers, tables));
   add(lifting_feet(answers, tables));
+  add(fixings(answers, tables));
   add(stem_bending(answers, tables));
   add(keep_off(answers, tables));
 

@@ -119,8 +119,10 @@ void tell_shares(Finding& f, const model::Parts& parts, const std::vector<Pressi
   for (std::size_t i = 0; i < parts.feet.size(); ++i) {
     double most = 0.0;
     for (const Pressing& p : all) most = std::max(most, p.force[i]);
-    f.working.push_back(fmt::format("{}: {} at rest, {} at most", parts.feet[i].name,
-                                    print.as_mass(all.front().force[i]), print.as_mass(most)));
+    const double share = all.front().force[i] / std::max(1e-6, all.front().total());
+    f.working.push_back(fmt::format("{}: {} at rest ({:.0f} % of everything), {} at most",
+                                    parts.feet[i].name, print.as_mass(all.front().force[i]),
+                                    100.0 * share, print.as_mass(most)));
   }
 }
 
@@ -207,35 +209,6 @@ std::vector<Finding> foot_load(const Answers& answers, const reference::Tables& 
     findings.push_back(judge_feet(answers, all, ratings, tables));
   }
   findings.push_back(judge_feet(answers, all, ground, tables));
-  return findings;
-}
-
-std::vector<Finding> lifting_feet(const Answers& answers, const reference::Tables& tables) {
-  const model::Parts& parts = answers.model.parts;
-  std::vector<Finding> findings;
-  for (const model::FootPlace& foot : parts.feet) {
-    std::string under;
-    for (std::size_t c = 0; c < answers.model.combinations.size() && under.empty(); ++c) {
-      const model::Combination& combination = answers.model.combinations[c];
-      const bool is_use = combination.purpose == model::Purpose::service;
-      const solve::State* state = is_use ? state_of(answers.response, c) : nullptr;
-      if (state && !state->touching.at(foot.down)) under = combination.name;
-    }
-    if (under.empty()) continue;
-    Finding f;
-    f.id = id_of("foot-lifts", foot.name);
-    f.group = Group::feet;
-    f.kind = Kind::caution;
-    f.judgement = Judgement::outside_this_tool;
-    f.rule = "contact of the feet with the floor";
-    f.source = tables.limits.unevenness_levelled.source;
-    f.place = foot.name;
-    f.combination = under;
-    f.sentence = fmt::format("The {} leaves the floor in use.", foot.name);
-    f.why = "first under " + under;
-    f.advice = "set that foot down until all feet press, with the machines on";
-    findings.push_back(f);
-  }
   return findings;
 }
 

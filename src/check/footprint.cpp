@@ -21,19 +21,6 @@ bool is_given(const bench::Bench& bench, const model::Weight& stored) {
   });
 }
 
-bool is_planned(const bench::Bench& bench, const model::Weight& weight) {
-  switch (weight.of) {
-    case model::Weight::Of::machine:
-    case model::Weight::Of::added:
-      return true;
-    case model::Weight::Of::stored:
-      return is_given(bench, weight);
-    case model::Weight::Of::bench:
-      break;
-  }
-  return false;
-}
-
 }  // namespace
 
 // Andrew's monotone chain.
@@ -86,6 +73,40 @@ std::vector<TippingEdge> tipping_edges(const model::Parts& parts) {
   return edges;
 }
 
+std::vector<TippingEdge> free_edges(const model::Parts& parts) {
+  std::vector<TippingEdge> edges;
+  if (!parts.bench.wall.empty()) return edges;
+  for (const TippingEdge& edge : tipping_edges(parts)) {
+    const bool held =
+        std::any_of(parts.feet.begin(), parts.feet.end(), [&](const model::FootPlace& foot) {
+          const bench::Post& post = parts.bench.posts.at(foot.post);
+          return post.foot.fixed && edge.inside(in_si(post.foot_x), in_si(post.foot_y)) > 1e-3;
+        });
+    if (!held) edges.push_back(edge);
+  }
+  return edges;
+}
+
+bool is_held(const model::Parts& parts) {
+  return !parts.bench.wall.empty() ||
+         std::any_of(parts.feet.begin(), parts.feet.end(), [&](const model::FootPlace& foot) {
+           return parts.bench.posts.at(foot.post).foot.fixed;
+         });
+}
+
+bool is_planned(const bench::Bench& bench, const model::Weight& weight) {
+  switch (weight.of) {
+    case model::Weight::Of::machine:
+    case model::Weight::Of::added:
+      return true;
+    case model::Weight::Of::stored:
+      return is_given(bench, weight);
+    case model::Weight::Of::bench:
+      break;
+  }
+  return false;
+}
+
 std::vector<model::Weight> standing_weights(const model::Parts& parts, Laden laden) {
   std::vector<model::Weight> weights;
   for (const model::Weight& weight : parts.weights) {
@@ -100,6 +121,22 @@ std::vector<model::Weight> standing_weights(const model::Parts& parts, Laden lad
 bool is_anything_planned(const model::Parts& parts) {
   return std::any_of(parts.weights.begin(), parts.weights.end(),
                      [&](const model::Weight& weight) { return is_planned(parts.bench, weight); });
+}
+
+std::optional<Beyond> beyond_feet(const model::Parts& parts, Laden laden) {
+  std::optional<Beyond> worst;
+  double W = 0.0, W_x = 0.0, W_y = 0.0;
+  for (const model::Weight& weight : standing_weights(parts, laden)) {
+    W += in_si(weight.force);
+    W_x += in_si(weight.force) * in_si(weight.x);
+    W_y += in_si(weight.force) * in_si(weight.y);
+  }
+  if (!(W > 0.0)) return worst;
+  for (const TippingEdge& edge : free_edges(parts)) {
+    const double past = -edge.inside(W_x / W, W_y / W);
+    if (past > 0.0 && (!worst || past > worst->distance)) worst = Beyond{edge, past};
+  }
+  return worst;
 }
 
 double surface_height(const bench::Sheet& sheet) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -29,12 +30,28 @@ struct TippingEdge {
 /// Of the pad centres of a bench; empty where fewer than three feet span an area.
 [[nodiscard]] std::vector<TippingEdge> tipping_edges(const model::Parts& parts);
 
+/// Of those the ones over which it can tip: none where a wall holds it, and not those with a bolted
+/// foot inside them.
+[[nodiscard]] std::vector<TippingEdge> free_edges(const model::Parts& parts);
+/// Whether a wall or any bolted foot holds the bench.
+[[nodiscard]] bool is_held(const model::Parts& parts);
+
 /// Which weights stand on the bench.
 enum class Laden { as_planned, empty };
 /// Weights of the bench; as planned also its machines, and what is stored where the file gives it.
 [[nodiscard]] std::vector<model::Weight> standing_weights(const model::Parts& parts, Laden laden);
+/// Whether a weight counts as planned: the bench itself does not, and what is stored only where the
+/// file gives it.
+[[nodiscard]] bool is_planned(const bench::Bench& bench, const model::Weight& weight);
 /// Whether anything is planned to stand on the bench.
 [[nodiscard]] bool is_anything_planned(const model::Parts& parts);
+
+/// The edge beyond which the middle of all weights lies: the bench tips over it by itself.
+struct Beyond {
+  TippingEdge edge;
+  double distance = 0.0;  ///< m, past the edge
+};
+[[nodiscard]] std::optional<Beyond> beyond_feet(const model::Parts& parts, Laden laden);
 
 /// Height of the worktop's surface; of the post tops where there is no top.
 [[nodiscard]] double worktop_height(const bench::Bench& bench);

@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "check/answered.hpp"
+#include "check/bed.hpp"
 #include "check/carriers.hpp"
 #include "check/plate_answers.hpp"
 #include "check/printer.hpp"
@@ -184,6 +185,12 @@ Finding machine_sag(const Asked& asked, std::size_t machine) {
   f.working.push_back(fmt::format(
       "of that the sheet itself {}, what carries it {}; span {}", print.length(under->own),
       print.length(under->lowest.below - under->own), print.length(span)));
+  // With a precise bed its twist tells.
+  if (asked.at_once && !stands.kind.precise_bed) {
+    for (std::string& line : level_lines(asked.model, asked.plates, machine)) {
+      f.working.push_back(std::move(line));
+    }
+  }
   if (f.judgement == Judgement::exceeded) f.advice = "a bearer under the machine, or deeper rails";
   return f;
 }

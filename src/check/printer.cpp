@@ -1,5 +1,8 @@
 #include "check/printer.hpp"
 
+#include <fmt/format.h>
+
+#include <algorithm>
 #include <cmath>
 
 namespace standtrue::check {
@@ -11,6 +14,20 @@ std::string Printer::movement(double metres) const {
   constexpr double readable = 1e-4;  // m
   if (!(std::abs(metres) < readable)) return length(metres);
   return units_ == quantity::UnitSystem::metric ? "less than 0.1 mm" : "less than 0.004 in";
+}
+std::string Printer::level(double slope) const {
+  constexpr double nothing = 5e-7;  // half a micrometre per metre: finer than any level
+  const bool metric = units_ == quantity::UnitSystem::metric;
+  if (std::abs(slope) < nothing) return metric ? "0 mm/m" : "0 in/ft";
+  // Two figures, and no more decimals than levels have.
+  const double value = metric ? slope * 1e3 : slope * 12.0;
+  const double step = metric ? 1e-3 : 1e-5;
+  const double figure = std::pow(10.0, std::floor(std::log10(std::abs(value))) - 1.0);
+  const double unit = std::max(step, figure);
+  std::string text = fmt::format("{:.{}f}", std::round(value / unit) * unit, metric ? 3 : 5);
+  text.erase(text.find_last_not_of('0') + 1);
+  if (text.back() == '.') text.pop_back();
+  return text + (metric ? " mm/m" : " in/ft");
 }
 std::string Printer::force(double newtons) const {
   return quantity::print(newtons, quantity::Kind::force, units_);

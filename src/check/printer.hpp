@@ -13,6 +13,8 @@ class Printer {
   [[nodiscard]] std::string length(double metres) const;
   /// A length that a rule could read; else "less than 0.1 mm".
   [[nodiscard]] std::string movement(double metres) const;
+  /// Of what is nearly level, as a level reads it: "0.04 mm/m", "0.0005 in/ft".
+  [[nodiscard]] std::string level(double slope) const;
   [[nodiscard]] std::string force(double newtons) const;
   [[nodiscard]] std::string moment(double newton_metres) const;
   [[nodiscard]] std::string stress(double pascals) const;

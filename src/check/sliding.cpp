@@ -3,10 +3,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "check/answered.hpp"
 #include "check/footprint.hpp"
 #include "check/printer.hpp"
+#include "standtrue/bench/friction.hpp"
+#include "standtrue/check/pushes.hpp"
 #include "standtrue/check/stability.hpp"
 
 namespace standtrue::check {
@@ -15,16 +18,12 @@ using quantity::in_si;
 
 namespace {
 
-/// The friction of the foot that grips least; a bare post touches the floor with timber.
+/// Of the foot that grips least, less the fall of the floor.
 double least_friction(const model::Parts& parts) {
-  const bench::Floor& floor = parts.bench.floor;
-  if (floor.friction) return *floor.friction;
-  double least = 1.0;
+  double least = std::numeric_limits<double>::infinity();
   for (const model::FootPlace& place : parts.feet) {
     const bench::Foot& foot = parts.bench.posts.at(place.post).foot;
-    const reference::FootMaterial touches =
-        foot.bare ? reference::FootMaterial::timber : foot.material;
-    least = std::min(least, floor.surface.friction(touches));
+    least = std::min(least, bench::friction(parts.bench.floor, foot).value_or(0.0));
   }
   return least;
 }
@@ -51,6 +50,21 @@ Finding rolls() {
   return f;
 }
 
+Finding does_not_slide(const reference::Tables& tables) {
+  Finding f;
+  f.id = "sliding/held";
+  f.group = Group::slide;
+  f.kind = Kind::told;
+  f.judgement = Judgement::satisfied;
+  f.ratio = std::numeric_limits<double>::quiet_NaN();
+  f.place = "the feet on the floor";
+  f.rule = "friction against the push of use, with a margin";
+  f.source = tables.limits.sliding.source;
+  f.sentence = "What fixes it to the wall or the floor keeps it from sliding.";
+  f.why = "told, not judged: how those hold is not looked at";
+  return f;
+}
+
 Finding slide(const model::Parts& parts, const reference::Tables& tables, Laden laden) {
   const Printer print(parts.bench);
   const bool empty = laden == Laden::empty;
@@ -60,7 +74,7 @@ Finding slide(const model::Parts& parts, const reference::Tables& tables, Laden 
   const double fall = std::hypot(parts.bench.floor.fall_x, parts.bench.floor.fall_y);
   const double H = in_si(tables.load("shove in use").sideways);
   const double margin = tables.limits.sliding.value;
-  const double grip = std::max(0.0, (mu - fall) * W);
+  const double grip = mu * W;
   Finding f;
   f.id = empty ? "sliding/empty" : "sliding/push";
   f.group = Group::slide;
@@ -74,8 +88,8 @@ Finding slide(const model::Parts& parts, const reference::Tables& tables, Laden 
   f.sentence = fmt::format("{} it slides at a push of {} ({}); {} is asked for.",
                            empty ? "Empty," : "As planned and loaded", print.force(grip),
                            print.as_mass(grip), print.force(margin * H));
-  f.working.push_back(fmt::format("(mu - fall) W = ({} - {:.3f}) {} = {}", mu, fall, print.force(W),
-                                  print.force(grip)));
+  f.working.push_back(fmt::format("(mu - fall) W = ({:.3g} - {:.3f}) {} = {}", mu + fall, fall,
+                                  print.force(W), print.force(grip)));
   if (empty) f.why = "told, not judged: machines may be taken away and shelves emptied";
   if (f.judgement == Judgement::exceeded) {
     f.advice = "rubber under the feet, more weight low down, or a fixing to the floor";
@@ -83,15 +97,51 @@ Finding slide(const model::Parts& parts, const reference::Tables& tables, Laden 
   return f;
 }
 
+/// "the first foot slips at 210 N, all slide at 231 N"
+std::string how(const Push& push, const Printer& print) {
+  if (std::isnan(push.slides_at)) return "no answer";
+  const double first = std::min(push.first_slips_at, push.slides_at);
+  if (std::isinf(first)) return "it tips before a foot slips";
+  const std::string slips = fmt::format("the first foot slips at {}", print.force(first));
+  if (std::isinf(push.slides_at)) return slips + ", it tips before all slide";
+  return slips + fmt::format(", all slide at {}", print.force(push.slides_at));
+}
+
+/// What the frame on feet with friction says of the same pushes; of those that turn it the worst.
+void tell_pushes(Finding& f, const std::vector<Push>& pushes, bool as_planned,
+                 const Printer& print) {
+  const Push* worst = nullptr;
+  for (const Push& push : pushes) {
+    if (push.as_planned != as_planned) continue;
+    if (push.at_corner) {
+      if (!worst || push.slides_at < worst->slides_at) worst = &push;
+      continue;
+    }
+    f.working.push_back(fmt::format("frame model, push {}: {}", push.towards(), how(push, print)));
+  }
+  if (!worst) return;
+  f.working.push_back(fmt::format("frame model, push {} ({}), which also turns it: {}",
+                                  worst->towards(), worst->where, how(*worst, print)));
+}
+
 }  // namespace
 
 std::vector<Finding> sliding(const Answers& answers, const reference::Tables& tables) {
   const model::Parts& parts = answers.model.parts;
   if (on_castors(parts.bench)) return {rolls()};
-  if (!parts.bench.wall.empty() || parts.feet.empty()) return {};
+  if (parts.feet.empty()) return {};
+  if (is_held(parts)) return {does_not_slide(tables)};
+  const Printer print(parts.bench);
+  // Told once, with the answers of mean joints, which alone come with those after creep.
+  const std::vector<Push> at =
+      answers.at_mean ? pushes(answers, PushesBy::sliding) : std::vector<Push>();
   std::vector<Finding> findings;
-  if (is_anything_planned(parts)) findings.push_back(slide(parts, tables, Laden::as_planned));
+  if (is_anything_planned(parts)) {
+    findings.push_back(slide(parts, tables, Laden::as_planned));
+    tell_pushes(findings.back(), at, true, print);
+  }
   findings.push_back(slide(parts, tables, Laden::empty));
+  tell_pushes(findings.back(), at, false, print);
   return findings;
 }
 

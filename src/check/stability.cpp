@@ -118,11 +118,17 @@ Column column_of(const Answers& answers, const model::Part& part, const referenc
       return (along_x ? is_held.along : is_held.across) ? held : sway;
     };
     column.factor = {factor(y_bends_along), factor(!y_bends_along)};
+    if (answers.response.second_order) {
+      column.factor = {held, held};
+      column.lambda_rel = slenderness(part, column.L, column.factor);
+      column.said = "its sway is in the moments, by second order: held at both ends between";
+      return column;
+    }
     const auto word = [](bool is) {
       return is ? "held by a diagonal or a fixed sheet" : "free to sway, a cantilever";
     };
-    column.said = fmt::format("no buckling analysis: along {}; across {}", word(is_held.along),
-                              word(is_held.across));
+    column.said =
+        fmt::format("first order: along {}; across {}", word(is_held.along), word(is_held.across));
   }
   column.lambda_rel = slenderness(part, column.L, column.factor);
   return column;

@@ -8,6 +8,7 @@
 #include "check/answered.hpp"
 #include "check/footprint.hpp"
 #include "check/printer.hpp"
+#include "standtrue/check/pushes.hpp"
 #include "standtrue/check/stability.hpp"
 
 namespace standtrue::check {
@@ -46,7 +47,7 @@ struct Action {
 class Tipping {
  public:
   Tipping(const model::Parts& parts, const reference::Tables& tables, Laden laden)
-      : edges_(tipping_edges(parts)), weights_(standing_weights(parts, laden)), tables_(tables) {}
+      : edges_(free_edges(parts)), weights_(standing_weights(parts, laden)), tables_(tables) {}
 
   /// Contract: there are edges and actions.
   [[nodiscard]] About worst(const std::vector<Action>& actions) const {
@@ -62,7 +63,7 @@ class Tipping {
     }
     return *worst;
   }
-  [[nodiscard]] bool stands_by_itself() const { return !edges_.empty(); }
+  [[nodiscard]] bool is_held() const { return edges_.empty(); }
 
  private:
   [[nodiscard]] About at_rest(const TippingEdge& edge) const {
@@ -129,10 +130,19 @@ const char* way(const TippingEdge& edge) {
   return std::abs(edge.outwards.x) > std::abs(edge.outwards.y) ? "along" : "across";
 }
 
-Finding by_push(const bench::Bench& bench, const Tipping& tipping,
+/// "it falls over to the front by itself: its weight lies 40 mm beyond its feet."
+std::string falls(const model::Parts& parts, Laden laden, const About& about,
+                  const Printer& print) {
+  const std::optional<Beyond> beyond = beyond_feet(parts, laden);
+  if (!beyond) return fmt::format("nothing holds it from tipping {}.", about.edge.towards());
+  return fmt::format("it falls over {} by itself: its weight lies {} beyond its feet.",
+                     beyond->edge.towards(), print.length(beyond->distance));
+}
+
+Finding by_push(const model::Parts& parts, const Tipping& tipping,
                 const reference::Tables& tables) {
-  const Printer print(bench);
-  const Action action = push_in_use(bench, tables);
+  const Printer print(parts.bench);
+  const Action action = push_in_use(parts.bench, tables);
   const About about = tipping.worst({action});
   Finding f = start("tipping/push", Kind::safety);
   f.source = tables.limits.tipping.source;
@@ -144,8 +154,7 @@ Finding by_push(const bench::Bench& bench, const Tipping& tipping,
         about.edge.towards(), print.force(push), print.as_mass(push),
         print.force(action.factor * action.sideways));
   } else {
-    f.sentence =
-        fmt::format("As planned and loaded it falls over {} by itself.", about.edge.towards());
+    f.sentence = "As planned and loaded " + falls(parts, Laden::as_planned, about, print);
   }
   return f;
 }
@@ -158,9 +167,11 @@ Finding empty(const model::Parts& parts, const reference::Tables& tables) {
   f.source = tables.limits.tipping.source;
   judge_tipping(f, about, print);
   const double push = std::max(0.0, about.weights / action.height);
-  f.sentence =
-      fmt::format("Empty, it tips at {} of push {} ({} at the worktop, {}).", print.as_mass(push),
-                  way(about.edge), print.force(push), about.edge.towards());
+  f.sentence = about.weights < 0.0
+                   ? "Empty, " + falls(parts, Laden::empty, about, print)
+                   : fmt::format("Empty, it tips at {} of push {} ({} at the worktop, {}).",
+                                 print.as_mass(push), way(about.edge), print.force(push),
+                                 about.edge.towards());
   f.why = "told, not judged: machines may be taken away and shelves emptied";
   return f;
 }
@@ -239,13 +250,32 @@ void tell_refusals(Finding& f, const Answers& answers) {
   }
 }
 
-Finding held_by_wall(const reference::Tables& tables) {
-  Finding f = start("tipping/wall", Kind::caution);
+/// A bench with a wall behind it, or with bolts on every side: what holds it is told among the
+/// feet.
+Finding held(const model::Parts& parts, const reference::Tables& tables) {
+  const bool by_wall = !parts.bench.wall.empty();
+  Finding f = start(by_wall ? "tipping/wall" : "tipping/floor", Kind::caution);
   f.source = tables.limits.tipping.source;
-  f.sentence = "The wall keeps it from tipping: how it is fixed there is not looked at.";
+  f.sentence = by_wall ? "The wall keeps it from tipping, as far as the wall holds its fixings."
+                       : "Its bolted feet keep it from tipping, as far as the floor holds them.";
   f.judgement = Judgement::outside_this_tool;
-  f.why = "the hold of the wall and of its fixings";
+  f.why = by_wall ? "the hold of the wall; what its fixings take is told with the feet"
+                  : "the hold of the floor; what the bolts take is told with the feet";
   return f;
+}
+
+/// The push at the worktop that tips it, by statics and by the frame, each way.
+void tell_pushes(Finding& f, const std::vector<Push>& pushes, bool as_planned,
+                 const Printer& print) {
+  for (const Push& push : pushes) {
+    if (push.as_planned != as_planned || push.at_corner) continue;
+    const auto at = [&](double force) {
+      if (std::isnan(force)) return std::string("no answer");
+      return std::isinf(force) ? std::string("none that was looked at") : print.force(force);
+    };
+    f.working.push_back(fmt::format("push {} that tips it: sum(W a)/h = {}; frame on its feet {}",
+                                    push.towards(), at(push.tips_at), at(push.tips_at_frame)));
+  }
 }
 
 Finding no_footprint(const reference::Tables& tables) {
@@ -261,11 +291,23 @@ Finding no_footprint(const reference::Tables& tables) {
 
 std::vector<Finding> tipping(const Answers& answers, const reference::Tables& tables) {
   const model::Parts& parts = answers.model.parts;
-  if (!parts.bench.wall.empty()) return {held_by_wall(tables)};
+  const bool by_wall = !parts.bench.wall.empty();
+  if (!by_wall && tipping_edges(parts).empty()) return {no_footprint(tables)};
   const Tipping planned(parts, tables, Laden::as_planned);
-  if (!planned.stands_by_itself()) return {no_footprint(tables)};
+  if (planned.is_held()) {
+    Finding f = held(parts, tables);
+    tell_refusals(f, answers);
+    return {f};
+  }
+  const Printer print(parts.bench);
+  // Told once, with the answers of mean joints, which alone come with those after creep.
+  const std::vector<Push> at =
+      answers.at_mean ? pushes(answers, PushesBy::tipping) : std::vector<Push>();
   std::vector<Finding> findings;
-  if (is_anything_planned(parts)) findings.push_back(by_push(parts.bench, planned, tables));
+  if (is_anything_planned(parts)) {
+    findings.push_back(by_push(parts, planned, tables));
+    tell_pushes(findings.back(), at, true, print);
+  }
   const reference::Load& stand = tables.load("stand");
   const std::vector<Action> on_edge = persons(parts, stand);
   if (!on_edge.empty()) findings.push_back(by_person(parts.bench, planned, on_edge, stand));
@@ -275,6 +317,7 @@ std::vector<Finding> tipping(const Answers& answers, const reference::Tables& ta
     findings.push_back(by_machine(parts.bench, planned, at_machines, shove));
   }
   findings.push_back(empty(parts, tables));
+  tell_pushes(findings.back(), at, false, print);
   if (is_anything_planned(parts) && !on_edge.empty()) {
     Finding f = by_person(parts.bench, Tipping(parts, tables, Laden::empty), on_edge, stand);
     if (f.judgement == Judgement::exceeded) {

@@ -3,15 +3,17 @@
 #include <limits>
 
 #include "check/answered.hpp"
+#include "check/footprint.hpp"
+#include "check/printer.hpp"
 #include "standtrue/check/stability.hpp"
 
 namespace standtrue::check {
 
 namespace {
 
-Finding start(const model::Combination& combination) {
+Finding start(const model::Combination& combination, bool tips) {
   Finding f;
-  f.id = "unanswered/" + combination.name;
+  f.id = tips ? "unanswered/tips" : "unanswered/loads";
   f.kind = Kind::safety;
   f.place = "the bench";
   f.combination = combination.name;
@@ -22,8 +24,6 @@ Finding start(const model::Combination& combination) {
   return f;
 }
 
-bool is_tipping(const solve::Refusal& refusal) { return refusal.why == solve::Refusal::Why::tips; }
-
 }  // namespace
 
 std::vector<Finding> unanswered(const Answers& answers, const reference::Tables&) {
@@ -31,12 +31,13 @@ std::vector<Finding> unanswered(const Answers& answers, const reference::Tables&
   bool tips_said = false, other_said = false;
   for (std::size_t c = 0; c < answers.model.combinations.size(); ++c) {
     const solve::OrRefusal<solve::State>& state = answers.response.states.at(c);
-    if (state) continue;
+    // The frame's own finding speaks for what buckles.
+    if (state || state.error().why == solve::Refusal::Why::buckles) continue;
     const model::Combination& combination = answers.model.combinations[c];
-    const bool tips = is_tipping(state.error());
+    const bool tips = state.error().why == solve::Refusal::Why::tips;
     if (tips ? tips_said : other_said) continue;  // the first of a kind speaks for the rest
     (tips ? tips_said : other_said) = true;
-    Finding f = start(combination);
+    Finding f = start(combination, tips);
     if (tips) {
       f.group = Group::tip;
       f.sentence =
@@ -44,6 +45,11 @@ std::vector<Finding> unanswered(const Answers& answers, const reference::Tables&
       f.ratio = f.demand = std::numeric_limits<double>::infinity();
       f.judgement = Judgement::exceeded;
       f.advice = "spread the feet, or move the load inwards";
+      if (const auto beyond = beyond_feet(answers.model.parts, Laden::as_planned)) {
+        f.working.push_back(fmt::format(
+            "the middle of its planned weight lies {} beyond its feet, {}",
+            Printer(answers.model.parts.bench).length(beyond->distance), beyond->edge.towards()));
+      }
     } else {
       f.group = Group::carry;
       f.sentence = "Not every combination of loads has an answer.";

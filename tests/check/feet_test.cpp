@@ -61,7 +61,8 @@ TEST_CASE("check/foot_load: the worst foot in use against its rating and the flo
   CHECK(rating->combination == "service-lean");
   CHECK(rating->hand_check->value == Approx(0.5 * 1900));
   CHECK(rating->working.size() == 4);
-  CHECK(rating->working[0] == "front-left foot: 31 kg at rest, 92 kg at most");
+  // 300 of 1400 N at rest
+  CHECK(rating->working[0] == "front-left foot: 31 kg at rest (21 % of everything), 92 kg at most");
   CHECK(floor->limit == 4500);
   CHECK(floor->judgement == Judgement::satisfied);
 }

@@ -341,11 +341,11 @@ TEST_CASE("check/cautions: what applies to this bench, and what is not looked at
 
   model::Parts parts = boarded();
   const auto few = check::outside_this_tool(Rigid(parts).answers(), tables());
-  CHECK(few.size() == 3);
+  CHECK(few.size() == 2);
   parts.bench.machines = {machine("metal lathe", 150)};
   parts.strips.emplace_back();
   const auto all = check::outside_this_tool(Rigid(parts).answers(), tables());
-  CHECK(all.size() == 6);
+  CHECK(all.size() == 3);
   for (const check::Finding& f : all) {
     CHECK(f.kind == check::Kind::caution);
     CHECK(f.judgement == Judgement::outside_this_tool);

@@ -15,6 +15,8 @@ struct Answers {
   /// After creep, mean joints: answers to the same combinations; null if there is none.
   const model::Model* creep_model = nullptr;
   const solve::Response* creep_response = nullptr;
+  /// Mean joints: what is found and told at one bound alone is found here.
+  bool at_mean = true;
 };
 
 /// Every limit state on every part, place and combination, the worst of each; an explicit list.

@@ -14,9 +14,15 @@ namespace standtrue::check {
 [[nodiscard]] std::vector<Finding> foot_load(const Answers& answers,
                                              const reference::Tables& tables);
 
-/// Feet that leave the floor in use are named.
+/// Feet that leave the floor in use are named, with the load at which they do: the share of what
+/// leads the loading, found by halving.
 [[nodiscard]] std::vector<Finding> lifting_feet(const Answers& answers,
                                                 const reference::Tables& tables);
+
+/// What a bench that is fixed asks of its fixings, over all loads of use and of strength: the
+/// largest pull on one and the largest force across it. Told, not judged: wall and floor are not
+/// looked at.
+[[nodiscard]] std::vector<Finding> fixings(const Answers& answers, const reference::Tables& tables);
 
 /// The bare stem of a foot under the shove: N/A + H e/W <= f_y/gamma_M0, H the horizontal force at
 /// the pad, e the free length, A the stress area, W of the thread's root, elastic.

@@ -10,8 +10,8 @@
 namespace standtrue::check {
 
 /// Safety findings can say "do not load"; service findings only "carries, but ..."; a caution is
-/// told and judges nothing.
-enum class Kind { safety, service, caution };
+/// told and judges nothing; what is told beside warns of nothing either.
+enum class Kind { safety, service, caution, told };
 
 enum class Judgement {
   not_judged,  ///< data missing, or the rule out of its range; `why` says which
@@ -22,7 +22,7 @@ enum class Judgement {
 };
 
 /// The line of the rod that a finding belongs to.
-enum class Group { carry, joints, sheet, sag, sway, tip, slide, feet };
+enum class Group { carry, joints, sheet, sag, sway, twist, hum, tip, slide, feet };
 
 /// One check of one thing: the worst place and combination. Made at one bound of stiffness by
 /// `check_all`; `decide::assess` merges soft, mean and stiff.
@@ -37,7 +37,8 @@ struct Finding {
   quantity::Kind unit = quantity::Kind::ratio;
   bool limit_is_least = false;  ///< the demand wants to be above the limit (a stiffness)
   double ratio = 0.0;           ///< 1 is the limit, more is worse; NaN if not judged
-  double ratio_soft = 0.0, ratio_stiff = 0.0;    ///< set by assess
+  /// Set by assess; a check that looks at one bound alone may bring a range of its own.
+  double ratio_soft = 0.0, ratio_stiff = 0.0;
   double demand_soft = 0.0, demand_stiff = 0.0;  ///< set by assess
   std::optional<double> mesh_error;  ///< of the ratio, relative, estimated; set by assess
   Judgement judgement = Judgement::not_judged;

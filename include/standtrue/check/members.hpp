@@ -25,10 +25,18 @@ class SectionForces;  // src/check/section_forces.hpp
                                            const reference::Tables& tables);
 
 /// Buckling of posts and braces by effective length. 6.3.2. A post is a cantilever (2.0 times its
-/// free height) in each upright plane that no brace or fixed upright sheet holds.
+/// free height) in each upright plane that no brace or fixed upright sheet holds; where the answers
+/// are of second order its sway is in the moments, and it is held between its ends (5.4.4).
 [[nodiscard]] std::vector<Finding> column_stability(const Answers& answers,
                                                     const SectionForces& forces,
                                                     const reference::Tables& tables);
+
+/// The frame as a whole: its lowest buckling factor, at least gamma_M, as its stiffness is divided
+/// by that (2.2.2(1), 2.4.1(2)). Tells the shape, whether second order is in the answers, and how
+/// far the sway grows. The factor of 10 above which second order is left out is that of EN
+/// 1993-1-1, 5.2.1, borrowed from steel.
+[[nodiscard]] std::vector<Finding> frame_stability(const Answers& answers,
+                                                   const reference::Tables& tables);
 
 /// Rails and bearers tipping sideways (6.3.3) or buckling under the push along them (6.3.2), held
 /// only at their ends.

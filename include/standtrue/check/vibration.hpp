@@ -1,0 +1,39 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "standtrue/check/check_all.hpp"
+#include "standtrue/solve/modes.hpp"
+
+/// How a bench swings, and how running machines shake it.
+namespace standtrue::check {
+
+/// What a mode does, in words: where its kinetic energy is.
+struct ModeWords {
+  double frequency = 0.0;  ///< Hz
+  std::string shape;       ///< "sways across", "lathe rocks along", "mixed"
+  double share = 0.0;      ///< of the kinetic energy, of that shape
+};
+
+/// Named where the shape holds 60 % of the kinetic energy (ours), else "mixed". Each machine's part
+/// is its rocking, by the tilt of its body, and what it is carried along with. Sideways energy is
+/// shared among sway along, sway across and twist as the plan of the top moves (a rigid one fitted
+/// to its masses); upright energy belongs to the sheet with most of it, or to the whole bench where
+/// all of it goes up and down together.
+[[nodiscard]] ModeWords words_of(const model::Model& model, const solve::Mode& mode);
+
+/// The lowest modes in words (told), and of each machine that runs the shaking of its own pads and
+/// of the edge of the top by its unbalance m e: a force m e ω² that turns about its spindle, at its
+/// centre of mass (ours), answered by the modes
+///     u = Σ φ φ^T F / (ω_i² - ω² + 2 i ζ ω_i ω)
+/// over its speeds; ζ is 3.5 %, between 2 and 6 %, at which it is told too. Judged is the rms
+/// velocity against the zones, within their own range (from 600
+/// rpm). Speeds at which a mode triples the shaking, and the hand would feel it, are named as ones
+/// to pass through. A blank that is not yet round is told apart, and not judged.
+/// Source: ISO 2372, zones of class I; modes: Clough & Penzien, Dynamics of Structures (from
+/// memory); damping, tripling and the feel of a hand are ours.
+[[nodiscard]] std::vector<Finding> vibration(const Answers& answers,
+                                             const reference::Tables& tables);
+
+}  // namespace standtrue::check

@@ -1,0 +1,211 @@
+// All numbers SI (m, N).
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "check/answered.hpp"
+#include "standtrue/check/members.hpp"
+#include "standtrue/solve/buckling.hpp"
+
+namespace standtrue::check {
+
+using quantity::in_si;
+
+namespace {
+
+/// How the tops of the posts move in the shape in which the frame gives way.
+std::string way_of(const model::Model& model, const Eigen::VectorXd& shape) {
+  double x = 0.0, y = 0.0, turn = 0.0, middle_x = 0.0, middle_y = 0.0;
+  const std::vector<std::size_t>& corners = model.parts.top_corners;
+  const double n = static_cast<double>(corners.size());
+  for (const std::size_t node : corners) {
+    middle_x += in_si(model.nodes[node].at.x) / n;
+    middle_y += in_si(model.nodes[node].at.y) / n;
+  }
+  for (const std::size_t node : corners) {
+    const auto at = static_cast<Eigen::Index>(6 * node);
+    x += shape(at) / n;
+    y += shape(at + 1) / n;
+    const double rx = in_si(model.nodes[node].at.x) - middle_x;
+    const double ry = in_si(model.nodes[node].at.y) - middle_y;
+    const double reach = std::hypot(rx, ry);
+    if (reach > 0.0) turn += (rx * shape(at + 1) - ry * shape(at)) / (n * reach);
+  }
+  const double most = std::max({std::abs(x), std::abs(y), std::abs(turn)});
+  constexpr double little = 0.05;  // of the largest movement of the shape
+  if (corners.empty() || most < little) return "a part of it bends out while its top stays";
+  if (most == std::abs(turn)) return "its top turns";
+  return most == std::abs(x) ? "it sways along" : "it sways across";
+}
+
+/// How far second order adds to the sway, the worst of the shoves in use.
+double largest_growth(const Answers& answers) {
+  double most = 1.0;
+  for (std::size_t c = 0; c < answers.model.combinations.size(); ++c) {
+    const model::Combination& combination = answers.model.combinations[c];
+    if (combination.purpose == model::Purpose::service &&
+        combination.leading == model::Leading::shove) {
+      most = std::max(most, answers.response.growth.at(c));
+    }
+  }
+  return most;
+}
+
+/// Of the timber of posts and rails, the largest.
+reference::Constant gamma_M(const model::Parts& parts, const reference::Tables& tables) {
+  reference::Constant most;
+  most.value = 1.0;
+  for (const model::Part& part : parts.parts) {
+    if (part.role != model::Role::post && part.role != model::Role::rail) continue;
+    const auto& gamma = tables.material(part.timber.material).gamma_M;
+    if (gamma.value > most.value) {
+      most.value = gamma.value;
+      most.source = gamma.source;
+    }
+  }
+  return most;
+}
+
+/// The factor with the stiffness after creep, under what lasts.
+std::optional<double> after_creep(const Answers& answers) {
+  if (!answers.creep_response) return std::nullopt;
+  const model::Model& model = *answers.creep_model;
+  const auto& prepared =
+      answers.creep_response->prepared[static_cast<std::size_t>(model::SpringSet::sway)];
+  for (std::size_t c = 0; c < model.combinations.size() && prepared; ++c) {
+    if (model.combinations[c].name != "strength-stored") continue;
+    const solve::State* state = state_of(*answers.creep_response, c);
+    if (!state) return std::nullopt;
+    const auto modes = solve::buckling(*prepared, *state);
+    if (modes && !modes->empty()) return modes->front().factor;
+  }
+  return std::nullopt;
+}
+
+Finding start(const Answers& answers, const reference::Tables& tables) {
+  Finding f;
+  f.id = "frame/buckling";
+  f.group = Group::carry;
+  f.kind = Kind::safety;
+  f.unit = quantity::Kind::ratio;
+  f.limit_is_least = true;
+  f.place = "the frame";
+  f.rule =
+      "the frame stands under its loads with the stiffness of its timber over gamma_M "
+      "(EN 1995-1-1, 2.2.2 and 2.4.1)";
+  f.source = gamma_M(answers.model.parts, tables).source;
+  return f;
+}
+
+struct Lowest {
+  double factor = 0.0;
+  std::size_t combination = 0;
+};
+
+/// Of combinations that second order found to give way, by their own first order: they may lie
+/// lower than the one that was looked at for all. A few speak for the rest.
+std::optional<Lowest> of_those_that_buckle(const Answers& answers) {
+  const auto& prepared =
+      answers.response.prepared[static_cast<std::size_t>(model::SpringSet::sway)];
+  std::optional<Lowest> lowest;
+  int looked_at = 0;
+  constexpr int few = 5;
+  for (std::size_t c = 0; c < answers.response.states.size() && prepared; ++c) {
+    const auto& state = answers.response.states[c];
+    if (state || state.error().why != solve::Refusal::Why::buckles || looked_at >= few) {
+      continue;
+    }
+    ++looked_at;
+    solve::Loading loading = answers.response.loadings[c];
+    loading.second_order = false;
+    const auto first = solve::respond(*prepared, loading);
+    if (!first) continue;
+    const auto modes = solve::buckling(*prepared, *first);
+    if (!modes || modes->empty()) continue;
+    if (!lowest || modes->front().factor < lowest->factor)
+      lowest = Lowest{modes->front().factor, c};
+  }
+  return lowest;
+}
+
+std::string sentence_of(double factor, const std::string& way) {
+  if (factor <= 1.0) {
+    return fmt::format("The frame gives way sideways under {:.0f} % of its loads: {}.",
+                       100.0 * factor, way);
+  }
+  return fmt::format("With its loads {:.{}f} times as large the frame would give way sideways: {}.",
+                     factor, factor < 10.0 ? 1 : 0, way);
+}
+
+std::string second_order_line(const Answers& answers, double factor, double lean) {
+  if (factor <= 1.0) {
+    return "there is no second order beyond that: all other numbers are of the first";
+  }
+  if (answers.response.second_order) {
+    return fmt::format(
+        "second order is in every number, built 1/{:.0f} out of plumb where strength is asked; the "
+        "sway under a shove in use grows by {:.1f} % through it",
+        1.0 / lean, 100.0 * (largest_growth(answers) - 1.0));
+  }
+  return fmt::format(
+      "second order is left out, but for what lasts on a frame built 1/{:.0f} out of plumb",
+      1.0 / lean);
+}
+
+}  // namespace
+
+std::vector<Finding> frame_stability(const Answers& answers, const reference::Tables& tables) {
+  const std::optional<solve::Stability>& stability = answers.response.stability;
+  const std::optional<solve::Refusal>& refusal = answers.response.no_stability;
+  if (!stability && !refusal) return {};  // nobody asked
+  Finding f = start(answers, tables);
+  const bool is_answered =
+      std::any_of(answers.response.states.begin(), answers.response.states.end(),
+                  [](const auto& state) { return state.has_value(); });
+  if (refusal || !is_answered) {
+    f.sentence = "Whether the frame gives way sideways is not judged.";
+    leave_unjudged(f, refusal ? refusal->what : "no combination of loads has an answer");
+    return {f};
+  }
+  // Nothing is pressed: nothing can give way.
+  if (!std::isfinite(stability->factor)) return {};
+  const double limit = gamma_M(answers.model.parts, tables).value;
+  const double borrowed = tables.limits.buckling.value;
+  const std::string way = way_of(answers.model, stability->shape);
+  double factor = stability->factor;
+  f.combination = answers.model.combinations[stability->combination].name;
+  f.working.push_back(fmt::format(
+      "buckling factor {:.2f} under {}, sway springs, members between their nodes as cubics; "
+      "second order counts below {:.0f} ({})",
+      factor, f.combination, borrowed, reference::citation(tables.limits.buckling.source)));
+  f.working.push_back(second_order_line(answers, factor, tables.limits.lean.value));
+  if (const std::optional<double> crept = after_creep(answers)) {
+    f.working.push_back(fmt::format("after creep, under what lasts: {:.2f}", *crept));
+    if (*crept < factor) {
+      factor = *crept;
+      f.combination = "strength-stored";
+    }
+  }
+  if (const std::optional<Lowest> gives = of_those_that_buckle(answers)) {
+    f.working.push_back(fmt::format("with the stiffness over gamma_M it gives way under {}: {:.2f}",
+                                    answers.model.combinations[gives->combination].name,
+                                    gives->factor));
+    // Not answered, it is not above the limit, whatever rounding says.
+    const double at_most = std::min(gives->factor, 0.999 * limit);
+    if (at_most < factor) {
+      factor = at_most;
+      f.combination = answers.model.combinations[gives->combination].name;
+    }
+  }
+  judge_against(f, factor, limit);
+  f.ratio = limit / factor;  // a factor wants to be large
+  f.judgement = judge(f.ratio);
+  f.sentence = sentence_of(factor, way);
+  if (f.judgement == Judgement::exceeded) {
+    f.advice = "a diagonal in that direction, or stiffer joints";
+  }
+  return {f};
+}
+
+}  // namespace standtrue::check

@@ -1,0 +1,186 @@
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <functional>
+
+#include "check/unbalance.hpp"
+#include "standtrue/check/members.hpp"
+#include "standtrue/check/vibration.hpp"
+#include "standtrue/model/idealise.hpp"
+#include "tests/bench/bench_files.hpp"
+
+// A bench of our own with a wood lathe; shapes made by hand, answers of one freedom in closed form.
+
+using namespace standtrue;
+using bench_files::tables;
+using check::Finding;
+using doctest::Approx;
+using quantity::in_si;
+
+namespace {
+
+model::Model bench_with(const std::string& machine, const std::string& more = "") {
+  const std::string text = R"(
+standtrue: 1
+size: 1600 x 640 x 860 mm
+timber: C24 45 x 95 mm
+joints: two corner brackets
+top: 18 mm spruce plywood
+shelf: 12 mm spruce plywood
+analysis: {mesh: 200 mm}
+machines:
+  - {kind: )" + machine + ", at: middle}\n" +
+                           more;
+  model::Idealisation made = model::idealise(bench_files::sound(text), tables(), {});
+  REQUIRE(made.model);
+  return *made.model;
+}
+
+using Field = std::function<std::array<double, 3>(double x, double y, double z)>;
+
+/// A mode in which everything moves by a field of place, bodies tilting by `tilt` (rx, ry) beside.
+solve::Mode shaped(const model::Model& m, const Field& field,
+                   std::array<double, 2> tilt = {0.0, 0.0}) {
+  solve::Mode mode;
+  mode.frequency = 5.0;
+  mode.displacement = Eigen::VectorXd::Zero(static_cast<Eigen::Index>(6 * m.nodes.size()));
+  for (model::NodeId n = 0; n < m.nodes.size(); ++n) {
+    const model::Point& at = m.nodes[n].at;
+    const auto u = field(in_si(at.x), in_si(at.y), in_si(at.z));
+    for (std::size_t i = 0; i < 3; ++i)
+      mode.displacement(static_cast<Eigen::Index>(6 * n + i)) = u[i];
+  }
+  for (const model::Plate& plate : m.plates) {
+    solve::PlateMovements moves =
+        solve::PlateMovements::Zero(static_cast<Eigen::Index>(5 * plate.lines()), 1);
+    for (std::size_t n = 0; n < plate.lines(); ++n) {
+      const double x = plate.x[n % plate.x.size()], y = plate.y[n / plate.x.size()];
+      const auto u = field(plate.origin[0] + x, plate.origin[1] + y, plate.origin[2]);
+      // Lying sheets: own axes are the global ones.
+      for (std::size_t i = 0; i < 3; ++i) moves(static_cast<Eigen::Index>(5 * n + i), 0) = u[i];
+    }
+    mode.plates.push_back(moves);
+  }
+  for (std::size_t b = 0; b < m.bodies.size(); ++b) {
+    const bench::Machine& machine = m.parts.bench.machines[b];
+    const auto u = field(in_si(machine.x), in_si(machine.y), 0.9);
+    const double h = in_si(machine.cg_height);
+    mode.bodies.push_back({u[0] + tilt[1] * h, u[1] - tilt[0] * h, u[2], tilt[0], tilt[1], 0.0});
+  }
+  return mode;
+}
+
+std::array<double, 3> nothing(double, double, double) { return {}; }
+
+const Finding& of(const std::vector<Finding>& findings, const std::string& id) {
+  for (const Finding& f : findings) {
+    if (f.id == id) return f;
+  }
+  FAIL("no finding " << id);
+  return findings.front();
+}
+
+}  // namespace
+
+TEST_CASE("check/vibration: shapes are named by where their kinetic energy is") {
+  const model::Model m = bench_with("wood lathe");
+  const auto named = [&](const Field& field, std::array<double, 2> tilt = {0.0, 0.0}) {
+    return check::words_of(m, shaped(m, field, tilt));
+  };
+  const auto along = named([](double, double, double z) { return std::array{z, 0.0, 0.0}; });
+  CHECK(along.shape == "sways along");
+  CHECK(along.share == Approx(1.0).epsilon(0.02));
+  CHECK(named([](double, double, double z) {
+          return std::array{0.0, -z, 0.0};
+        }).shape == "sways across");
+  CHECK(named([](double x, double y, double z) {
+          return std::array{-z * (y - 0.32), z * (x - 0.8), 0.0};
+        }).shape == "twists");
+  CHECK(named([](double, double, double) {
+          return std::array{0.0, 0.0, 1.0};
+        }).shape == "the bench goes up and down on its feet");
+  // A full wave over the length: as much goes up as down, and the top with its lathe holds more.
+  CHECK(named([](double x, double, double z) {
+          return std::array{0.0, 0.0, z > 0.7 ? std::cos(3.14159 * x / 1.6) : 0.0};
+        }).shape == "the top goes up and down");
+  CHECK(named([](double x, double, double z) {
+          return std::array{0.0, 0.0, z < 0.4 ? std::cos(3.14159 * x / 1.6) : 0.0};
+        }).shape == "the shelf goes up and down");
+  CHECK(named(nothing, {0.0, 1.0}).shape == "the wood lathe rocks along");
+  CHECK(named(nothing, {1.0, 0.0}).shape == "the wood lathe rocks across");
+  CHECK(named([](double, double, double z) {
+          return std::array{z, 0.9 * z, 0.0};
+        }).shape == "mixed");
+}
+
+TEST_CASE("check/vibration: one freedom answers an unbalance as the textbook says") {
+  // m e/M r²/√((1 - r²)² + (2 ζ r)²): Thomson, Theory of Vibration, 3.2 (from memory). Everything
+  // of mass M moves across alike; the lathe's spindle lies along, so it pushes across and up.
+  const model::Model m = bench_with("wood lathe");
+  solve::Mode mode = shaped(m, [](double, double, double) { return std::array{0.0, 1.0, 0.0}; });
+  const double M = 240.0, f = 5.0;
+  mode.displacement /= std::sqrt(M);
+  for (auto& plate : mode.plates) plate /= std::sqrt(M);
+  for (auto& body : mode.bodies) {
+    for (double& u : body) u /= std::sqrt(M);
+  }
+  const std::vector<solve::Mode> modes{mode};
+  const check::Unbalance unbalance{3.0, 5e-3, 1.0, 20.0};
+  const check::Shaker shaker(m, 0, modes, unbalance);
+  for (const double r : {0.3, 0.8, 1.0, 1.4, 3.0}) {
+    for (const double zeta : {0.02, 0.06}) {
+      const double expected = 3.0 * 5e-3 / M * r * r /
+                              std::sqrt(std::pow(1.0 - r * r, 2) + std::pow(2.0 * zeta * r, 2));
+      const check::Shaking shaking = shaker.at(r * f, zeta);
+      CHECK(shaking.amplitude == Approx(expected).epsilon(1e-12).scale(0.0));
+      CHECK(shaking.velocity() == Approx(2.0 * 3.14159265358979 * r * f * expected / std::sqrt(2.0))
+                                      .epsilon(1e-12)
+                                      .scale(0.0));
+    }
+  }
+  CHECK(shaker.at_resonance(0, 0.02) == Approx(3.0 * 5e-3 / M / 0.04).epsilon(1e-12).scale(0.0));
+}
+
+TEST_CASE("check/vibration: a spindle that lies along does not push along") {
+  const model::Model m = bench_with("wood lathe");
+  const model::Model turned = bench_with("bench grinder, turned: yes");
+  const solve::Mode along = shaped(m, [](double, double, double) {
+    return std::array{0.1, 0.0, 0.0};
+  });
+  const std::vector<solve::Mode> modes{along};
+  CHECK(check::Shaker(m, 0, modes, {3.0, 5e-3, 1.0, 20.0}).at(5.0, 0.02).amplitude == 0.0);
+  CHECK(turned.parts.bench.machines[0].spindle == bench::Machine::Axis::y);
+}
+
+TEST_CASE("check/vibration: a whole bench tells its modes, its speeds and a blank's") {
+  const model::Model m = bench_with("wood lathe");
+  solve::PlateCache plates;
+  const auto response = solve::static_response(m, plates, tables().limits.buckling.value);
+  REQUIRE(response.has_value());
+  const check::Answers answers{m, *response};
+  const std::vector<Finding> found = check::vibration(answers, tables());
+  const Finding& modes = of(found, "hum/modes");
+  CHECK(modes.kind == check::Kind::told);
+  CHECK(modes.working.size() >= 12);
+  const Finding& running = of(found, "hum/wood-lathe");
+  CHECK(running.kind == check::Kind::service);
+  CHECK(running.ratio > 0.0);
+  const Finding& blank = of(found, "hum/wood-lathe-untrue");
+  CHECK(blank.kind == check::Kind::caution);
+  CHECK(blank.sentence.find("Keep off") != std::string::npos);
+  // The factor at which it buckles stands beside: told with its shape.
+  const std::vector<Finding> stable = check::frame_stability(answers, tables());
+  REQUIRE(stable.size() == 1);
+  CHECK(stable[0].demand == Approx(response->stability->factor));
+  CHECK(stable[0].limit == Approx(1.3));  // EN 1995-1-1, Table 2.3, solid timber
+  CHECK(stable[0].ratio == Approx(1.3 / response->stability->factor));
+}
+
+TEST_CASE("check/vibration: what does not turn does not shake") {
+  const model::Model m = bench_with("vice");
+  const auto response = solve::static_response(m);
+  REQUIRE(response.has_value());
+  const std::vector<Finding> found = check::vibration({m, *response}, tables());
+  CHECK(found.size() == 1);
+  CHECK(found[0].id == "hum/modes");
+}
