@@ -18,15 +18,21 @@ namespace {
 using check::Finding;
 using check::Judgement;
 
-/// One bound: idealised and solved, or why not.
+/// One bound: idealised and solved, or why not. After creep it is of second order where the mean
+/// bound is, `as_mean`: its own factor decides nothing.
 Bounded solved(const bench::Bench& bench, const reference::Tables& tables,
-               const model::Assumptions& assumptions, solve::PlateCache& plates) {
+               const model::Assumptions& assumptions, solve::PlateCache& plates,
+               const Bounded* as_mean = nullptr) {
   Bounded at;
   at.bound = assumptions.bound;
   at.idealisation = model::idealise(bench, tables, assumptions);
   if (!at.idealisation.model) return at;
+  double below = tables.limits.buckling.value;
+  if (as_mean && as_mean->response) {
+    below = as_mean->response->second_order ? std::numeric_limits<double>::infinity() : 0.0;
+  }
   solve::OrRefusal<solve::Response> response =
-      solve::static_response(*at.idealisation.model, plates);
+      solve::static_response(*at.idealisation.model, plates, below);
   if (response) {
     at.response = std::move(*response);
   } else {
@@ -61,6 +67,7 @@ std::vector<Finding> judged(const Bounded& at, const Bounded& after_creep,
                             const reference::Tables& tables) {
   if (!at.response) return {};
   check::Answers answers{*at.idealisation.model, *at.response};
+  answers.at_mean = at.bound == model::Bound::mean;
   if (after_creep.response) {
     answers.creep_model = &*after_creep.idealisation.model;
     answers.creep_response = &*after_creep.response;
@@ -107,7 +114,7 @@ void estimate_mesh_errors(std::vector<Finding>& findings, const bench::Bench& be
   const Bounded coarse = solved(bench, tables, assumptions, plates);
   if (!coarse.response || coarse.idealisation.model->plates.empty()) return;
   assumptions.after_creep = true;
-  const Bounded crept = solved(bench, tables, assumptions, plates);
+  const Bounded crept = solved(bench, tables, assumptions, plates, &coarse);
   const std::vector<Finding> rough = judged(coarse, crept, tables);
   for (Finding& f : findings) {
     const auto same = std::find_if(rough.begin(), rough.end(),
@@ -139,7 +146,8 @@ Assessment assess(const bench::Bench& bench, const reference::Tables& tables, bo
   if (out.mean.response) {
     out.soft = solved(bench, tables, {model::Bound::soft, false, released}, plates);
     out.stiff = solved(bench, tables, {model::Bound::stiff, false, released}, plates);
-    out.after_creep = solved(bench, tables, {model::Bound::mean, true, released}, plates);
+    out.after_creep =
+        solved(bench, tables, {model::Bound::mean, true, released}, plates, &out.mean);
     out.findings = merge(judged(out.soft, {}, tables), judged(out.mean, out.after_creep, tables),
                          judged(out.stiff, {}, tables));
     if (mesh_errors) estimate_mesh_errors(out.findings, bench, tables, released);

@@ -33,15 +33,28 @@ Judgement over_bounds(const std::array<const Finding*, 3>& bounds, Judgement mea
   return mean;
 }
 
-/// `base` is that of mean joints; where they have none, what another bound has.
+/// `base` is that of mean joints; where they have none, what another bound has. A check that looks
+/// at one bound alone may bring a range of its own.
 Finding merged(const Finding& base, const Finding* soft, const Finding* mean,
                const Finding* stiff) {
   Finding f = base;
-  f.ratio_soft = (soft ? *soft : base).ratio;
-  f.ratio_stiff = (stiff ? *stiff : base).ratio;
-  f.demand_soft = (soft ? *soft : base).demand;
-  f.demand_stiff = (stiff ? *stiff : base).demand;
-  if (f.kind != Kind::caution) f.judgement = over_bounds({soft, mean, stiff}, f.judgement);
+  const bool has_range = !soft && !stiff && (f.ratio_soft != 0.0 || f.ratio_stiff != 0.0);
+  if (!has_range) {
+    f.ratio_soft = (soft ? *soft : base).ratio;
+    f.ratio_stiff = (stiff ? *stiff : base).ratio;
+    f.demand_soft = (soft ? *soft : base).demand;
+    f.demand_stiff = (stiff ? *stiff : base).demand;
+  }
+  if (f.kind == Kind::caution || f.kind == Kind::told) return f;
+  f.judgement = over_bounds({soft, mean, stiff}, f.judgement);
+  // Where that finding is missing the bench has an answer.
+  const bool has_answer = f.id.rfind("unanswered/", 0) == 0 && !(soft && mean && stiff);
+  if (has_answer && f.judgement == Judgement::exceeded) f.judgement = Judgement::depends;
+  if (has_range) {
+    const bool exceeds = std::max(f.ratio_soft, f.ratio_stiff) > 1.0;
+    const bool holds = std::min(f.ratio_soft, f.ratio_stiff) <= 1.0;
+    if (exceeds && holds) f.judgement = Judgement::depends;
+  }
   return f;
 }
 
@@ -53,8 +66,10 @@ double severity(const Finding& f) {
   return worst;
 }
 
-/// Within a group: what is wrong, what may be, what is not known, what holds; cautions at the end.
+/// Within a group: what is wrong, what may be, what is not known, what holds; cautions, then what
+/// is only told.
 int rank(const Finding& f) {
+  if (f.kind == Kind::told) return 6;
   if (f.kind == Kind::caution) return 5;
   switch (f.judgement) {
     case Judgement::exceeded:

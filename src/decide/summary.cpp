@@ -31,6 +31,9 @@ std::string phrase(const Finding& f, const bench::Bench& bench) {
     return fmt::format("the {} {} overloaded", what, may ? "may be" : "is");
   };
   if (f.id == "frame/moves") return "the frame can move";
+  if (f.id == "frame/buckling") {
+    return may ? "the frame may give way sideways" : "the frame gives way sideways";
+  }
   if (f.id == "foot/keep-off") return fmt::format("the {} stands too near to barred floor", part);
   switch (f.group) {
     case Group::joints:
@@ -39,6 +42,11 @@ std::string phrase(const Finding& f, const bench::Bench& bench) {
       return fmt::format("the {} {} too much", part, may ? "may sag" : "sags");
     case Group::sway:
       return fmt::format("{} too much for {}", may ? "may sway" : "sways", work_of(bench.duty));
+    case Group::twist:
+      return fmt::format("the bed of the {} {} twisted when somebody leans", part,
+                         may ? "may be" : "is");
+    case Group::hum:
+      return fmt::format("the {} {} the bench", part, may ? "may shake" : "shakes");
     case Group::tip:
       return may ? "it may tip" : "it can tip";
     case Group::slide:
@@ -53,7 +61,8 @@ std::string phrase(const Finding& f, const bench::Bench& bench) {
 
 bool is_exceeded(const std::vector<Finding>& findings, Group group) {
   return std::any_of(findings.begin(), findings.end(), [group](const Finding& f) {
-    return f.group == group && f.kind != Kind::caution && f.judgement == Judgement::exceeded;
+    return f.group == group && f.kind != Kind::caution && f.kind != Kind::told &&
+           f.judgement == Judgement::exceeded;
   });
 }
 

@@ -21,24 +21,25 @@ std::string loading_heading(const decide::SolvedLoading& loading, const model::M
   const model::Combination& combination = model.combinations.at(loading.of.place);
   std::string text = heading("Under " + loading.name);
   return text + "  " + terms_text(combination.terms, model) +
-         fmt::format("  ({} springs)\n", springs_key(combination.springs));
+         fmt::format("  ({} springs{}{})\n", springs_key(combination.springs),
+                     combination.second_order ? ", second order" : "",
+                     combination.slides ? ", feet may slide" : "");
 }
 
-std::string loading_text(const FrameCase& frame_case, const decide::SolvedLoading& loading,
+std::string loading_text(const model::Model& model, const decide::SolvedLoading& loading,
                          const Style& style) {
   const auto width = static_cast<std::size_t>(style.width);
-  std::string text = loading_heading(loading, frame_case.model);
+  std::string text = loading_heading(loading, model);
   if (!loading.state) {
     const solve::Refusal& refusal = loading.state.error();
     text += wrapped("  No answer: ", sentence(refusal.what), width);
     if (!refusal.instead.empty()) text += wrapped("  Try: ", sentence(refusal.instead), width);
     return text;
   }
-  return text + node_table(frame_case.model, *loading.state, width) +
-         support_table(frame_case.model, *loading.state, width) +
-         end_force_table(frame_case.model, *loading.state, width) +
-         extreme_table(frame_case.model, loading, width) +
-         plate_table(frame_case.model, loading, width) +
+  return text + node_table(model, *loading.state, width) +
+         support_table(model, *loading.state, width) +
+         end_force_table(model, *loading.state, width) + extreme_table(model, loading, width) +
+         plate_table(model, loading, width) +
          fmt::format("\n  audit: residual {:.1e}, equilibrium {:.1e}\n",
                      loading.state->audit.residual, loading.state->audit.equilibrium);
 }
@@ -113,7 +114,7 @@ std::string text(const FrameCase& frame_case, const decide::CaseAnswers& answers
               "noughts are left out.",
               width);
   for (const decide::SolvedLoading& loading : answers.loadings) {
-    page += loading_text(frame_case, loading, style);
+    page += loading_text(answers.division.model, loading, style);
   }
   return page + expectations_text(frame_case, answers, style);
 }

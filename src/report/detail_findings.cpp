@@ -25,9 +25,9 @@ std::string overview(const std::vector<const Finding*>& findings, const Style& s
   Table table({"     check", "", "soft", "mean", "stiff"}, 2);
   for (std::size_t i = 0; i < findings.size(); ++i) {
     const Finding& f = *findings[i];
-    const bool is_caution = f.kind == check::Kind::caution;
+    const bool decides = f.kind == check::Kind::safety || f.kind == check::Kind::service;
     table.add({fmt::format("{:>3}  {}", i + 1, f.id),
-               std::string(is_caution ? "caution" : judgement_word(f.judgement)),
+               std::string(decides ? judgement_word(f.judgement) : kind_key(f.kind)),
                ratio_text(f.ratio_soft), ratio_text(f.ratio), ratio_text(f.ratio_stiff)});
   }
   return table.text(0, static_cast<std::size_t>(style.width));

@@ -59,6 +59,8 @@ std::string_view what_bears(Group group) {
       return "the sag allowed";
     case Group::sway:
       return "the sway allowed";
+    case Group::twist:
+    case Group::hum:
     case Group::tip:
     case Group::slide:
     case Group::feet:

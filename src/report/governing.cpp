@@ -23,9 +23,13 @@ std::optional<Range> range_of(double soft, double mean, double stiff) {
   return range;
 }
 
+bool decides(const Finding& f) {
+  return f.kind == check::Kind::safety || f.kind == check::Kind::service;
+}
+
 /// Safety before service.
 int rank(const Finding& f) {
-  if (f.kind == check::Kind::caution) return 7;
+  if (!decides(f)) return 7;
   const int service = f.kind == check::Kind::service ? 3 : 0;
   switch (f.judgement) {
     case Judgement::exceeded:
@@ -69,12 +73,11 @@ bool is_judged(const Finding& f) {
   const bool has_judgement = f.judgement == Judgement::satisfied ||
                              f.judgement == Judgement::exceeded ||
                              f.judgement == Judgement::depends;
-  return f.kind != check::Kind::caution && has_judgement && ratios(f).has_value();
+  return decides(f) && has_judgement && ratios(f).has_value();
 }
 
 bool is_left_unjudged(const Finding& f) {
-  return f.kind != check::Kind::caution && f.judgement != Judgement::outside_this_tool &&
-         !is_judged(f);
+  return decides(f) && f.judgement != Judgement::outside_this_tool && !is_judged(f);
 }
 
 std::vector<const Finding*> worst_first(const std::vector<Finding>& findings) {

@@ -57,7 +57,7 @@ std::string rod_line(const Finding& f, const std::string& remark, quantity::Unit
 std::string rod_lines(const decide::Assessment& assessment, const Style& style) {
   std::string lines;
   for (const Group group : {Group::carry, Group::joints, Group::sheet, Group::sag, Group::sway,
-                            Group::tip, Group::slide, Group::feet}) {
+                            Group::twist, Group::hum, Group::tip, Group::slide, Group::feet}) {
     const Finding* f = governing(assessment.findings, group);
     const bool is_partial =
         std::any_of(assessment.findings.begin(), assessment.findings.end(),

@@ -37,12 +37,12 @@ std::string_view judgement_key(check::Judgement judgement) {
             judgement);
 }
 std::string_view group_key(check::Group group) {
-  return at(std::array<std::string_view, 8>{"carry", "joints", "sheet", "sag", "sway", "tip",
-                                            "slide", "feet"},
+  return at(std::array<std::string_view, 10>{"carry", "joints", "sheet", "sag", "sway", "twist",
+                                             "hum", "tip", "slide", "feet"},
             group);
 }
 std::string_view kind_key(check::Kind kind) {
-  return at(Words3{"safety", "service", "caution"}, kind);
+  return at(Words4{"safety", "service", "caution", "told"}, kind);
 }
 std::string_view bound_key(model::Bound bound) {
   return at(Words3{"soft", "mean", "stiff"}, bound);
