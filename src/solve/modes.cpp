@@ -44,7 +44,7 @@ std::optional<Pairs> dense_pairs(const WholeFrame& frame, const WholeMass& mass,
     M.row(i) = M_all.row(rows[static_cast<std::size_t>(i)]);
   }
   std::optional<Pairs> pairs = all_pairs(K, M, wanted);
-  if (!pairs) return std::nullopt;
+  if (!pairs || pairs->lambda.size() == 0) return pairs;  // a row of no columns is nowhere
   Eigen::MatrixXd shapes = Eigen::MatrixXd::Zero(frame.size(), pairs->shapes.cols());
   for (Eigen::Index i = 0; i < n; ++i) {
     shapes.row(rows[static_cast<std::size_t>(i)]) = pairs->shapes.row(i);
