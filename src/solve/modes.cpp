@@ -44,7 +44,7 @@ std::optional<Pairs> dense_pairs(const WholeFrame& frame, const WholeMass& mass,
     M.row(i) = M_all.row(rows[static_cast<std::size_t>(i)]);
   }
   std::optional<Pairs> pairs = all_pairs(K, M, wanted);
-  if (!pairs || pairs->lambda.size() == 0) return pairs;  // a row of no columns is nowhere
+  if (!pairs || pairs->lambda.size() == 0) return pairs;
   Eigen::MatrixXd shapes = Eigen::MatrixXd::Zero(frame.size(), pairs->shapes.cols());
   for (Eigen::Index i = 0; i < n; ++i) {
     shapes.row(rows[static_cast<std::size_t>(i)]) = pairs->shapes.row(i);
@@ -120,6 +120,7 @@ OrRefusal<std::vector<Mode>> modes(const Prepared& prepared, const ModesWanted& 
   const double omega = two_pi * wanted.up_to;
   std::optional<Pairs> pairs = pairs_of(frame, mass, {wanted.least, omega * std::abs(omega)});
   if (!pairs) return tl::unexpected(unsettled());
+  if (pairs->lambda.size() == 0) return std::vector<Mode>{};  // nothing with mass is free
   constexpr double balanced = 1e-4;
   if (!(out_of_balance(frame, mass, *pairs) <= balanced)) return tl::unexpected(unsettled());
   std::vector<Mode> found;
