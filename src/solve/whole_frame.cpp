@@ -34,6 +34,11 @@ void add_tied_forces(const CondensedPlate& plate, const Panel& on_tied, Eigen::I
   }
 }
 
+/// The last columns; a panel without rows has nothing to point at.
+Panel last_columns(const Panel& all, Eigen::Index n) {
+  return all.rows() == 0 ? Panel(0, n) : Panel(all.rightCols(n));
+}
+
 }  // namespace
 
 WholeFrame::WholeFrame(const Prepared::Inside& in) : in_(in), size_(in.freedoms.of_nodes()) {
@@ -43,9 +48,9 @@ WholeFrame::WholeFrame(const Prepared::Inside& in) : in_(in), size_(in.freedoms.
     size_ += static_cast<Eigen::Index>(5 * condensed.plate().lines());
     const Eigen::Index n_bodies = plate.give.rows();
     const PlateAnswer& all = plate.answered->answer;
-    const PlateAnswer patterns{all.in_plane.rightCols(n_bodies),
-                               all.bending.rightCols(n_bodies),
-                               all.turns.rightCols(n_bodies),
+    const PlateAnswer patterns{last_columns(all.in_plane, n_bodies),
+                               last_columns(all.bending, n_bodies),
+                               last_columns(all.turns, n_bodies),
                                {}};
     pattern_movements_.emplace_back(
         n_bodies == 0 ? Eigen::MatrixXd(5 * condensed.plate().lines(), 0)
@@ -97,9 +102,9 @@ Panel WholeFrame::movements_under(const Panel& forces) const {
           plate.give * (warps[p] + plate.patterns.transpose() * of_ties);  // λ of its bodies
       const PlateAnswer& all = plate.answered->answer;
       const Eigen::Index n_bodies = plate.give.rows();
-      answers[p].in_plane -= all.in_plane.rightCols(n_bodies) * pushed;
-      answers[p].bending -= all.bending.rightCols(n_bodies) * pushed;
-      answers[p].turns -= all.turns.rightCols(n_bodies) * pushed;
+      answers[p].in_plane -= last_columns(all.in_plane, n_bodies) * pushed;
+      answers[p].bending -= last_columns(all.bending, n_bodies) * pushed;
+      answers[p].turns -= last_columns(all.turns, n_bodies) * pushed;
     }
     moved.middleRows(first_[p], pattern_movements_[p].rows()) =
         plate.answered->condensed->movements(of_ties, answers[p], plate.creep);
