@@ -32,6 +32,14 @@ void leave_unjudged(Finding& finding, std::string why) {
   finding.why = std::move(why);
 }
 
+void tell(Finding& finding, std::string why) {
+  finding.kind = Kind::told;
+  finding.judgement = Judgement::satisfied;
+  finding.ratio = std::numeric_limits<double>::quiet_NaN();
+  finding.why = std::move(why);
+  finding.advice.clear();
+}
+
 const solve::State* state_of(const solve::Response& response, std::size_t combination) {
   const solve::OrRefusal<solve::State>& state = response.states.at(combination);
   return state ? &*state : nullptr;

@@ -17,6 +17,9 @@ void judge_against(Finding& finding, double demand, double limit);
 /// Not judged, for that reason.
 void leave_unjudged(Finding& finding, std::string why);
 
+/// A number worth knowing, and why it judges nothing: there is no line that it could cross.
+void tell(Finding& finding, std::string why);
+
 /// The answer to a combination, or null where the solver refused it.
 [[nodiscard]] const solve::State* state_of(const solve::Response& response,
                                            std::size_t combination);

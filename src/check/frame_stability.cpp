@@ -6,6 +6,7 @@
 
 #include "check/answered.hpp"
 #include "standtrue/check/members.hpp"
+#include "standtrue/model/stiffness_divisor.hpp"
 #include "standtrue/solve/buckling.hpp"
 
 namespace standtrue::check {
@@ -52,35 +53,54 @@ double largest_growth(const Answers& answers) {
   return most;
 }
 
-/// Of the timber of posts and rails, the largest.
-reference::Constant gamma_M(const model::Parts& parts, const reference::Tables& tables) {
-  reference::Constant most;
-  most.value = 1.0;
-  for (const model::Part& part : parts.parts) {
-    if (part.role != model::Role::post && part.role != model::Role::rail) continue;
-    const auto& gamma = tables.material(part.timber.material).gamma_M;
-    if (gamma.value > most.value) {
-      most.value = gamma.value;
-      most.source = gamma.source;
-    }
-  }
-  return most;
+/// A buckling factor, under what, and how the frame moves.
+struct Lowest {
+  double factor = 0.0;
+  std::string combination;
+  std::string way;
+};
+
+/// The lowest of a combination by its first order.
+std::optional<Lowest> lowest_of(const model::Model& model, const solve::Response& response,
+                                std::size_t combination) {
+  const auto& prepared = response.prepared[static_cast<std::size_t>(model::SpringSet::sway)];
+  if (!prepared) return std::nullopt;
+  solve::Loading loading = response.loadings.at(combination);
+  loading.second_order = false;
+  const auto state = solve::respond(*prepared, loading);
+  if (!state) return std::nullopt;
+  const auto modes = solve::buckling(*prepared, *state);
+  if (!modes || modes->empty()) return std::nullopt;
+  return Lowest{modes->front().factor, model.combinations[combination].name,
+                way_of(model, modes->front().shape)};
 }
 
-/// The factor with the stiffness after creep, under what lasts.
-std::optional<double> after_creep(const Answers& answers) {
+/// With the stiffness after creep, under what lasts.
+std::optional<Lowest> after_creep(const Answers& answers) {
   if (!answers.creep_response) return std::nullopt;
   const model::Model& model = *answers.creep_model;
-  const auto& prepared =
-      answers.creep_response->prepared[static_cast<std::size_t>(model::SpringSet::sway)];
-  for (std::size_t c = 0; c < model.combinations.size() && prepared; ++c) {
-    if (model.combinations[c].name != "strength-stored") continue;
-    const solve::State* state = state_of(*answers.creep_response, c);
-    if (!state) return std::nullopt;
-    const auto modes = solve::buckling(*prepared, *state);
-    if (modes && !modes->empty()) return modes->front().factor;
+  for (std::size_t c = 0; c < model.combinations.size(); ++c) {
+    if (model.combinations[c].name == "strength-stored") {
+      return lowest_of(model, *answers.creep_response, c);
+    }
   }
   return std::nullopt;
+}
+
+/// Of combinations that second order found to give way: they may lie lower than the one that was
+/// looked at for all. A few speak for the rest.
+std::optional<Lowest> of_those_that_buckle(const Answers& answers) {
+  std::optional<Lowest> lowest;
+  int looked_at = 0;
+  constexpr int few = 5;
+  for (std::size_t c = 0; c < answers.response.states.size() && looked_at < few; ++c) {
+    const auto& state = answers.response.states[c];
+    if (state || state.error().why != solve::Refusal::Why::buckles) continue;
+    ++looked_at;
+    const std::optional<Lowest> found = lowest_of(answers.model, answers.response, c);
+    if (found && (!lowest || found->factor < lowest->factor)) lowest = found;
+  }
+  return lowest;
 }
 
 Finding start(const Answers& answers, const reference::Tables& tables) {
@@ -94,39 +114,8 @@ Finding start(const Answers& answers, const reference::Tables& tables) {
   f.rule =
       "the frame stands under its loads with the stiffness of its timber over gamma_M "
       "(EN 1995-1-1, 2.2.2 and 2.4.1)";
-  f.source = gamma_M(answers.model.parts, tables).source;
+  f.source = model::stiffness_divisor(answers.model.parts, tables).source;
   return f;
-}
-
-struct Lowest {
-  double factor = 0.0;
-  std::size_t combination = 0;
-};
-
-/// Of combinations that second order found to give way, by their own first order: they may lie
-/// lower than the one that was looked at for all. A few speak for the rest.
-std::optional<Lowest> of_those_that_buckle(const Answers& answers) {
-  const auto& prepared =
-      answers.response.prepared[static_cast<std::size_t>(model::SpringSet::sway)];
-  std::optional<Lowest> lowest;
-  int looked_at = 0;
-  constexpr int few = 5;
-  for (std::size_t c = 0; c < answers.response.states.size() && prepared; ++c) {
-    const auto& state = answers.response.states[c];
-    if (state || state.error().why != solve::Refusal::Why::buckles || looked_at >= few) {
-      continue;
-    }
-    ++looked_at;
-    solve::Loading loading = answers.response.loadings[c];
-    loading.second_order = false;
-    const auto first = solve::respond(*prepared, loading);
-    if (!first) continue;
-    const auto modes = solve::buckling(*prepared, *first);
-    if (!modes || modes->empty()) continue;
-    if (!lowest || modes->front().factor < lowest->factor)
-      lowest = Lowest{modes->front().factor, c};
-  }
-  return lowest;
 }
 
 std::string sentence_of(double factor, const std::string& way) {
@@ -170,38 +159,29 @@ std::vector<Finding> frame_stability(const Answers& answers, const reference::Ta
   }
   // Nothing is pressed: nothing can give way.
   if (!std::isfinite(stability->factor)) return {};
-  const double limit = gamma_M(answers.model.parts, tables).value;
-  const double borrowed = tables.limits.buckling.value;
-  const std::string way = way_of(answers.model, stability->shape);
-  double factor = stability->factor;
-  f.combination = answers.model.combinations[stability->combination].name;
+  const double limit = model::stiffness_divisor(answers.model.parts, tables).value;
+  Lowest lowest{stability->factor, answers.model.combinations[stability->combination].name,
+                way_of(answers.model, stability->shape)};
   f.working.push_back(fmt::format(
       "buckling factor {:.2f} under {}, sway springs, members between their nodes as cubics; "
       "second order counts below {:.0f} ({})",
-      factor, f.combination, borrowed, reference::citation(tables.limits.buckling.source)));
-  f.working.push_back(second_order_line(answers, factor, tables.limits.lean.value));
-  if (const std::optional<double> crept = after_creep(answers)) {
-    f.working.push_back(fmt::format("after creep, under what lasts: {:.2f}", *crept));
-    if (*crept < factor) {
-      factor = *crept;
-      f.combination = "strength-stored";
-    }
+      lowest.factor, lowest.combination, tables.limits.buckling.value,
+      reference::citation(tables.limits.buckling.source)));
+  f.working.push_back(second_order_line(answers, lowest.factor, tables.limits.lean.value));
+  if (const std::optional<Lowest> crept = after_creep(answers)) {
+    f.working.push_back(fmt::format("after creep, under what lasts: {:.2f}", crept->factor));
+    if (crept->factor < lowest.factor) lowest = *crept;
   }
-  if (const std::optional<Lowest> gives = of_those_that_buckle(answers)) {
+  if (std::optional<Lowest> gives = of_those_that_buckle(answers)) {
     f.working.push_back(fmt::format("with the stiffness over gamma_M it gives way under {}: {:.2f}",
-                                    answers.model.combinations[gives->combination].name,
-                                    gives->factor));
+                                    gives->combination, gives->factor));
     // Not answered, it is not above the limit, whatever rounding says.
-    const double at_most = std::min(gives->factor, 0.999 * limit);
-    if (at_most < factor) {
-      factor = at_most;
-      f.combination = answers.model.combinations[gives->combination].name;
-    }
+    gives->factor = std::min(gives->factor, 0.999 * limit);
+    if (gives->factor < lowest.factor) lowest = *gives;
   }
-  judge_against(f, factor, limit);
-  f.ratio = limit / factor;  // a factor wants to be large
-  f.judgement = judge(f.ratio);
-  f.sentence = sentence_of(factor, way);
+  judge_against(f, lowest.factor, limit);
+  f.combination = lowest.combination;
+  f.sentence = sentence_of(lowest.factor, lowest.way);
   if (f.judgement == Judgement::exceeded) {
     f.advice = "a diagonal in that direction, or stiffer joints";
   }

@@ -54,14 +54,11 @@ Finding does_not_slide(const reference::Tables& tables) {
   Finding f;
   f.id = "sliding/held";
   f.group = Group::slide;
-  f.kind = Kind::told;
-  f.judgement = Judgement::satisfied;
-  f.ratio = std::numeric_limits<double>::quiet_NaN();
   f.place = "the feet on the floor";
   f.rule = "friction against the push of use, with a margin";
   f.source = tables.limits.sliding.source;
   f.sentence = "What fixes it to the wall or the floor keeps it from sliding.";
-  f.why = "told, not judged: how those hold is not looked at";
+  tell(f, "told, not judged: how those hold is not looked at");
   return f;
 }
 
@@ -132,7 +129,7 @@ std::vector<Finding> sliding(const Answers& answers, const reference::Tables& ta
   if (parts.feet.empty()) return {};
   if (is_held(parts)) return {does_not_slide(tables)};
   const Printer print(parts.bench);
-  // Told once, with the answers of mean joints, which alone come with those after creep.
+  // Told once, at mean joints.
   const std::vector<Push> at =
       answers.at_mean ? pushes(answers, PushesBy::sliding) : std::vector<Push>();
   std::vector<Finding> findings;

@@ -95,15 +95,15 @@ bool has_dial(const bench::Machine& machine) {
   return in_si(machine.speed_max) >= 1.5 * in_si(machine.speed_min);
 }
 
-/// Speeds within which a mode triples the shaking.
+/// A stretch of speeds; where one mode makes it, that mode.
 struct Band {
   double from = 0.0, to = 0.0;  ///< Hz
   std::size_t mode = 0;
-  [[nodiscard]] bool holds(double speed) const { return speed > from && speed < to; }
   [[nodiscard]] std::string text() const { return rpm_band(from, to); }
 };
 
-/// Those of the modes whose own shaking at resonance is wanted, clipped to the speeds that are run.
+/// Where a mode triples the shaking, of those whose own shaking at resonance is wanted, clipped to
+/// the speeds that are run.
 template <class Wanted>
 std::vector<Band> bands(const Running& running, const Shaker& shaker, double from, double to,
                         Wanted wanted) {
@@ -111,7 +111,7 @@ std::vector<Band> bands(const Running& running, const Shaker& shaker, double fro
   for (std::size_t i = 0; i < running.modes.size(); ++i) {
     const double f = running.modes[i].frequency;
     const Band band{std::max(from, f * band_from), std::min(to, f * band_to), i};
-    if (band.from >= band.to) continue;
+    if (band.from > band.to) continue;
     const Shaking alone{f, shaker.at_resonance(i, running.middle()), {}};
     if (wanted(alone)) found.push_back(band);
   }
@@ -139,14 +139,14 @@ double half_stay_below(std::vector<Shaking> all) {
 }
 
 /// Stretches of speeds that shake more than the limit.
-std::vector<Band> passed_through(const std::vector<Shaking>& all, double limit) {
+std::vector<Band> over_limit(const std::vector<Shaking>& all, double limit) {
   std::vector<Band> found;
   bool before = false;
   for (const Shaking& shaking : all) {
-    const bool over = shaking.velocity() > limit;
-    if (over && !before) found.push_back({shaking.speed, shaking.speed, 0});
-    if (over) found.back().to = shaking.speed;
-    before = over;
+    const bool is_over = shaking.velocity() > limit;
+    if (is_over && !before) found.push_back({shaking.speed, shaking.speed, 0});
+    if (is_over) found.back().to = shaking.speed;
+    before = is_over;
   }
   return found;
 }
@@ -158,13 +158,6 @@ double calmest(const Shaker& shaker, double from, double to, double damping) {
     least = std::min(least, shaker.at(speed, damping).velocity());
   }
   return least;
-}
-
-/// A number worth knowing; there is no line that it could cross.
-void tell(Finding& f) {
-  f.kind = Kind::told;
-  f.judgement = Judgement::satisfied;
-  f.ratio = std::numeric_limits<double>::quiet_NaN();
 }
 
 Finding start(const Running& running, const char* suffix) {
@@ -208,17 +201,15 @@ Finding shaking_when_true(const Running& running) {
   const double from = std::max(unbalance.from, in_si(limits.vibration_slowest.value));
   const double to = unbalance.to;
   if (running.it().kind.drive == reference::Drive::reciprocating) {
-    tell(f);
+    tell(f, "told, not judged: the zones are for what turns");
     const Shaking worst = worst_of(sweep(shaker, unbalance.from, to, running.middle()));
-    f.sentence = fmt::format(
-        "What goes to and fro in the {} shakes {} by up to {} ({}), at {}; the zones are for what "
-        "turns.",
-        f.place, worst.where, say.amplitude(worst.amplitude), say.velocity(worst.velocity()),
-        rpm(worst.speed));
+    f.sentence = fmt::format("What goes to and fro in the {} shakes {} by up to {} ({}), at {}.",
+                             f.place, worst.where, say.amplitude(worst.amplitude),
+                             say.velocity(worst.velocity()), rpm(worst.speed));
     return f;
   }
   if (from > to) {
-    tell(f);
+    tell(f, "told, not judged: the zones begin at 600 rpm");
     f.sentence = fmt::format("The {} turns slower than the zones for machines reach.", f.place);
     return f;
   }
@@ -237,15 +228,16 @@ Finding shaking_when_true(const Running& running) {
   judge_against(f, judged / limits.vibration.value, 1.0);
   f.sentence =
       has_dial(running.it())
-          ? fmt::format("Running true, the {} shakes {} by less than {} at half of its speeds",
-                        f.place, worst.where, say.velocity(judged))
+          ? fmt::format(
+                "Running true, the {} shakes the bench by less than {} at half of its speeds",
+                f.place, say.velocity(judged))
           : fmt::format("Running true, the {} shakes {} by {} at {}", f.place, worst.where,
                         say.velocity(judged), rpm(worst.speed));
   f.sentence += fmt::format("; {} is acceptable.", say.velocity(limits.vibration.value));
-  const std::vector<Band> passed = passed_through(all, limits.vibration.value);
-  if (has_dial(running.it()) && !passed.empty()) {
-    f.working.push_back(fmt::format("more than that at {}: up to {}, at {}", list_of(passed),
-                                    say.velocity(worst.velocity()), rpm(worst.speed)));
+  const std::vector<Band> over = over_limit(all, limits.vibration.value);
+  if (has_dial(running.it()) && !over.empty()) {
+    f.working.push_back(fmt::format("more than that at {}: {} by up to {}, at {}", list_of(over),
+                                    worst.where, say.velocity(worst.velocity()), rpm(worst.speed)));
   }
   f.ratio_soft = f.demand_soft = lively / limits.vibration.value;
   f.ratio_stiff = f.demand_stiff = dull / limits.vibration.value;
@@ -271,14 +263,15 @@ Finding shaking_when_untrue(const Running& running) {
   const bench::Machine& machine = running.it();
   const bench::Bench& bench = running.answers.model.parts.bench;
   const Words say = words_for(bench);
-  const Unbalance unbalance{in_si(machine.kind.rotating), in_si(machine.kind.eccentricity),
-                            in_si(machine.speed_min),
-                            std::min(in_si(machine.speed_max), in_si(machine.kind.unbalanced_to))};
+  // Never slower than it can turn.
+  const double slowest = in_si(machine.speed_min);
+  const Unbalance unbalance{
+      in_si(machine.kind.rotating), in_si(machine.kind.eccentricity), slowest,
+      std::max(slowest, std::min(in_si(machine.speed_max), in_si(machine.kind.unbalanced_to)))};
   const Shaker shaker(running.answers.model, running.machine, running.modes, unbalance);
   Finding f = start(running, "-untrue");
-  tell(f);
-  f.rule = "steady shaking by what is not yet round; told, not judged";
-  f.why = "told, not judged: how far it is off is in the builder's hands";
+  tell(f, "told, not judged: how far it is off is in the builder's hands");
+  f.rule = "steady shaking by what is not yet round";
   const std::vector<Band> met = bands(running, shaker, unbalance.from, unbalance.to,
                                       [](const Shaking& alone) { return alone.amplitude >= felt; });
   for (const Band& band : met) {
@@ -316,7 +309,7 @@ Finding modes_in_words(const std::vector<ModeWords>& words) {
   Finding f;
   f.id = "hum/modes";
   f.group = Group::hum;
-  tell(f);
+  tell(f, "");
   f.place = "the bench";
   f.rule =
       "natural frequencies, all feet on the floor, with what the file stores; named by 60 % of the "
@@ -362,6 +355,7 @@ std::vector<Finding> vibration(const Answers& answers, const reference::Tables& 
   }
   const solve::OrRefusal<std::vector<solve::Mode>> modes = solve::modes(*prepared, wanted);
   if (!modes) return {no_modes(modes.error().what)};
+  if (modes->empty()) return {no_modes("nothing with mass can swing")};
   std::vector<ModeWords> words;
   for (const solve::Mode& mode : *modes) words.push_back(words_of(answers.model, mode));
   std::vector<Finding> findings{modes_in_words(words)};

@@ -43,10 +43,9 @@ std::string phrase(const Finding& f, const bench::Bench& bench) {
     case Group::sway:
       return fmt::format("{} too much for {}", may ? "may sway" : "sways", work_of(bench.duty));
     case Group::twist:
-      return fmt::format("the bed of the {} {} twisted when somebody leans", part,
-                         may ? "may be" : "is");
+      return fmt::format("{} the bed of the {}", may ? "may twist" : "twists", part);
     case Group::hum:
-      return fmt::format("the {} {} the bench", part, may ? "may shake" : "shakes");
+      return fmt::format("{} under the {}", may ? "may hum" : "hums", part);
     case Group::tip:
       return may ? "it may tip" : "it can tip";
     case Group::slide:

@@ -27,6 +27,7 @@ constexpr Layout layouts[] = {
     {Kind::angle, 1.0, " rad"},
     {Kind::moment_per_length, 1.0, " N m/m"},
     {Kind::line_load, 1e-3, " N/mm"},
+    {Kind::speed, 1.0, " Hz"},
 };
 
 std::string figures(double si, Kind kind) {

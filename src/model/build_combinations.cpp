@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "model/idealising.hpp"
+#include "standtrue/model/stiffness_divisor.hpp"
 
 namespace standtrue::model {
 
@@ -92,24 +93,15 @@ class Combining {
     return askew(ShoveWay::across, y > 1e-9 ? 1.0 : -1.0);
   }
   void keep(Combination c) {
-    if (c.purpose == Purpose::strength) c.stiffness_over = gamma_M();
+    if (c.purpose == Purpose::strength) {
+      c.stiffness_over = stiffness_divisor(parts_, work_.tables).value;
+    }
     work_.model.combinations.push_back(std::move(c));
   }
   [[nodiscard]] const Parts& parts() const { return parts_; }
   [[nodiscard]] Idealising& work() { return work_; }
 
  private:
-  /// Of the timber of the frame, the largest: what its stiffness is divided by in second order.
-  /// Source: EN 1995-1-1, 2.2.2 and 2.4.1(2).
-  [[nodiscard]] double gamma_M() const {
-    double most = 1.0;
-    for (const Part& part : parts_.parts) {
-      if (part.role != Role::post && part.role != Role::rail) continue;
-      most = std::max(most, work_.tables.material(part.timber.material).gamma_M.value);
-    }
-    return most;
-  }
-
   Idealising& work_;
   const Parts& parts_;
 };

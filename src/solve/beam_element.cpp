@@ -21,6 +21,17 @@ constexpr Plane plane_xz{{2, 4, 8, 10}, -1.0};
 
 double sign_of(const Plane& plane, std::size_t i) { return i % 2 == 0 ? 1.0 : plane.sign; }
 
+/// A matrix over w_1, ψ_1, w_2, ψ_2 of one plane, added to the twelve freedoms.
+void add_plane(Matrix12& k, const Plane& plane, const Eigen::Matrix4d& b) {
+  for (std::size_t i = 0; i < 4; ++i) {
+    for (std::size_t j = 0; j < 4; ++j) {
+      k(plane.place[i], plane.place[j]) +=
+          sign_of(plane, i) * sign_of(plane, j) *
+          b(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j));
+    }
+  }
+}
+
 /// Deflection w and section rotation ψ at ξ = x/L due to w_1, ψ_1, w_2, ψ_2.
 struct Shapes {
   std::array<double, 4> w, psi;
@@ -80,14 +91,7 @@ Matrix12 stiffness(const BeamElement& element) {
   add_spring(0, 6, element.EA / L);
   add_spring(3, 9, element.GJ / L);
   const auto add_bending = [&](const Plane& plane, double EI, double GA_s) {
-    const Eigen::Matrix4d b = bending_stiffness(EI, shear_parameter(EI, GA_s, L), L);
-    for (std::size_t i = 0; i < 4; ++i) {
-      for (std::size_t j = 0; j < 4; ++j) {
-        k(plane.place[i], plane.place[j]) +=
-            sign_of(plane, i) * sign_of(plane, j) *
-            b(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j));
-      }
-    }
+    add_plane(k, plane, bending_stiffness(EI, shear_parameter(EI, GA_s, L), L));
   };
   add_bending(plane_xy, element.EI_z, element.GA_sy);
   add_bending(plane_xz, element.EI_y, element.GA_sz);
@@ -100,22 +104,15 @@ Matrix12 geometric_stiffness(const BeamElement& element) {
   const std::array<double, 3> points{-std::sqrt(0.6), 0.0, std::sqrt(0.6)};
   const std::array<double, 3> weights{5.0 / 9.0, 8.0 / 9.0, 5.0 / 9.0};
   Matrix12 k = Matrix12::Zero();
-  const auto add_plane = [&](const Plane& plane, double EI, double GA_s) {
+  const auto add_slopes = [&](const Plane& plane, double EI, double GA_s) {
     const double Phi = shear_parameter(EI, GA_s, L);
     for (std::size_t p = 0; p < 3; ++p) {
       const Eigen::Vector4d slope = slopes(Phi, L, 0.5 * (1.0 + points[p]));
-      const Eigen::Matrix4d b = (0.5 * L * weights[p]) * slope * slope.transpose();
-      for (std::size_t i = 0; i < 4; ++i) {
-        for (std::size_t j = 0; j < 4; ++j) {
-          k(plane.place[i], plane.place[j]) +=
-              sign_of(plane, i) * sign_of(plane, j) *
-              b(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j));
-        }
-      }
+      add_plane(k, plane, (0.5 * L * weights[p]) * slope * slope.transpose());
     }
   };
-  add_plane(plane_xy, element.EI_z, element.GA_sy);
-  add_plane(plane_xz, element.EI_y, element.GA_sz);
+  add_slopes(plane_xy, element.EI_z, element.GA_sy);
+  add_slopes(plane_xz, element.EI_y, element.GA_sz);
   return k;
 }
 

@@ -45,7 +45,7 @@ OrRefusal<State> respond_up_to_tipping(const Prepared& prepared, Loading& loadin
     }
   }
   constexpr double step = 0.9, least = 0.1;
-  for (double share = stands;; share = share > least ? step * share : 0.0) {
+  for (double share = stands;; share = share > least * stands ? step * share : 0.0) {
     loading.terms[limited].factor = share * full;
     state = respond(prepared, loading);
     if (state || share == 0.0) return state;
@@ -79,32 +79,30 @@ class Answering {
 
   enum class By { first_order, what_they_ask, second_order };
 
-  /// All combinations.
-  std::optional<Refusal> answer(By by, bool known_to_stand = false) {
-    response_.states.clear();
-    response_.loadings.clear();
-    for (const model::Combination& combination : model_.combinations) {
+  /// All combinations, or once more those alone that ask for second order.
+  std::optional<Refusal> answer(By by, bool known_to_stand = false, bool askers_alone = false) {
+    if (!askers_alone) {
+      response_.states.clear();
+      response_.loadings.clear();
+    }
+    for (std::size_t c = 0; c < model_.combinations.size(); ++c) {
+      const model::Combination& combination = model_.combinations[c];
+      if (askers_alone && !combination.second_order) continue;
       Loading loading = loading_of(combination);
       if (by != By::what_they_ask) loading.second_order = by == By::second_order;
       loading.known_to_stand = known_to_stand;
       const OrRefusal<Prepared> prepared = with(combination.springs);
       if (!prepared) return prepared.error();
-      response_.states.push_back(answer_one(*prepared, combination, loading));
-      response_.loadings.push_back(std::move(loading));
-    }
-    return std::nullopt;
-  }
-
-  /// Once more those that ask for second order.
-  std::optional<Refusal> answer_moved(bool known_to_stand) {
-    for (std::size_t c = 0; c < model_.combinations.size(); ++c) {
-      if (!model_.combinations[c].second_order) continue;
-      Loading loading = loading_of(model_.combinations[c]);
-      loading.known_to_stand = known_to_stand;
-      const OrRefusal<Prepared> prepared = with(model_.combinations[c].springs);
-      if (!prepared) return prepared.error();
-      response_.states[c] = answer_one(*prepared, model_.combinations[c], loading);
-      response_.loadings[c] = std::move(loading);
+      OrRefusal<State> state = combination.limited
+                                   ? respond_up_to_tipping(*prepared, loading, *combination.limited)
+                                   : respond(*prepared, loading);
+      if (askers_alone) {
+        response_.states[c] = std::move(state);
+        response_.loadings[c] = std::move(loading);
+      } else {
+        response_.states.push_back(std::move(state));
+        response_.loadings.push_back(std::move(loading));
+      }
     }
     return std::nullopt;
   }
@@ -133,11 +131,6 @@ class Answering {
   }
 
  private:
-  static OrRefusal<State> answer_one(const Prepared& prepared,
-                                     const model::Combination& combination, Loading& loading) {
-    return combination.limited ? respond_up_to_tipping(prepared, loading, *combination.limited)
-                               : respond(prepared, loading);
-  }
   /// Among those that a push leads, or the others.
   [[nodiscard]] std::optional<std::size_t> most_pressed(bool shoved) const {
     std::optional<std::size_t> worst;
@@ -195,9 +188,8 @@ OrRefusal<Response> static_response(const model::Model& model, PlateCache& plate
   const bool known_to_stand = factor > safe;
   if (factor <= 1.0) return response;
   if (factor >= second_order_below) {
-    if (const auto refusal = answering.answer_moved(known_to_stand)) {
-      return tl::unexpected(*refusal);
-    }
+    const auto refusal = answering.answer(By::second_order, known_to_stand, true);
+    if (refusal) return tl::unexpected(*refusal);
     return response;
   }
   const std::vector<OrRefusal<State>> first = std::move(response.states);

@@ -21,7 +21,7 @@ using bench_files::tables;
 struct Solved {
   model::Model model;
   solve::Response response;
-  /// As if nothing crept: pushes are told with the answers after creep.
+  /// As if nothing crept.
   [[nodiscard]] check::Answers answers() const { return {model, response, &model, &response}; }
 };
 

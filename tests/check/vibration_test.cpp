@@ -184,3 +184,49 @@ TEST_CASE("check/vibration: what does not turn does not shake") {
   CHECK(found.size() == 1);
   CHECK(found[0].id == "hum/modes");
 }
+
+TEST_CASE("check/vibration: half of the speeds of a dial shake less than what is judged") {
+  const model::Model m = bench_with("drill press");
+  const auto response = solve::static_response(m);
+  REQUIRE(response.has_value());
+  const Finding f = of(check::vibration({m, *response}, tables()), "hum/drill-press");
+  const auto modes = solve::modes(*response->prepared[1]);
+  REQUIRE(modes.has_value());
+  // 2 kg and 0.05 mm of its record, 600 (where the zones begin) to 2700 rpm.
+  const check::Shaker shaker(m, 0, *modes, {2.0, 0.05e-3, 10.0, 45.0});
+  const double zeta = std::sqrt(0.02 * 0.06);
+  int less = 0, all = 0;
+  for (const double speed : shaker.speeds(10.0, 45.0)) {
+    ++all;
+    if (shaker.at(speed, zeta).velocity() / tables().limits.vibration.value < f.demand) ++less;
+  }
+  CHECK(less == all / 2);
+  CHECK(f.ratio_stiff <= f.ratio);
+  CHECK(f.ratio <= f.ratio_soft);
+}
+
+TEST_CASE("check/vibration: one speed has a range; what goes to and fro is told") {
+  const model::Model m =
+      bench_with("bench grinder", "  - {kind: scroll saw, at: [300 mm, 320 mm]}\n");
+  const auto response = solve::static_response(m);
+  REQUIRE(response.has_value());
+  const std::vector<Finding> found = check::vibration({m, *response}, tables());
+  const Finding& grinder = of(found, "hum/bench-grinder");
+  CHECK(grinder.kind == check::Kind::service);
+  CHECK(grinder.ratio_stiff < grinder.ratio);
+  CHECK(grinder.ratio < grinder.ratio_soft);
+  const Finding& saw = of(found, "hum/scroll-saw");
+  CHECK(saw.kind == check::Kind::told);
+  CHECK(std::isnan(saw.ratio));
+  CHECK(saw.sentence.find("to and fro") != std::string::npos);
+}
+
+TEST_CASE("check/vibration: a blank is turned no slower than the lathe can") {
+  // Slowest 1200 rpm, above the 1000 rpm to which such a blank is turned.
+  const model::Model m = bench_with("wood lathe, speeds: [1200 rpm, 3000 rpm]");
+  const auto response = solve::static_response(m);
+  REQUIRE(response.has_value());
+  const Finding blank = of(check::vibration({m, *response}, tables()), "hum/wood-lathe-untrue");
+  REQUIRE_FALSE(blank.working.empty());
+  CHECK(blank.working.back().find("at 1200 rpm") == 0);
+}

@@ -83,6 +83,28 @@ TEST_CASE("decide/merge: what only one bound has is kept, with its own numbers")
   CHECK(merge({}, {}, {}).empty());
 }
 
+TEST_CASE("decide/merge: a check at one bound may bring its own range") {
+  Finding hum = finding("hum/grinder", 1.5, Kind::service, Group::hum);
+  hum.ratio_soft = 3.0;
+  hum.ratio_stiff = 0.5;
+  Finding all = merge({}, {hum}, {}).at(0);
+  CHECK(all.ratio_soft == 3.0);
+  CHECK(all.ratio_stiff == 0.5);
+  CHECK(all.judgement == Judgement::depends);
+  hum.ratio_stiff = 1.2;
+  CHECK(merge({}, {hum}, {}).at(0).judgement == Judgement::exceeded);
+  hum.kind = Kind::told;
+  hum.judgement = Judgement::satisfied;
+  CHECK(merge({}, {hum}, {}).at(0).judgement == Judgement::satisfied);
+}
+
+TEST_CASE("decide/merge: what has no answer at one bound alone depends") {
+  const Finding tips = finding("unanswered/tips", 2.0);
+  CHECK(merge({tips}, {}, {}).at(0).judgement == Judgement::depends);
+  CHECK(merge({tips}, {tips}, {}).at(0).judgement == Judgement::depends);
+  CHECK(merge({tips}, {tips}, {tips}).at(0).judgement == Judgement::exceeded);
+}
+
 TEST_CASE("decide/merge: by group, then what is wrong, may be, is unknown, holds, is told") {
   Finding outside = finding("outside", 0.1);
   outside.judgement = Judgement::outside_this_tool;

@@ -99,6 +99,22 @@ TEST_CASE("solve/plate_mass: rigid movements have the energy of a rigid slab wit
         close_to(I_whole - I_hole + (whole - hole) * square(0.018) / 12.0, 1e-13));
 }
 
+TEST_CASE("solve/plate_mass: what lies on a plate goes along with it, and does not weigh with it") {
+  model::Plate plate;
+  plate.x = {0.0, 0.4, 1.0};
+  plate.y = {0.0, 0.5};
+  plate.thickness = 0.02;
+  plate.mass_per_area = 10.0;
+  const solve::PlateMass bare(plate);
+  plate.carries = 30.0;
+  const solve::PlateMass laden(plate);
+  CHECK(bare.per_area() == 10.0);
+  CHECK(laden.per_area() == 40.0);
+  // Of its own turning it has no more than before.
+  CHECK(laden.rotary_per_area() == bare.rotary_per_area());
+  CHECK(bare.rotary_per_area() == close_to(10.0 * 0.02 * 0.02 / 12.0, 1e-14));
+}
+
 TEST_CASE("solve/whole_mass: all together moves and turns as one rigid body") {
   // A post with a mass beside its head, a plate on it, a body on the plate; about the global
   // origin.

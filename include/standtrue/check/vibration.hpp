@@ -28,11 +28,13 @@ struct ModeWords {
 /// centre of mass (ours), answered by the modes
 ///     u = Σ φ φ^T F / (ω_i² - ω² + 2 i ζ ω_i ω)
 /// over its speeds; ζ is 3.5 %, between 2 and 6 %, at which it is told too. Judged is the rms
-/// velocity against the zones, within their own range (from 600
-/// rpm). Speeds at which a mode triples the shaking, and the hand would feel it, are named as ones
-/// to pass through. A blank that is not yet round is told apart, and not judged.
+/// velocity against the zones, within their own range (from 600 rpm): of a machine whose speed can
+/// be chosen what half of its speeds stay below, the others being named; of one speed the most,
+/// with a range from missing a mode by a fifth to sitting on it. What goes to and fro, and what is
+/// not yet round, is told and not judged: the latter with the speeds to keep off, where a mode
+/// triples the shaking and the hand would feel it. At mean joints alone.
 /// Source: ISO 2372, zones of class I; modes: Clough & Penzien, Dynamics of Structures (from
-/// memory); damping, tripling and the feel of a hand are ours.
+/// memory); damping, half of the speeds, the fifth, tripling and the feel of a hand are ours.
 [[nodiscard]] std::vector<Finding> vibration(const Answers& answers,
                                              const reference::Tables& tables);
 

@@ -13,8 +13,7 @@ namespace standtrue::solve {
 template <class T>
 using OrRefusal = tl::expected<T, Refusal>;
 
-/// Moves the ground of one support that can let go (press-only, or riding), m or rad, on top of
-/// what the model imposes.
+/// Moves the ground of one support, m or rad, on top of what the model imposes.
 struct GroundMove {
   std::size_t support = 0;
   double by = 0.0;
