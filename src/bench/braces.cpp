@@ -44,6 +44,7 @@ struct BraceRule {
   std::string kind;
   Stock stock;
   reference::JointKind joint;
+  std::optional<Force> resistance;
   bool rises_to_second = true;
   std::optional<Length> low, high;
   Length leg;
@@ -58,6 +59,15 @@ void add(Reader& reader, Brace brace, const std::string& wanted, const Field& fi
   reader.bench.braces.push_back(std::move(brace));
 }
 
+/// How far from the end of a post its bolts must stay when the brace pushes towards it: the loaded
+/// end of EN 1995-1-1, Table 8.4, and half of a row of two.
+Length from_post_end(const Reader& reader, const reference::JointKind& joint) {
+  if (joint.fastening != reference::Fastening::bolts) return {};
+  const reference::SpacingRule& rule = reader.tables.spacing_rule("bolts");
+  const Length d = joint.fastener_diameter;
+  return std::max(rule.a3t * d, rule.a3t_min) + 0.5 * (rule.a1 + rule.a1_cos) * d;
+}
+
 void add_diagonal(Reader& reader, const BraceRule& rule, const Bay& bay, bool rises_to_second,
                   const Field& field) {
   const Bench& bench = reader.bench;
@@ -69,9 +79,11 @@ void add_diagonal(Reader& reader, const BraceRule& rule, const Bay& bay, bool ri
   brace.post = rises_to_second ? bay.first : bay.second;
   brace.to_post = rises_to_second ? bay.second : bay.first;
   brace.post_height = rule.low.value_or(usual_low);
-  brace.to_at = rule.high.value_or(upper ? bench.rails[*upper].height : foot.top);
+  const Length highest = foot.top - from_post_end(reader, rule.joint);
+  brace.to_at = rule.high.value_or(upper ? std::min(bench.rails[*upper].height, highest) : highest);
   brace.stock = rule.stock;
   brace.joint = rule.joint;
+  brace.resistance = rule.resistance;
   add(reader, brace, rule.name.value_or(rule.side + " brace"), field);
 }
 
@@ -95,6 +107,7 @@ void add_knees(Reader& reader, const BraceRule& rule, const Bay& bay, const Fiel
     brace.to_at = at_first ? rule.leg : length - rule.leg;
     brace.stock = rule.stock;
     brace.joint = rule.joint;
+    brace.resistance = rule.resistance;
     add(reader, brace, rule.name.value_or(rule.side + " knee brace"), field);
   }
 }
@@ -105,7 +118,7 @@ BraceRule read_rule(Reader& reader, Map& map) {
   rule.side = map.word("side", {"front", "back", "left", "right"}).value_or("");
   rule.kind = map.word("kind", {"diagonal", "cross", "knee"}).value_or("diagonal");
   rule.stock = member_stock(reader, map, reader.stock).value_or(*reader.stock);
-  rule.joint = brace_joint(reader, map);
+  rule.joint = brace_joint(reader, map, rule.resistance);
   const bool along = rule.side.empty() || is_long(rule.side);
   const std::vector<std::string> ways =
       along ? std::vector<std::string>{"right", "left"} : std::vector<std::string>{"back", "front"};

@@ -177,9 +177,17 @@ Joint bearer_joint(Reader& reader, Map& map) {
   return joint;
 }
 
-JointKind brace_joint(Reader& reader, Map& map) {
+bool is_lapped(const Joint& joint) {
+  return joint.kind.fastening == Fastening::bolts || joint.kind.fastening == Fastening::lap_screws;
+}
+
+JointKind brace_joint(Reader& reader, Map& map, std::optional<Force>& resistance) {
   Joint joint = joint_of(reader, "bolted lap");
-  if (const auto field = map.find("joint")) return read_joint(reader, *field, joint).kind;
+  if (const auto field = map.find("joint")) {
+    joint = read_joint(reader, *field, joint);
+    resistance = joint.shear_resistance;
+    return joint.kind;
+  }
   reader.assume("braces bolted on with two M8 bolts at each end");
   return joint.kind;
 }

@@ -149,6 +149,7 @@ void read_rail(Reader& reader, const Field& field, std::optional<Level> level) {
   rail.width = flat ? rail.stock.depth : rail.stock.thickness;
   rail.depth = flat ? rail.stock.thickness : rail.stock.depth;
   rail.seat = seat_of(map).value_or(Seat::between);
+  rail.notch = size(reader, map, "notch").value_or(Length{});
   const auto word = map.word("level", {"top", "lower", "other"});
   if (word) level = *word == "top" ? Level::top : *word == "lower" ? Level::lower : Level::other;
   rail.level = level.value_or(Level::top);
@@ -165,6 +166,7 @@ void read_rail(Reader& reader, const Field& field, std::optional<Level> level) {
   map.finish();
   if (!sound) return;
   const bool at_top = near(heights(rail).high, reader.bench.posts[rail.from].top);
+  check_notch(reader, rail, field);
   if (!level) rail.level = at_top || rail.seat == Seat::on_top ? Level::top : Level::other;
   reader.places.emplace(rail.name, field);
   reader.bench.rails.push_back(std::move(rail));
@@ -217,7 +219,7 @@ void read_brace(Reader& reader, const Field& field) {
     brace.to_post = find_named(reader, map, "to_post", reader.bench.posts, "post");
   }
   brace.stock = part_stock(reader, map);
-  brace.joint = brace_joint(reader, map);
+  brace.joint = brace_joint(reader, map, brace.resistance);
   map.finish();
   if (!post || !(brace.to_post || brace.to_rail)) return;
   brace.post = *post;

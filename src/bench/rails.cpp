@@ -18,14 +18,14 @@ struct RailRule {
   bool inside = false;  ///< on the inner faces of the posts
   Joint joint;
   std::optional<Length> underside, top;
+  Length notch;
   std::optional<Field> field;  ///< to blame
 
   [[nodiscard]] Length depth() const { return flat ? stock.thickness : stock.depth; }
   [[nodiscard]] Length width() const { return flat ? stock.depth : stock.thickness; }
   /// A lap needs the rail on the posts' faces.
   [[nodiscard]] Seat seated() const {
-    const bool lap = joint.kind.fastening == reference::Fastening::bolts;
-    return seat.value_or(lap ? Seat::post_face : Seat::between);
+    return seat.value_or(is_lapped(joint) ? Seat::post_face : Seat::between);
   }
 };
 using Level5 = std::array<RailRule, 5>;
@@ -41,6 +41,7 @@ void overlay(Reader& reader, Map& map, RailRule& rule) {
   if (const auto seat = seat_of(map)) rule.seat = *seat;
   if (const auto v = map.word("face", {"outside", "inside"})) rule.inside = *v == "inside";
   if (const auto joint = map.find("joint")) rule.joint = read_joint(reader, *joint, rule.joint);
+  rule.notch = size(reader, map, "notch").value_or(rule.notch);
   const auto underside = size(reader, map, "underside");
   const auto top = size(reader, map, "top_at");
   if (underside && top) {
@@ -112,7 +113,7 @@ Length axis_height(const RailRule& rule, const Post& post, Level level) {
   if (rule.underside) return *rule.underside + half;
   if (rule.top) return *rule.top - half;
   if (level == Level::lower) return millimetres(150.0) + half;
-  return rule.seated() == Seat::on_top ? post.top + half : post.top - half;
+  return rule.seated() == Seat::on_top ? post.top - rule.notch + half : post.top - half;
 }
 
 struct Run {
@@ -137,8 +138,10 @@ void add_rail(Reader& reader, const RailRule& rule, const Run& run, Level level)
   rail.height = axis_height(rule, from, level);
   rail.level = level;
   rail.seat = rule.seated();
+  rail.notch = rule.notch;
   rail.stock = rule.stock;
   rail.start = rail.end = rule.joint;
+  if (rule.field) check_notch(reader, rail, *rule.field);
   if (rule.field) reader.places.emplace(rail.name, *rule.field);
   reader.bench.rails.push_back(std::move(rail));
 }
@@ -204,9 +207,9 @@ void read_more(Reader& reader, const Field& field, const RailRule& base, std::si
 }
 
 void say_assumptions(Reader& reader, bool seat_given, bool has_lower, bool lower_given) {
-  const bool lap = reader.joint.kind.fastening == reference::Fastening::bolts;
   if (!seat_given) {
-    reader.assume(lap ? "rails on edge, lapped on the outer faces of the posts"
+    reader.assume(is_lapped(reader.joint)
+                      ? "rails on edge, lapped on the outer faces of the posts"
                       : "rails on edge, cut between the posts and flush with their outer faces");
   }
   if (has_lower && !lower_given) {
@@ -216,6 +219,18 @@ void say_assumptions(Reader& reader, bool seat_given, bool has_lower, bool lower
 }
 
 }  // namespace
+
+void check_notch(Reader& reader, const Rail& rail, const Field& field) {
+  if (!(rail.notch > Length{})) return;
+  if (rail.seat != Seat::on_top && rail.seat != Seat::notched) {
+    reader.note(field.fault(fmt::format("the {} has a notch and no seat to lie on", rail.name),
+                            "{seat: on top, notch: 20 mm}"));
+  } else if (rail.notch >= rail.depth) {
+    reader.note(field.fault(
+        fmt::format("a notch of {} leaves nothing of the {}", say(rail.notch, reader), rail.name),
+        "notch: 20 mm"));
+  }
+}
 
 std::optional<Seat> seat_of(Map& map) {
   const auto word =
@@ -266,7 +281,9 @@ void read_rails(Reader& reader, Map& top, std::size_t stations, Length underside
   const Level5 lower_rules = read_level(reader, lower_field, base);
   Length on_top{};
   for (const RailRule& rule : top_rules) {
-    if (rule.present && rule.seated() == Seat::on_top) on_top = std::max(on_top, rule.depth());
+    if (rule.present && rule.seated() == Seat::on_top) {
+      on_top = std::max(on_top, rule.depth() - rule.notch);
+    }
   }
   set_post_tops(reader, underside_of_top - on_top);
   add_level(reader, top_rules, stations, "top rail", Level::top);

@@ -99,6 +99,8 @@ void read_default_stock(Reader& reader, Map& top, bool is_needed);
 // joints.cpp
 [[nodiscard]] Joint read_joint(Reader& reader, const Field& field, const Joint& usual);
 [[nodiscard]] Joint joint_of(Reader& reader, std::string_view kind);
+/// One piece lies on the face of the other.
+[[nodiscard]] bool is_lapped(const Joint& joint);
 void read_default_joint(Reader& reader, Map& top);
 
 // board.cpp
@@ -163,6 +165,8 @@ void set_post_tops(Reader& reader, Length top);
 
 // rails.cpp
 [[nodiscard]] std::optional<Seat> seat_of(Map& map);  ///< the key `seat`
+/// A notch wants a seat, and some wood left over it.
+void check_notch(Reader& reader, const Rail& rail, const Field& field);
 void read_rails(Reader& reader, Map& top, std::size_t stations, Length underside_of_top);
 
 // bearers.cpp, braces.cpp
@@ -170,7 +174,9 @@ void read_bearers(Reader& reader, Map& top, Length underside_of_top);
 /// Adds it if it reaches two rails whose tops are at `top_at`, square to it; else a fault.
 void add_bearer(Reader& reader, Bearer bearer, bool across, Length top_at, const Field& field);
 void read_braces(Reader& reader, Map& top);
-[[nodiscard]] reference::JointKind brace_joint(Reader& reader, Map& map);
+/// `resistance` is taken from the joint where the file gives one.
+[[nodiscard]] reference::JointKind brace_joint(Reader& reader, Map& map,
+                                               std::optional<Force>& resistance);
 [[nodiscard]] Joint bearer_joint(Reader& reader, Map& map);
 
 // feet.cpp

@@ -74,12 +74,6 @@ std::vector<Finding> outside_this_tool(const Answers& answers, const reference::
         told({"outside/plate", Group::sheet, "Sheets are taken as strips, not as plates.",
               "the spread of load in two directions"}));
   }
-  if (!parts.bench.braces.empty()) {
-    findings.push_back(told({"outside/brace-ends", Group::joints,
-                             "The strength of the bolts or screws at the ends of braces is not "
-                             "looked at: two M8 bolts, 80 mm from the end, serve most benches.",
-                             "the fastening of braces"}));
-  }
   findings.push_back(
       told({"outside/drag", Group::feet,
             "Dragging the bench by one foot is not looked at: lift it.", "300 N at one foot"}));

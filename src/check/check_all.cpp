@@ -31,6 +31,7 @@ std::vector<Finding> check_all(const Answers& answers, const reference::Tables& 
   add(bending(answers, forces, tables));
   add(shear(answers, forces, tables));
   add(torsion(answers, forces, tables));
+  add(notches(answers, forces, tables));
   add(column_stability(answers, forces, tables));
   add(frame_stability(answers, tables));
   add(lateral_stability(answers, forces, tables));
@@ -40,6 +41,7 @@ std::vector<Finding> check_all(const Answers& answers, const reference::Tables& 
   add(joints_under_gravity(answers, forces, tables));
   add(joints_under_shove(answers, forces, tables));
   add(joint_fasteners(answers, forces, tables));
+  add(brace_ends(answers, forces, tables));
 
   add(strip_bending(answers, forces, tables));
   add(strip_shear(answers, forces, tables));

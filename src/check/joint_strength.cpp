@@ -161,6 +161,14 @@ JointStrength of_its_kind(const model::Model& model, const model::RailEnd& end,
       none.why = "no published strength of such a glued joint is used here";
       none.advice = "write its moment and shear resistance from a test";
       return none;
+    case reference::Fastening::lap_screws:
+      return lap_screws_strength(model, end, tables);
+    case reference::Fastening::pocket_screws:
+      return pocket_screws_strength(model, end, tables);
+    case reference::Fastening::half_lap:
+      return half_lap_strength(model, end, tables);
+    case reference::Fastening::tenon:
+      return tenon_strength(model, end, tables);
     case reference::Fastening::none:
       break;
   }

@@ -109,6 +109,16 @@ struct Resistance {
                                              const reference::Tables& tables);
 [[nodiscard]] JointStrength bolts_strength(const model::Model& model, const model::RailEnd& end,
                                            const reference::Tables& tables);
+[[nodiscard]] JointStrength lap_screws_strength(const model::Model& model,
+                                                const model::RailEnd& end,
+                                                const reference::Tables& tables);
+[[nodiscard]] JointStrength pocket_screws_strength(const model::Model& model,
+                                                   const model::RailEnd& end,
+                                                   const reference::Tables& tables);
+[[nodiscard]] JointStrength half_lap_strength(const model::Model& model, const model::RailEnd& end,
+                                              const reference::Tables& tables);
+[[nodiscard]] JointStrength tenon_strength(const model::Model& model, const model::RailEnd& end,
+                                           const reference::Tables& tables);
 [[nodiscard]] JointStrength gusset_strength(const model::Model& model, const model::RailEnd& end,
                                             const reference::Tables& tables);
 [[nodiscard]] JointStrength end_grain_strength(const model::Model& model, const model::RailEnd& end,

@@ -34,6 +34,14 @@ double size_factor(Length h, const reference::Timber& timber, const reference::T
   return std::min(std::pow(ratio, factors.k_h_exponent), factors.k_h_max);
 }
 
+Stress compression_at_angle(Stress f_c_0, Stress f_c_90, double k_c_90, double angle) {
+  expects(f_c_0 > Stress{} && f_c_90 > Stress{} && k_c_90 > 0.0,
+          "compression_at_angle: strengths must be positive");
+  const double s = std::sin(angle), c = std::cos(angle);
+  const double across = f_c_0 / (k_c_90 * f_c_90);
+  return f_c_0 / (across * s * s + c * c);
+}
+
 OrWhy<Strengths> strengths(const model::Part& part, reference::ServiceClass air,
                            reference::Duration duration, const reference::Tables& tables) {
   const reference::Timber& timber = part.timber;

@@ -7,6 +7,7 @@
 #include <limits>
 #include <set>
 
+#include "decide/settle.hpp"
 #include "decide/summary.hpp"
 #include "standtrue/check/cautions.hpp"
 #include "standtrue/check/joints.hpp"
@@ -140,16 +141,21 @@ Assessment assess(const bench::Bench& bench, const reference::Tables& tables, bo
   out.bench = bench;
   out.soft.bound = model::Bound::soft;
   out.stiff.bound = model::Bound::stiff;
+  out.poor.bound = model::Bound::soft;
   solve::PlateCache plates;  // the same sheets at every bound
   out.mean = solved(bench, tables, {model::Bound::mean, false, {}}, plates);
   const std::set<std::string> released = let_go(bench, tables, out.mean, plates);
   if (out.mean.response) {
     out.soft = solved(bench, tables, {model::Bound::soft, false, released}, plates);
     out.stiff = solved(bench, tables, {model::Bound::stiff, false, released}, plates);
+    model::Assumptions poor{model::Bound::soft, false, released};
+    poor.low_timber = true;
+    out.poor = solved(bench, tables, poor, plates);
     out.after_creep =
         solved(bench, tables, {model::Bound::mean, true, released}, plates, &out.mean);
     out.findings = merge(judged(out.soft, {}, tables), judged(out.mean, out.after_creep, tables),
-                         judged(out.stiff, {}, tables));
+                         judged(out.stiff, {}, tables), judged(out.poor, {}, tables));
+    tell_what_settles(out.findings, out, tables);
     if (mesh_errors) estimate_mesh_errors(out.findings, bench, tables, released);
   } else {
     out.findings = merge({}, {no_answer(out.mean)}, {});

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 #include <utility>
 
 #include "standtrue/decide/assess.hpp"
@@ -21,7 +22,7 @@ const Finding* with_id(const std::vector<Finding>& findings, const std::string& 
 
 /// Exceeded somewhere and satisfied somewhere else: it depends. What is exceeded at one bound is
 /// never hidden by another that could not be judged.
-Judgement over_bounds(const std::array<const Finding*, 3>& bounds, Judgement mean) {
+Judgement over_bounds(const std::array<const Finding*, 4>& bounds, Judgement mean) {
   bool satisfied = false, exceeded = false;
   for (const Finding* f : bounds) {
     if (!f) continue;
@@ -35,8 +36,8 @@ Judgement over_bounds(const std::array<const Finding*, 3>& bounds, Judgement mea
 
 /// `base` is that of mean joints; where they have none, what another bound has. A check that looks
 /// at one bound alone may bring a range of its own.
-Finding merged(const Finding& base, const Finding* soft, const Finding* mean,
-               const Finding* stiff) {
+Finding merged(const Finding& base, const Finding* soft, const Finding* mean, const Finding* stiff,
+               const Finding* poor) {
   Finding f = base;
   const bool has_range = !soft && !stiff && (f.ratio_soft != 0.0 || f.ratio_stiff != 0.0);
   if (!has_range) {
@@ -44,9 +45,14 @@ Finding merged(const Finding& base, const Finding* soft, const Finding* mean,
     f.ratio_stiff = (stiff ? *stiff : base).ratio;
     f.demand_soft = (soft ? *soft : base).demand;
     f.demand_stiff = (stiff ? *stiff : base).demand;
+    const Finding& poorest = poor ? *poor : soft ? *soft : base;
+    f.ratio_poor = poorest.ratio;
+    f.demand_poor = poorest.demand;
+  } else {
+    f.ratio_poor = f.demand_poor = std::numeric_limits<double>::quiet_NaN();
   }
   if (f.kind == Kind::caution || f.kind == Kind::told) return f;
-  f.judgement = over_bounds({soft, mean, stiff}, f.judgement);
+  f.judgement = over_bounds({soft, mean, stiff, poor}, f.judgement);
   // Where that finding is missing the bench has an answer.
   const bool has_answer = f.id.rfind("unanswered/", 0) == 0 && !(soft && mean && stiff);
   if (has_answer && f.judgement == Judgement::exceeded) f.judgement = Judgement::depends;
@@ -60,7 +66,7 @@ Finding merged(const Finding& base, const Finding* soft, const Finding* mean,
 
 double severity(const Finding& f) {
   double worst = -1.0;  // below any ratio: what has none comes last
-  for (const double ratio : {f.ratio_soft, f.ratio, f.ratio_stiff}) {
+  for (const double ratio : {f.ratio_soft, f.ratio, f.ratio_stiff, f.ratio_poor}) {
     if (ratio > worst) worst = ratio;
   }
   return worst;
@@ -95,12 +101,13 @@ bool comes_first(const Finding& a, const Finding& b) {
 }  // namespace
 
 std::vector<Finding> merge(const std::vector<Finding>& soft, const std::vector<Finding>& mean,
-                           const std::vector<Finding>& stiff) {
+                           const std::vector<Finding>& stiff, const std::vector<Finding>& poor) {
   std::vector<Finding> all;
-  for (const std::vector<Finding>* bound : {&mean, &soft, &stiff}) {
+  for (const std::vector<Finding>* bound : {&mean, &soft, &stiff, &poor}) {
     for (const Finding& f : *bound) {
       if (with_id(all, f.id)) continue;
-      all.push_back(merged(f, with_id(soft, f.id), with_id(mean, f.id), with_id(stiff, f.id)));
+      all.push_back(merged(f, with_id(soft, f.id), with_id(mean, f.id), with_id(stiff, f.id),
+                           with_id(poor, f.id)));
     }
   }
   std::stable_sort(all.begin(), all.end(), comes_first);

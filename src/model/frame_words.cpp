@@ -86,7 +86,8 @@ const std::vector<std::string>& duration_words() {
 }
 
 const std::vector<std::string>& purpose_words() {
-  static const std::vector<std::string> words = {"as_given", "strength", "service", "sway"};
+  static const std::vector<std::string> words = {"as_given", "strength",  "service",
+                                                 "sway",     "allowable", "test"};
   return words;
 }
 

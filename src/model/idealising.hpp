@@ -87,7 +87,8 @@ struct Idealising {
 
   [[nodiscard]] double k_def(reference::Material material) const;
   [[nodiscard]] double creep_divisor(reference::Material material) const;
-  [[nodiscard]] Elastic elastic(const reference::Timber& timber) const;
+  /// Moduli of a piece: mean, or where timber is low the least of twenty; after creep divided.
+  [[nodiscard]] Elastic elastic(const bench::Stock& stock) const;
   [[nodiscard]] JointStiffness stiffness_of(const bench::Joint& joint,
                                             const RailEndGeometry& geometry) const;
   NodeId add_node(std::string name, double x, double y, double z);

@@ -146,6 +146,7 @@ JointStiffness joint_stiffness(const bench::Joint& joint, const RailEndGeometry&
       k = brackets(kind, geometry, tables);
       break;
     case Fastening::bolts:
+    case Fastening::lap_screws:
       k = groups(kind, geometry, tables, 1.0);
       break;
     case Fastening::gusset:
@@ -154,6 +155,9 @@ JointStiffness joint_stiffness(const bench::Joint& joint, const RailEndGeometry&
     case Fastening::none:
     case Fastening::end_grain_screws:
     case Fastening::glue:
+    case Fastening::pocket_screws:
+    case Fastening::half_lap:
+    case Fastening::tenon:
       k = from_band(kind, geometry, tables);
       break;
   }

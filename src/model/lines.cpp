@@ -63,8 +63,27 @@ double Idealising::creep_divisor(reference::Material material) const {
   return assumptions.after_creep ? 1.0 + k_def(material) : 1.0;
 }
 
-Elastic Idealising::elastic(const reference::Timber& timber) const {
-  const double by = creep_divisor(timber.material);
+namespace {
+
+/// The 5 % fractile of a modulus over its mean. G is as low as E: the worst that they can do
+/// together.
+double low_share(const bench::Stock& stock, const reference::Tables& tables) {
+  const reference::Scatter& scatter =
+      tables.scatter(stock.timber.material != reference::Material::solid_timber ? "E glulam"
+                     : stock.marked                                             ? "E graded"
+                                                                                : "E unmarked");
+  expects(scatter.shape == reference::Scatter::Shape::lognormal, "moduli scatter lognormally");
+  const double variance = std::log(1.0 + scatter.cov * scatter.cov);
+  constexpr double one_in_twenty = 1.644854;  // of the normal distribution
+  return std::exp(-one_in_twenty * std::sqrt(variance) - 0.5 * variance);
+}
+
+}  // namespace
+
+Elastic Idealising::elastic(const bench::Stock& stock) const {
+  const reference::Timber& timber = stock.timber;
+  const double low = assumptions.low_timber ? low_share(stock, tables) : 1.0;
+  const double by = creep_divisor(timber.material) / low;
   return {timber.E_0_mean / by, timber.G_mean / by, timber.rho_mean};
 }
 

@@ -114,6 +114,7 @@ void read_constant(const Record& r, Tables& out) {
   if (text.ends_with(" mm")) kind = Kind::length;
   if (text.ends_with(" kg/m3")) kind = Kind::density;
   if (text.ends_with("N/mm")) kind = Kind::linear_stiffness;
+  if (text.ends_with("N/mm2")) kind = Kind::stress;
   out.constants.push_back(
       {.key = r.key(), .value = r.si("value", kind), .source = r.source("value")});
 }

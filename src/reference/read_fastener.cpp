@@ -72,9 +72,11 @@ void read_steel(const Record& r, Tables& out) {
 
 void read_joint(const Record& r, Tables& out) {
   constexpr std::pair<std::string_view, Fastening> fastenings[] = {
-      {"none", Fastening::none},   {"bracket", Fastening::bracket},
-      {"bolts", Fastening::bolts}, {"gusset", Fastening::gusset},
-      {"glue", Fastening::glue},   {"end grain screws", Fastening::end_grain_screws}};
+      {"none", Fastening::none},         {"bracket", Fastening::bracket},
+      {"bolts", Fastening::bolts},       {"gusset", Fastening::gusset},
+      {"glue", Fastening::glue},         {"end grain screws", Fastening::end_grain_screws},
+      {"tenon", Fastening::tenon},       {"pocket screws", Fastening::pocket_screws},
+      {"half lap", Fastening::half_lap}, {"lap screws", Fastening::lap_screws}};
   JointKind j;
   j.key = r.key();
   j.names = r.names();

@@ -29,7 +29,7 @@ std::string measure(const Finding& f, quantity::UnitSystem units) {
   const bool is_stiffness = f.unit == quantity::Kind::linear_stiffness && f.limit_is_least;
   if (f.group != check::Group::sway || f.judgement != Judgement::depends || !is_stiffness ||
       !(f.limit > 0.0)) {
-    return {};
+    return f.judgement == Judgement::depends ? f.measure : std::string();
   }
   const HandPull hand = hand_pull(units);
   const double moves = hand.force / f.limit;
@@ -174,7 +174,8 @@ std::string advice_lines(const decide::Assessment& assessment, const Style& styl
 std::string refusal_lines(const decide::Assessment& assessment, const Style& style) {
   const auto width = static_cast<std::size_t>(style.width);
   std::vector<std::string> reasons;
-  for (const decide::Bounded* bounded : {&assessment.mean, &assessment.soft, &assessment.stiff}) {
+  for (const decide::Bounded* bounded :
+       {&assessment.mean, &assessment.soft, &assessment.stiff, &assessment.poor}) {
     for (const std::string& fault : bounded->idealisation.faults) {
       if (!contains(reasons, fault)) reasons.push_back(fault);
     }

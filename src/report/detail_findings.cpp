@@ -22,13 +22,14 @@ std::string ratio_text(double ratio) {
 }
 
 std::string overview(const std::vector<const Finding*>& findings, const Style& style) {
-  Table table({"     check", "", "soft", "mean", "stiff"}, 2);
+  Table table({"     check", "", "low", "soft", "mean", "stiff"}, 2);
   for (std::size_t i = 0; i < findings.size(); ++i) {
     const Finding& f = *findings[i];
     const bool decides = f.kind == check::Kind::safety || f.kind == check::Kind::service;
     table.add({fmt::format("{:>3}  {}", i + 1, f.id),
                std::string(decides ? judgement_word(f.judgement) : kind_key(f.kind)),
-               ratio_text(f.ratio_soft), ratio_text(f.ratio), ratio_text(f.ratio_stiff)});
+               ratio_text(f.ratio_poor), ratio_text(f.ratio_soft), ratio_text(f.ratio),
+               ratio_text(f.ratio_stiff)});
   }
   return table.text(0, static_cast<std::size_t>(style.width));
 }
@@ -52,9 +53,9 @@ std::string demand_text(const Finding& f, quantity::UnitSystem units) {
   return fmt::format("{}{}; {} {}", shown(f.demand), bounds, wanted, shown(f.limit));
 }
 
-std::string three_ratios(const Finding& f) {
-  return fmt::format("soft {}, mean {}, stiff {}", ratio_text(f.ratio_soft), ratio_text(f.ratio),
-                     ratio_text(f.ratio_stiff));
+std::string all_ratios(const Finding& f) {
+  return fmt::format("low {}, soft {}, mean {}, stiff {}", ratio_text(f.ratio_poor),
+                     ratio_text(f.ratio_soft), ratio_text(f.ratio), ratio_text(f.ratio_stiff));
 }
 
 /// A demand that is itself the ratio says nothing more.
@@ -83,7 +84,7 @@ std::string block(std::size_t number, const Finding& f, const decide::Assessment
   line("place", f.place);
   if (ratios(f)) {
     if (!is_bare_ratio(f)) line("demand", demand_text(f, units));
-    line("ratio", three_ratios(f));
+    line("ratio", all_ratios(f));
   }
   line("why", f.why);
   line("rule", f.rule);
@@ -94,6 +95,10 @@ std::string block(std::size_t number, const Finding& f, const decide::Assessment
   if (f.mesh_error && *f.mesh_error >= 5e-4) {
     line("mesh", fmt::format("the ratio may be off by {:.1f} %, estimated", 100.0 * *f.mesh_error));
   }
+  if (f.turns_at) {
+    line("turns", fmt::format("at {:.2f} of the mean stiffness of the joints", *f.turns_at));
+  }
+  line("measure", f.measure);
   line("cure", f.advice);
   return text;
 }
@@ -109,7 +114,10 @@ std::string detail_findings(const decide::Assessment& assessment, const Style& s
                  findings.end());  // told at the end of the page
   std::string page = heading("Findings, worst first");
   if (findings.empty()) return page + "  None: nothing was judged.\n";
-  page += wrapped("  ", "A ratio of 1 is the limit, more is worse; at soft, mean and stiff joints.",
+  page += wrapped("  ",
+                  "A ratio of 1 is the limit, more is worse; with soft joints and low timber, and "
+                  "with mean timber "
+                  "at soft, mean and stiff joints.",
                   static_cast<std::size_t>(style.width));
   page += "\n" + overview(findings, style) + heading("Working");
   for (std::size_t i = 0; i < findings.size(); ++i) {

@@ -65,6 +65,7 @@ std::string refused_loadings(const Assessment& assessment, std::size_t width) {
 std::string audit_text(const Assessment& assessment, std::size_t width) {
   if (!assessment.mean.response) return {};
   Table table({"joints", "answered", "refused", "residual", "equilibrium", "condition"});
+  add_audit(table, "low", assessment.poor);
   add_audit(table, "soft", assessment.soft);
   add_audit(table, "mean", assessment.mean);
   add_audit(table, "stiff", assessment.stiff);

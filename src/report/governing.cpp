@@ -12,9 +12,9 @@ using check::Judgement;
 
 namespace {
 
-std::optional<Range> range_of(double soft, double mean, double stiff) {
+std::optional<Range> range_of(std::initializer_list<double> values) {
   std::optional<Range> range;
-  for (const double value : {soft, mean, stiff}) {
+  for (const double value : values) {
     if (std::isnan(value)) continue;
     if (!range) range = Range{value, value};
     range->least = std::min(range->least, value);
@@ -62,11 +62,11 @@ std::optional<Range> ratios(const Finding& f) {
   const auto known = [](double ratio) {
     return ratio >= 0.0 ? ratio : std::numeric_limits<double>::quiet_NaN();
   };
-  return range_of(known(f.ratio_soft), known(f.ratio), known(f.ratio_stiff));
+  return range_of({known(f.ratio_poor), known(f.ratio_soft), known(f.ratio), known(f.ratio_stiff)});
 }
 
 std::optional<Range> demands(const Finding& f) {
-  return range_of(f.demand_soft, f.demand, f.demand_stiff);
+  return range_of({f.demand_poor, f.demand_soft, f.demand, f.demand_stiff});
 }
 
 bool is_judged(const Finding& f) {

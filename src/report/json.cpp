@@ -16,8 +16,11 @@ Json source_json(const reference::Source& source) {
           {"citation", reference::citation(source)}};
 }
 
-Json three(double soft, double mean, double stiff) {
-  return {{"soft", number(soft)}, {"mean", number(mean)}, {"stiff", number(stiff)}};
+Json bounds(double low, double soft, double mean, double stiff) {
+  return {{"low", number(low)},
+          {"soft", number(soft)},
+          {"mean", number(mean)},
+          {"stiff", number(stiff)}};
 }
 
 Json hand_check_json(const std::optional<check::Finding::HandCheck>& hand) {
@@ -34,10 +37,10 @@ Json finding_json(const check::Finding& f) {
           {"place", f.place},
           {"quantity", quantity_key(f.unit)},
           {"unit", si_unit(f.unit)},
-          {"demand", three(f.demand_soft, f.demand, f.demand_stiff)},
+          {"demand", bounds(f.demand_poor, f.demand_soft, f.demand, f.demand_stiff)},
           {"limit", number(f.limit)},
           {"limit_is_least", f.limit_is_least},
-          {"ratio", three(f.ratio_soft, f.ratio, f.ratio_stiff)},
+          {"ratio", bounds(f.ratio_poor, f.ratio_soft, f.ratio, f.ratio_stiff)},
           {"why", f.why},
           {"rule", f.rule},
           {"source", source_json(f.source)},
@@ -45,7 +48,9 @@ Json finding_json(const check::Finding& f) {
           {"hand_check", hand_check_json(f.hand_check)},
           {"mesh_error", f.mesh_error ? Json(*f.mesh_error) : Json()},
           {"working", f.working},
-          {"advice", f.advice}};
+          {"advice", f.advice},
+          {"turns_at", f.turns_at ? Json(*f.turns_at) : Json()},
+          {"measure", f.measure}};
 }
 
 }  // namespace
@@ -65,7 +70,8 @@ std::string json(const decide::Assessment& assessment, const std::string& file,
                          {"cautions", assessment.cautions},
                          {"released", assessment.released},
                          {"raw",
-                          {{"soft", bounded_json(assessment.soft)},
+                          {{"low", bounded_json(assessment.poor)},
+                           {"soft", bounded_json(assessment.soft)},
                            {"mean", bounded_json(assessment.mean)},
                            {"stiff", bounded_json(assessment.stiff)},
                            {"after_creep", bounded_json(assessment.after_creep)}}}};

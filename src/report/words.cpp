@@ -48,7 +48,9 @@ std::string_view bound_key(model::Bound bound) {
   return at(Words3{"soft", "mean", "stiff"}, bound);
 }
 std::string_view purpose_key(model::Purpose purpose) {
-  return at(Words4{"as_given", "strength", "service", "sway"}, purpose);
+  return at(std::array<std::string_view, 6>{"as_given", "strength", "service", "sway", "allowable",
+                                            "test"},
+            purpose);
 }
 std::string_view springs_key(model::SpringSet springs) {
   return at(Words2{"gravity", "sway"}, springs);

@@ -80,6 +80,7 @@ struct Rail {
   Length width;   ///< horizontal side
   Length depth;   ///< upright side
   Length aside;
+  Length notch;  ///< cut out of its underside at each end, where it lies on its seat
   Level level = Level::top;
   Seat seat = Seat::between;
   Stock stock;
@@ -93,6 +94,7 @@ struct Bearer {
   Length at;                     ///< along those rails: x for a bearer along y, y for one along x
   Length height;                 ///< of its axis
   Length width, depth;
+  Length notch;  ///< as of a rail
   Stock stock;
   Joint start, end;
 };
@@ -107,7 +109,8 @@ struct Brace {
       to_rail;  ///< or on this rail, `to_at` along from its start post's axis
   Length to_at;
   Stock stock;
-  reference::JointKind joint;  ///< its fastening at each end
+  reference::JointKind joint;       ///< its fastening at each end
+  std::optional<Force> resistance;  ///< characteristic, along it, of one end; given by the file
 };
 
 enum class SheetPlace { top, shelf, back, end };
@@ -188,6 +191,9 @@ struct FreeLoad {
   reference::Duration duration = reference::Duration::short_term;
 };
 
+/// By which members are judged: partial factors (EN 1995-1-1) or allowable stresses.
+enum class Rules { limit_states, allowable_stress };
+
 struct Analysis {
   /// How sheets are computed: as plates, as strips under the pads of machines, or not at all.
   enum class Sheets { shell, strip, none } sheets = Sheets::shell;
@@ -216,6 +222,7 @@ struct Bench {
   reference::Duty duty;
   reference::Air air;
   bool bought_damp = false;
+  Rules rules = Rules::limit_states;
   Analysis analysis;
   quantity::UnitSystem units = quantity::UnitSystem::metric;
   std::vector<std::string> assumptions;  ///< "I assumed C16 timber: the file names no class"

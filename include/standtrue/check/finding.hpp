@@ -40,6 +40,12 @@ struct Finding {
   /// Set by assess; a check that looks at one bound alone may bring a range of its own.
   double ratio_soft = 0.0, ratio_stiff = 0.0;
   double demand_soft = 0.0, demand_stiff = 0.0;  ///< set by assess
+  /// With soft joints and low timber together; set by assess.
+  double ratio_poor = 0.0, demand_poor = 0.0;
+  /// Joint stiffness, as a share of the mean, at which the judgement turns; set by assess where it
+  /// depends on joints.
+  std::optional<double> turns_at;
+  std::string measure;               ///< which measurement would settle what depends; set by assess
   std::optional<double> mesh_error;  ///< of the ratio, relative, estimated; set by assess
   Judgement judgement = Judgement::not_judged;
   std::string why;           ///< of not judged; or of a caution

@@ -43,6 +43,12 @@ struct JointRatio {
                                                    const SectionForces& forces,
                                                    const reference::Tables& tables);
 
+/// What fastens each end of each brace against its pull and its push: bolts or screws through it,
+/// or, where it stands against the piece, pressure at an angle to the grain. One finding per end.
+/// 6.2.2, 8.1.4, 8.2.2, 8.5.
+[[nodiscard]] std::vector<Finding> brace_ends(const Answers& answers, const SectionForces& forces,
+                                              const reference::Tables& tables);
+
 /// One combination's ratios of all rail ends, in their order.
 [[nodiscard]] std::vector<JointRatio> joint_ratios(const Answers& answers, std::size_t combination,
                                                    const reference::Tables& tables);

@@ -44,6 +44,10 @@ class SectionForces;  // src/check/section_forces.hpp
                                                      const SectionForces& forces,
                                                      const reference::Tables& tables);
 
+/// Shear of rails and bearers that are cut out over their seats. 6.5.2.
+[[nodiscard]] std::vector<Finding> notches(const Answers& answers, const SectionForces& forces,
+                                           const reference::Tables& tables);
+
 /// Pressure across the grain of rails and bearers that rest on a seat. 6.1.5.
 [[nodiscard]] std::vector<Finding> seat_bearing(const Answers& answers, const SectionForces& forces,
                                                 const reference::Tables& tables);

@@ -126,6 +126,23 @@ struct Shears {
 /// Source: EN 1995-1-1, 6.3.3, eq. (6.34).
 [[nodiscard]] double k_crit(double lambda_rel_m, const reference::Tables& tables);
 
+/// Strength in compression at `angle` to the grain (radians):
+///     f_c,0 / (f_c,0/(k_c,90 f_c,90) sin² + cos²).
+/// Source: EN 1995-1-1, 6.2.2, eq. (6.16).
+[[nodiscard]] Stress compression_at_angle(Stress f_c_0, Stress f_c_90, double k_c_90, double angle);
+
+/// A member cut out at its seat: what is left is h_ef = h - notch, the middle of the seat lies x
+/// from the corner of the cut, whose slope is 1 in `slope` (0: square). α = h_ef/h.
+///     k_v = min(1, k_n (1 + 1.1 i^1.5/√h) / (√h (√(α(1-α)) + 0.8 (x/h) √(1/α - α²)))), h in mm.
+/// A cut on the side away from the seat: 1.   Contract: 0 < notch < depth.
+/// Source: EN 1995-1-1, 6.5.2, eq. (6.61) to (6.63).
+struct Notch {
+  Length depth, notch, x;
+  double slope = 0.0;
+};
+[[nodiscard]] double notch_factor(const Notch& notch, reference::Material material,
+                                  const reference::Tables& tables);
+
 /// Effective contact length at the end of a member: l + min(30 mm, l, l_1/2) on its inner side,
 /// nothing past the end.   Source: EN 1995-1-1, 6.1.5(1).
 [[nodiscard]] Length effective_contact(Length contact, Length clear,

@@ -25,6 +25,7 @@ struct Bounded {
 struct Assessment {
   bench::Bench bench;
   Bounded soft, mean, stiff;
+  Bounded poor;  ///< soft joints and low timber
   Bounded after_creep;
   std::vector<check::Finding> findings;  ///< merged over the bounds, worst first within a group
   std::vector<std::string> assumptions;  ///< of the reader and of the idealisation
@@ -40,11 +41,12 @@ struct Assessment {
 [[nodiscard]] Assessment assess(const bench::Bench& bench, const reference::Tables& tables,
                                 bool mesh_errors = false);
 
-/// Findings of soft, mean and stiff joints (matched by id) as one list: ranges filled, judgements
-/// that flip called `depends`.
+/// Findings of soft, mean and stiff joints, and of soft joints with low timber (matched by id), as
+/// one list: ranges filled, judgements that flip called `depends`.
 [[nodiscard]] std::vector<check::Finding> merge(const std::vector<check::Finding>& soft,
                                                 const std::vector<check::Finding>& mean,
-                                                const std::vector<check::Finding>& stiff);
+                                                const std::vector<check::Finding>& stiff,
+                                                const std::vector<check::Finding>& poor = {});
 [[nodiscard]] Verdict verdict_of(const std::vector<check::Finding>& findings);
 
 }  // namespace standtrue::decide

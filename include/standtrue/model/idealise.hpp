@@ -21,6 +21,8 @@ struct Assumptions {
   std::set<std::string> released;
   /// Plates on a mesh twice as coarse: what the error of the mesh is estimated from.
   bool coarse_mesh = false;
+  /// Every piece of timber as soft as one in twenty of its kind.
+  bool low_timber = false;
 };
 
 /// The frame that stands for a bench, its load cases and combinations, and what was assumed.

@@ -181,10 +181,11 @@ struct LoadCase {
 };
 
 /// What a combination is for. `sway` holds the vertical loads alone with sway springs, from which
-/// the movement under a shove is counted.
-enum class Purpose { as_given, strength, service, sway };
+/// the movement under a shove is counted. `allowable`: loads without factors, for allowable-stress
+/// rules. `test`: the forces of a published test, as it states them.
+enum class Purpose { as_given, strength, service, sway, allowable, test };
 /// The load that a combination is about.
-enum class Leading { permanent, stored, lean, stand, shove, strong_shove };
+enum class Leading { permanent, stored, lean, stand, shove, strong_shove, test };
 
 struct Factored {
   CaseId load_case = 0;

@@ -57,6 +57,15 @@ struct RailEnd {
   bool released = false;     ///< its bending was let go: a ductile joint over its resistance
 };
 
+/// An end of a brace. Its pull or push is that of `member` at that end.
+struct BraceEnd {
+  std::string name;  ///< "back brace, lower end"
+  PartId brace = 0;
+  std::size_t member = 0;
+  bool at_end = false;  ///< the member's end, not its start
+  PartId onto = 0;      ///< the post or rail that it is fastened to
+};
+
 /// A strip of a lying sheet under one or more pads, spanning between its carriers.
 struct Strip {
   PartId part = 0;
@@ -99,6 +108,15 @@ struct PersonPlace {
   std::size_t sheet = 0;
   quantity::Length x, y;
   std::size_t load_case = 0;  ///< of 1 kN downward
+};
+
+/// Where a published test of tables presses, and the case of its vertical force.
+struct TestPlace {
+  std::string test;  ///< key of the test's load: "disc test"
+  std::string name;  ///< "disc test, middle"
+  std::size_t sheet = 0;
+  quantity::Length x, y;
+  std::size_t load_case = 0;
 };
 
 enum class ShoveWay { along, across };
@@ -163,6 +181,7 @@ struct Parts {
   bench::Bench bench;
   std::vector<Part> parts;
   std::vector<RailEnd> rail_ends;
+  std::vector<BraceEnd> brace_ends;
   std::vector<Strip> strips;
   std::vector<SheetSpan> spans;
   std::vector<ShearField> shear_fields;
@@ -174,6 +193,7 @@ struct Parts {
   std::vector<WallPlace> wall;
   std::vector<PersonPlace> persons;
   std::vector<ShovePlace> shoves;
+  std::vector<TestPlace> tests;
   std::vector<Weight> weights;
   std::vector<std::size_t> top_corners;  ///< nodes at the tops of the outer posts
   /// Where a load hangs on in the cases: place in Model::cases.

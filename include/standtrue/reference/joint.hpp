@@ -16,7 +16,18 @@ struct Band {
   Quantity stiff{};
 };
 
-enum class Fastening { none, bracket, bolts, gusset, end_grain_screws, glue };
+enum class Fastening {
+  none,
+  bracket,
+  bolts,
+  lap_screws,  ///< as bolts, the screws driven through the lapped piece
+  gusset,
+  end_grain_screws,
+  glue,
+  pocket_screws,  ///< through slanted holes in the rail's side into the post
+  half_lap,       ///< both pieces cut to half their thickness, glued over the lap
+  tenon           ///< of the rail, glued into a mortise of the post
+};
 
 /// A way to join a rail to a post, with one usual build of it. Zero means "has none".
 struct JointKind {
@@ -27,9 +38,9 @@ struct JointKind {
   std::string place;  ///< "under", "above", "inside face", "both faces", "lap", "end"
   int pieces = 0;     ///< brackets or gussets per rail end
 
-  quantity::Length leg;        ///< of a bracket; side of a gusset
-  quantity::Length width;      ///< of a bracket
-  quantity::Length thickness;  ///< of plate or gusset
+  quantity::Length leg;        ///< of a bracket; side of a gusset; length of a tenon
+  quantity::Length width;      ///< of a bracket; upright side of a tenon
+  quantity::Length thickness;  ///< of plate, gusset or tenon
   bool ribbed = false;
   std::string plate_steel;    ///< key of a Steel
   std::string gusset_family;  ///< key of a PanelFamily

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -11,8 +12,22 @@ namespace standtrue::reference {
 
 enum class Species { softwood, hardwood };
 
+/// Design values of a grade under allowable-stress rules: dry, for a load of ten years, before any
+/// adjustment.
+struct Allowable {
+  quantity::Stress F_b;       ///< bending
+  quantity::Stress F_t;       ///< tension along the grain
+  quantity::Stress F_v;       ///< shear
+  quantity::Stress F_c_perp;  ///< compression across
+  quantity::Stress F_c;       ///< compression along
+  quantity::Stress E_min;     ///< for buckling
+  double specific_gravity = 0.0;
+  bool sized = false;  ///< already of its size: no size factor
+};
+
 /// A strength class. Characteristic (5 %) strengths of the reference size, mean moduli free of
-/// shear, moisture content about 12 %.
+/// shear, moisture content about 12 %. A grade of allowable-stress rules has no characteristic
+/// strengths (zero) and `allowable` in their place.
 struct Timber {
   std::string key;                 ///< "C16"
   std::vector<std::string> names;  ///< other words for it: "softwood"
@@ -30,6 +45,7 @@ struct Timber {
   quantity::Stress G_mean;
   quantity::Density rho_k;
   quantity::Density rho_mean;
+  std::optional<Allowable> allowable;
   RecordSource source;
 };
 

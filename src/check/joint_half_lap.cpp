@@ -1,0 +1,66 @@
+// Doubles in SI where they multiply end forces.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "check/glue_line.hpp"
+#include "check/joint_legs.hpp"
+#include "check/joint_strength.hpp"
+#include "check/words.hpp"
+
+namespace standtrue::check {
+
+using quantity::in_si;
+
+namespace {
+
+/// What is left of the rail, half as thick.
+std::vector<SimpleMode> strip_modes(const Site& site, const reference::Tables& tables) {
+  using enum Component;
+  const double b = 0.5 * in_si(site.rail->width), h = in_si(site.rail->depth);
+  const reference::Timber& timber = site.rail->timber;
+  SimpleMode bent{
+      "bending of the halved rail", {}, in_si(timber.f_m_k) * b * h * h / 6.0, false, false};
+  bent.demand[top] = bent.demand[bottom] = 1.0;
+  const double k_cr = tables.material(timber.material).k_cr.value;
+  SimpleMode sheared{"shear of the halved rail",
+                     {},
+                     in_si(timber.f_v_k) * k_cr * b * h / tables.constant("shear rectangle").value,
+                     false,
+                     false};
+  sheared.demand[down] = sheared.demand[up] = 1.0;
+  return {bent, sheared};
+}
+
+}  // namespace
+
+/// Rail and post cut to half their thickness and glued over the lap: one glue line in torsion and
+/// shear, and the half of the rail that is left. An estimate: no test of such joints in softwood
+/// was found. Source: check::GlueLine; EN 1995-1-1, 6.1.6 and 6.1.7.
+JointStrength half_lap_strength(const model::Model& model, const model::RailEnd& end,
+                                const reference::Tables& tables) {
+  using enum Component;
+  JointStrength joint;
+  const Site site = site_of(model, end);
+  const double l = 2.0 * in_si(site.post_half), h = in_si(site.rail->depth);
+  const GlueLine glue = glue_line(l, h, 1.0, *site.rail, *site.onto, tables);
+  SimpleMode line{"the glue of the lap", {}, 1.0, false, false};
+  for (const Component c : {pull, push, down, up}) line.demand[c] = 1.0 / glue.F_k;
+  line.demand[top] = line.demand[bottom] = 1.0 / glue.M_k;
+  // Prised off it is pulled across the grain.
+  const double f_t = in_si(std::min(site.rail->timber.f_t_90_k, site.onto->timber.f_t_90_k)) *
+                     tables.constant("glue home share").value;
+  line.demand[sideways] = 1.0 / (f_t * l * h);
+  line.demand[flat] = 1.0 / (f_t * h * l * l / 6.0);
+  line.demand[twist] = 1.0 / (f_t * l * h * h / 6.0);
+  joint.modes = strip_modes(site, tables);
+  joint.modes.push_back(line);
+  joint.working = {
+      glue.said,
+      "an estimate: tests of such joints in softwood were not found; screws beside the glue are "
+      "not added to it"};
+  joint.advice = "a bracket or a gusset as well, or write its resistance from a test";
+  return joint;
+}
+
+}  // namespace standtrue::check
