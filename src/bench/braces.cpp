@@ -45,16 +45,19 @@ struct BraceRule {
   Stock stock;
   reference::JointKind joint;
   std::optional<Force> resistance;
+  bool is_joint_given = false;
   bool rises_to_second = true;
   std::optional<Length> low, high;
   Length leg;
   std::optional<std::string> name;
 };
 
-void add(Reader& reader, Brace brace, const std::string& wanted, const Field& field) {
+void add(Reader& reader, Brace brace, const BraceRule& rule, const std::string& wanted,
+         const Field& field) {
   std::vector<std::string> taken;
   for (const Brace& other : reader.bench.braces) taken.push_back(other.name);
-  brace.name = unique_name(taken, wanted);
+  brace.name = unique_name(taken, rule.name.value_or(wanted));
+  if (!rule.is_joint_given) take_usual_bolts(reader, brace);
   reader.places.emplace(brace.name, field);
   reader.bench.braces.push_back(std::move(brace));
 }
@@ -84,7 +87,7 @@ void add_diagonal(Reader& reader, const BraceRule& rule, const Bay& bay, bool ri
   brace.stock = rule.stock;
   brace.joint = rule.joint;
   brace.resistance = rule.resistance;
-  add(reader, brace, rule.name.value_or(rule.side + " brace"), field);
+  add(reader, brace, rule, rule.side + " brace", field);
 }
 
 void add_knees(Reader& reader, const BraceRule& rule, const Bay& bay, const Field& field) {
@@ -108,7 +111,7 @@ void add_knees(Reader& reader, const BraceRule& rule, const Bay& bay, const Fiel
     brace.stock = rule.stock;
     brace.joint = rule.joint;
     brace.resistance = rule.resistance;
-    add(reader, brace, rule.name.value_or(rule.side + " knee brace"), field);
+    add(reader, brace, rule, rule.side + " knee brace", field);
   }
 }
 
@@ -118,6 +121,7 @@ BraceRule read_rule(Reader& reader, Map& map) {
   rule.side = map.word("side", {"front", "back", "left", "right"}).value_or("");
   rule.kind = map.word("kind", {"diagonal", "cross", "knee"}).value_or("diagonal");
   rule.stock = member_stock(reader, map, reader.stock).value_or(*reader.stock);
+  rule.is_joint_given = map.has("joint");
   rule.joint = brace_joint(reader, map, rule.resistance);
   const bool along = rule.side.empty() || is_long(rule.side);
   const std::vector<std::string> ways =

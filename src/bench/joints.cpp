@@ -188,7 +188,6 @@ JointKind brace_joint(Reader& reader, Map& map, std::optional<Force>& resistance
     resistance = joint.shear_resistance;
     return joint.kind;
   }
-  reader.assume("braces bolted on with two M8 bolts at each end");
   return joint.kind;
 }
 

@@ -174,6 +174,8 @@ void read_bearers(Reader& reader, Map& top, Length underside_of_top);
 /// Adds it if it reaches two rails whose tops are at `top_at`, square to it; else a fault.
 void add_bearer(Reader& reader, Bearer bearer, bool across, Length top_at, const Field& field);
 void read_braces(Reader& reader, Map& top);
+/// Of a brace whose joint the file does not give; says so.
+void take_usual_bolts(Reader& reader, Brace& brace);
 /// `resistance` is taken from the joint where the file gives one.
 [[nodiscard]] reference::JointKind brace_joint(Reader& reader, Map& map,
                                                std::optional<Force>& resistance);
