@@ -76,8 +76,10 @@ def weights():
     middle = frame_y / 2
     timber = rho_c24 * b * h
     rails = 2 * 2 * (long_rail + short_rail)
-    back_brace = math.hypot(frame_x - h, rise)
-    end_brace = math.hypot(between, rise)
+    # Upper ends stay 80 mm and half a row of bolts (2.5 d) under the post's top: M8 in the back, M6 in
+    # the ends (EN 1995-1-1, Table 8.4).
+    back_brace = math.hypot(frame_x - h, rise - (0.080 + 2.5 * 0.008 - h / 2))
+    end_brace = math.hypot(between, rise - (0.080 + 2.5 * 0.006 - h / 2))
     stem = 4 * 7850 * math.pi * 0.009853**2 / 4 * 0.025
     return [
         (timber * (4 * post_h + rails), middle),

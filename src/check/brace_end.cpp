@@ -69,6 +69,7 @@ namespace {
 struct Driven {
   std::string name;  ///< "bolts M8"
   Length d;
+  TwoTimbers pair;
   Lateral one;
   reference::SpacingRule rule;
   bool is_bolt = false;
@@ -83,12 +84,16 @@ OrWhy<Driven> bolts_of(const Meeting& m, const reference::JointKind& kind,
     return tl::unexpected(std::string("the bolts or their steel are not known"));
   }
   const Length d = bolt->diameter;
-  const Lateral one = timber_to_timber(
-      {embedment_bolt(d, m.brace->timber, 0.0, tables),
-       embedment_bolt(d, m.onto->timber, m.angle, tables), m.brace->width, m.through, d,
-       yield_moment(steel->f_u, d, tables), Force{}, tables.constant("rope limit bolts").value},
-      tables);
-  return Driven{"bolts " + bolt->key, d, one, tables.spacing_rule("bolts"), true, false};
+  const TwoTimbers pair{embedment_bolt(d, m.brace->timber, 0.0, tables),
+                        embedment_bolt(d, m.onto->timber, m.angle, tables),
+                        m.brace->width,
+                        m.through,
+                        d,
+                        yield_moment(steel->f_u, d, tables),
+                        Force{},
+                        tables.constant("rope limit bolts").value};
+  return Driven{"bolts " + bolt->key,         d,    pair, timber_to_timber(pair, tables),
+                tables.spacing_rule("bolts"), true, false};
 }
 
 OrWhy<Driven> screws_of(const Meeting& m, const reference::JointKind& kind,
@@ -115,14 +120,18 @@ OrWhy<Driven> screws_of(const Meeting& m, const reference::JointKind& kind,
   const Force F_ax =
       pulled ? std::min(pulled->F, head_pull_through(*screw, m.brace->timber.rho_k, tables))
              : Force{};
-  const Lateral one = timber_to_timber(
-      {embedment_screw(d_ef, m.brace->timber, predrilled, 0.0, tables),
-       embedment_screw(d_ef, m.onto->timber, predrilled, m.angle, tables), m.brace->width, in_wood,
-       d_ef, screw->M_y_k, F_ax, tables.constant("rope limit screws").value},
-      tables);
+  const TwoTimbers pair{embedment_screw(d_ef, m.brace->timber, predrilled, 0.0, tables),
+                        embedment_screw(d_ef, m.onto->timber, predrilled, m.angle, tables),
+                        m.brace->width,
+                        in_wood,
+                        d_ef,
+                        screw->M_y_k,
+                        F_ax,
+                        tables.constant("rope limit screws").value};
   return Driven{"screws " + screw->key,
                 d,
-                one,
+                pair,
+                timber_to_timber(pair, tables),
                 screw_rule(d, m.onto->timber.rho_k, predrilled, tables),
                 false,
                 predrilled};
@@ -148,13 +157,15 @@ Row row_of(const Meeting& m, const Driven& driven, int wanted, const reference::
 
 /// One way: what the wood before the row stands, if there is enough of it.
 Way way_of(const Meeting& m, const Driven& driven, const Row& row, Length to_loaded_end,
-           const reference::Tables& tables) {
+           Length to_other_end, const reference::Tables& tables) {
   const Spacings in_piece = least_spacings(driven.rule, driven.d, m.angle, Plate::none, tables);
   const Length along = 0.5 * (row.n - 1) * row.pitch * std::cos(m.angle);
   Way way;
-  if (to_loaded_end - along < in_piece.a_3t) {
+  const bool loaded_is_short = to_loaded_end - along < in_piece.a_3t;
+  if (loaded_is_short || to_other_end - along < in_piece.a_3c) {
     way.why = fmt::format("the {} are {} from the end of the {}, {} are needed", driven.name,
-                          shown(to_loaded_end - along), m.onto->name, shown(in_piece.a_3t));
+                          shown((loaded_is_short ? to_loaded_end : to_other_end) - along),
+                          m.onto->name, shown(loaded_is_short ? in_piece.a_3t : in_piece.a_3c));
     return way;
   }
   const double n_ef = driven.is_bolt
@@ -195,8 +206,8 @@ BraceEndStrength driven_through(const Meeting& m, const reference::JointKind& ki
     strength.advice = "a wider brace or thinner bolts";
     return strength;
   }
-  strength.pulled = way_of(m, *driven, row, m.to_pulled_end, tables);
-  strength.pushed = way_of(m, *driven, row, m.to_pushed_end, tables);
+  strength.pulled = way_of(m, *driven, row, m.to_pulled_end, m.to_pushed_end, tables);
+  strength.pushed = way_of(m, *driven, row, m.to_pushed_end, m.to_pulled_end, tables);
   if (strength.pulled.why.empty()) {
     // A bolt's hole is a millimetre wider, EN 1995-1-1, 10.4.3(1).
     const Length hole = driven->d + quantity::metres(driven->is_bolt ? 1e-3 : 0.0);
@@ -215,6 +226,14 @@ BraceEndStrength driven_through(const Meeting& m, const reference::JointKind& ki
       driven->predrilled ? ", holes pre-drilled" : "", shown(in_brace.a_3t),
       m.angle * 180.0 / 3.14159265358979323846, m.onto->name, driven->one.mode,
       shown(driven->one.F)));
+  const TwoTimbers& pair = driven->pair;
+  strength.working.push_back(fmt::format(
+      "f_h,1 = {}, t_1 = {} (brace), f_h,2 = {}, t_2 = {} ({}), d = {}, M_y,Rk = {}, rope {}",
+      shown(pair.f_h_1), shown(pair.t_1), shown(pair.f_h_2), shown(pair.t_2), m.onto->name,
+      shown(pair.d), shown(pair.M_y), shown(driven->one.rope)));
+  for (const Mode& mode : strength.pulled.modes) {
+    strength.working.push_back(fmt::format("pulled, {}: R_k = {}", mode.name, shown(mode.R_k)));
+  }
   return strength;
 }
 

@@ -123,6 +123,7 @@ double effective_in_row(int n, Length a_1, Length d, bool predrilled,
 
 double effective_bolts(int n, Length a_1, Length d, const reference::Tables& tables) {
   expects(n >= 1 && d > Length{}, "effective_bolts: at least one bolt");
+  if (n == 1) return 1.0;  // no row
   const double spacing = in_si(a_1) / (tables.constant("n_ef bolts spacing").value * in_si(d));
   return std::min(static_cast<double>(n),
                   std::pow(n, tables.constant("n_ef bolts exponent").value) *

@@ -42,7 +42,7 @@ JointStrength half_lap_strength(const model::Model& model, const model::RailEnd&
   using enum Component;
   JointStrength joint;
   const Site site = site_of(model, end);
-  const double l = 2.0 * in_si(site.post_half), h = in_si(site.rail->depth);
+  const double l = in_si(lap_length(model, end)), h = in_si(site.rail->depth);
   const GlueLine glue = glue_line(l, h, 1.0, *site.rail, *site.onto, tables);
   SimpleMode line{"the glue of the lap", {}, 1.0, false, false};
   for (const Component c : {pull, push, down, up}) line.demand[c] = 1.0 / glue.F_k;

@@ -31,7 +31,7 @@ Pattern common(const Pattern& rail, const Pattern& post) {
   return both;
 }
 
-Pattern pattern_in_both(const reference::JointKind& kind, const Site& site, Length d,
+Pattern pattern_in_both(const reference::JointKind& kind, const Site& site, Length lap, Length d,
                         const reference::Tables& tables) {
   const Grid grid = grid_of(kind);
   const Leg rail{"rail",      site.rail->timber, site.rail->width, true,
@@ -42,7 +42,7 @@ Pattern pattern_in_both(const reference::JointKind& kind, const Site& site, Leng
                  false,
                  0.0,
                  Length{},
-                 2.0 * site.post_half + site.rail->width,
+                 lap,
                  std::min(site.above, site.below) + site.rail->depth / 2.0};
   return common(lateral_pattern(grid, rail, d, Plate::none, tables),
                 lateral_pattern(grid, post, d, Plate::none, tables));
@@ -97,7 +97,7 @@ JointStrength lap_screws_strength(const model::Model& model, const model::RailEn
     joint.advice = in_post < least ? "longer screws" : "shorter screws";
     return joint;
   }
-  const Pattern pattern = pattern_in_both(kind, site, d, tables);
+  const Pattern pattern = pattern_in_both(kind, site, lap_length(model, end), d, tables);
   if (pattern.count() == 0) {
     joint.why = "the screws sit too near the end of the rail or the edge of the post";
     joint.advice =
@@ -121,6 +121,11 @@ JointStrength lap_screws_strength(const model::Model& model, const model::RailEn
                         d_ef, screw->M_y_k, F_ax, tables.constant("rope limit screws").value},
                        tables);
   joint.groups = {group_of(pattern, *screw, lateral, F_ax, tables)};
+  SimpleMode splitting{"splitting of the rail", {}, 0.0, false, false};
+  splitting.demand[down] = splitting.demand[up] = 1.0;
+  splitting.R_k = in_si(splitting_resistance(
+      site.rail->width, site.rail->depth / 2.0 + pattern.across / 2.0, site.rail->depth, tables));
+  joint.modes = {splitting};
   if (!(F_ax > Force{})) {
     joint.why_pull = "the screws are too short to be pulled";
     joint.pulls[sideways] = joint.pulls[flat] = joint.pulls[twist] = 1.0;

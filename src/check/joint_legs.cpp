@@ -150,6 +150,15 @@ Site site_of(const model::Model& model, const model::RailEnd& end) {
                                         : on_rail(model.parts.bench, rail, onto, end.at_end);
 }
 
+Length lap_length(const model::Model& model, const model::RailEnd& end) {
+  const bench::Bench& bench = model.parts.bench;
+  const model::Part& piece = model.parts.parts.at(end.rail);
+  if (piece.role != model::Role::rail) return model.parts.parts.at(end.onto).width;
+  const bench::Rail& rail = bench.rails.at(piece.source);
+  const bench::Post& post = bench.posts.at(end.at_end ? rail.to : rail.from);
+  return rail.along_x ? post.along_x : post.along_y;
+}
+
 Leg rail_leg_under(const Site& site) {
   return {"rail", site.rail->timber, site.rail->depth, true,
           0.0,    Length{},          far_away,         site.rail->width / 2.0};

@@ -68,6 +68,8 @@ struct Site {
   Length onto_behind;   ///< of the piece, behind the face
 };
 [[nodiscard]] Site site_of(const model::Model& model, const model::RailEnd& end);
+/// The breadth of the piece along the rail: how far a lapped rail covers it.
+[[nodiscard]] Length lap_length(const model::Model& model, const model::RailEnd& end);
 
 /// Legs of a bracket under (or above) the rail.
 [[nodiscard]] Leg rail_leg_under(const Site& site);

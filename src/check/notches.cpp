@@ -40,9 +40,7 @@ double notch_factor(const Notch& notch, Material material, const reference::Tabl
 namespace {
 
 Length notch_of(const model::Parts& parts, const model::Part& part) {
-  if (part.role == model::Role::rail) return parts.bench.rails.at(part.source).notch;
-  if (part.role == model::Role::bearer) return parts.bench.bearers.at(part.source).notch;
-  return {};
+  return part.role == model::Role::rail ? parts.bench.rails.at(part.source).notch : Length{};
 }
 
 /// The worst end of a piece: where what is left is sheared most.

@@ -1,7 +1,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <limits>
 #include <utility>
 
 #include "standtrue/decide/assess.hpp"
@@ -48,8 +47,6 @@ Finding merged(const Finding& base, const Finding* soft, const Finding* mean, co
     const Finding& poorest = poor ? *poor : soft ? *soft : base;
     f.ratio_poor = poorest.ratio;
     f.demand_poor = poorest.demand;
-  } else {
-    f.ratio_poor = f.demand_poor = std::numeric_limits<double>::quiet_NaN();
   }
   if (f.kind == Kind::caution || f.kind == Kind::told) return f;
   f.judgement = over_bounds({soft, mean, stiff, poor}, f.judgement);

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include <doctest/doctest.h>
 
 #include "tests/bench/bench_files.hpp"
@@ -140,4 +142,23 @@ TEST_CASE("bench/short form: the sides of a section are read in any order") {
   CHECK(mm(b.posts[0].stock.depth) == Approx(89.0));
   CHECK(b.posts[0].stock.timber.key == "C24");
   CHECK(b.posts[0].stock.marked);
+}
+
+TEST_CASE(
+    "bench/short form: a whole sheet, 25 mm over all round, leaves a frame of 2390 x 1170 mm") {
+  // Common practice, no source: sheets come 2440 x 1220 mm; 900 mm suits standing machine work.
+  const bench::Bench b = bench_files::sound(R"(
+standtrue: 1
+size: 2440 x 1220 x 900 mm
+timber: C24 45 x 95 mm
+joints: two corner brackets
+top: 18 mm spruce plywood
+)");
+  double x = 0.0, y = 0.0;
+  for (const bench::Post& post : b.posts) {
+    x = std::max(x, quantity::in_si(post.x + post.along_x / 2.0));
+    y = std::max(y, quantity::in_si(post.y + post.along_y / 2.0));
+  }
+  CHECK(x == doctest::Approx(2.390).epsilon(1e-9));
+  CHECK(y == doctest::Approx(1.170).epsilon(1e-9));
 }

@@ -94,7 +94,6 @@ struct Bearer {
   Length at;                     ///< along those rails: x for a bearer along y, y for one along x
   Length height;                 ///< of its axis
   Length width, depth;
-  Length notch;  ///< as of a rail
   Stock stock;
   Joint start, end;
 };

@@ -86,7 +86,7 @@ struct SteelAndTimber {
 [[nodiscard]] double effective_in_row(int n, Length a_1, Length d, bool predrilled,
                                       const reference::Tables& tables);
 
-/// Of bolts: min(n, n^0.9 (a_1/13d)^0.25).   Source: EN 1995-1-1, 8.5.1.1(4), eq. (8.34).
+/// Of bolts: min(n, n^0.9 (a_1/13d)^0.25); one alone is one.   Source: EN 1995-1-1, 8.5.1.1(4), eq. (8.34).
 [[nodiscard]] double effective_bolts(int n, Length a_1, Length d, const reference::Tables& tables);
 
 /// F_90,Rk = 14 b √(h_e/(1 - h_e/h)) (N, mm) of a force across the grain on fasteners whose

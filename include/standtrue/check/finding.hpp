@@ -1,5 +1,6 @@
 #pragma once
 
+#include <limits>
 #include <optional>
 #include <string>
 #include <vector>
@@ -40,8 +41,9 @@ struct Finding {
   /// Set by assess; a check that looks at one bound alone may bring a range of its own.
   double ratio_soft = 0.0, ratio_stiff = 0.0;
   double demand_soft = 0.0, demand_stiff = 0.0;  ///< set by assess
-  /// With soft joints and low timber together; set by assess.
-  double ratio_poor = 0.0, demand_poor = 0.0;
+  /// With soft joints and low timber together; set by assess, NaN where that was not looked at.
+  double ratio_poor = std::numeric_limits<double>::quiet_NaN();
+  double demand_poor = std::numeric_limits<double>::quiet_NaN();
   /// Joint stiffness, as a share of the mean, at which the judgement turns; set by assess where it
   /// depends on joints.
   std::optional<double> turns_at;

@@ -1,0 +1,67 @@
+#include <doctest/doctest.h>
+
+#include "check/section_forces.hpp"
+#include "standtrue/check/members.hpp"
+#include "standtrue/check/strength.hpp"
+#include "tests/check/portal.hpp"
+
+using namespace standtrue;
+using doctest::Approx;
+using quantity::millimetres;
+using reference::Material;
+
+namespace {
+
+double k_v(double h, double cut, double x, Material material = Material::solid_timber,
+           double slope = 0.0) {
+  return check::notch_factor({millimetres(h), millimetres(cut), millimetres(x), slope}, material,
+                             portal::tables());
+}
+
+}  // namespace
+
+TEST_CASE("check/notches: k_v by hand (EN 1995-1-1, 6.5.2, eq. (6.62) and (6.63))") {
+  // h = 95, h_ef = 70, x = 22.5: sqrt(95) = 9.7468; sqrt(0.73684 x 0.26316) = 0.44035;
+  // 0.8 x 0.23684 x sqrt(1.35714 - 0.54294) = 0.17097; 5/(9.7468 x 0.61132) = 0.83915
+  CHECK(k_v(95, 25, 22.5) == Approx(0.83915).epsilon(1e-4));
+  // LVL 4.5, glulam 6.5 (at most 1)
+  CHECK(k_v(95, 25, 22.5, Material::lvl) == Approx(0.83915 * 0.9).epsilon(1e-4));
+  CHECK(k_v(95, 25, 22.5, Material::glulam) == 1.0);
+  // A slope of 1 in 4 helps by 1 + 1.1 x 8/sqrt(95)
+  CHECK(k_v(95, 60, 40, Material::solid_timber, 4.0) / k_v(95, 60, 40) ==
+        Approx(1 + 1.1 * 8 / 9.74679).epsilon(1e-4));
+}
+
+TEST_CASE("check/notches: a deeper cut and a farther seat are never better") {
+  double before = 2.0;
+  for (int cut = 5; cut < 95; cut += 5) {
+    const double now = k_v(95, cut, 20) * (95 - cut);  // of the force that it stands
+    CHECK(now <= before * 95);
+    before = now / 95;
+  }
+  for (int x = 0; x < 80; x += 10) CHECK(k_v(95, 30, x + 10) <= k_v(95, 30, x));
+  CHECK_THROWS(k_v(95, 95, 10));
+}
+
+TEST_CASE("check/notches: the finding, V = 500 N at each end of a rail on seats") {
+  portal::Portal p;
+  p.bearing = 0.09;
+  portal::Built built = portal::build(p);
+  built.model.parts.bench.rails[0].notch = millimetres(40);
+  portal::add_force(built.model, 0, 0, -1000);
+  const portal::Solved solved = portal::solve(built);
+  const check::SectionForces forces(solved.answers());
+  const auto findings = check::notches(solved.answers(), forces, portal::tables());
+  REQUIRE(findings.size() == 1);
+  // tau = 1.5 x 500/(0.67 x 70 x 80); k_v: h = 120, alpha = 2/3, x = 45:
+  // 5/(10.954 (0.4714 + 0.3 x 1.0274)) = 0.5855; f_v,d = 0.9 x 4/1.3
+  const double tau = 1.5 * 500 / (0.67 * 70 * 80), limit = 0.5855 * 0.9 * 4 / 1.3;
+  CHECK(findings[0].demand == Approx(1e6 * tau).epsilon(1e-3));
+  CHECK(findings[0].limit == Approx(1e6 * limit).epsilon(1e-3));
+  CHECK(findings[0].ratio == Approx(tau / limit).epsilon(1e-3));
+  // Without a cut there is nothing to find.
+  built.model.parts.bench.rails[0].notch = {};
+  const portal::Solved whole = portal::solve(built);
+  CHECK(check::notches(whole.answers(), check::SectionForces(whole.answers()), portal::tables())
+            .empty());
+}
