@@ -13,7 +13,8 @@ namespace standtrue::app {
 
 namespace {
 
-const std::vector<std::string> commands = {"check", "model", "solve", "tables"};
+const std::vector<std::string> commands = {"check", "ply",   "brace", "improve", "variants",
+                                           "parts", "model", "solve", "tables"};
 const std::vector<std::string> options = {"--detail", "--json",  "--strict", "--mesh",
                                           "--width",  "--bound", "--help",   "--version"};
 
@@ -41,7 +42,7 @@ Outcome unknown_command(const std::string& word) {
   }
   const std::string near = quantity::nearest(word, commands);
   return wrong_usage(fmt::format("'{}' is no command", word),
-                     near.empty() ? "there are check, model, solve and tables (standtrue --help)"
+                     near.empty() ? "standtrue --help lists them"
                                   : fmt::format("did you mean: standtrue {}", near));
 }
 
@@ -65,6 +66,12 @@ void describe_line(Parser& p) {
   check.add_flag("--strict", p.request.options.strict);
   check.add_option("--mesh", p.mesh);
   p.add_width(check);
+  for (const char* name : {"ply", "brace", "improve", "variants", "parts"}) {
+    CLI::App& compare = *p.app.add_subcommand(name);
+    p.add_file(compare, "bench");
+    compare.add_flag("--json", p.request.options.json);
+    p.add_width(compare);
+  }
   CLI::App& solve = *p.app.add_subcommand("solve");
   p.add_file(solve, "frame case");
   p.add_width(solve);
@@ -132,6 +139,11 @@ std::variant<Request, Outcome> parse(const std::vector<std::string>& arguments) 
 }
 
 Command command_of(const std::string& word) {
+  if (word == "ply") return Command::ply;
+  if (word == "brace") return Command::brace;
+  if (word == "improve") return Command::improve;
+  if (word == "variants") return Command::variants;
+  if (word == "parts") return Command::parts;
   if (word == "solve") return Command::solve;
   if (word == "model") return Command::model;
   if (word == "tables") return Command::tables;

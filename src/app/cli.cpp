@@ -7,6 +7,7 @@
 #include "app/arguments.hpp"
 #include "app/files.hpp"
 #include "app/terminal.hpp"
+#include "app/work.hpp"
 
 namespace standtrue::app {
 
@@ -21,6 +22,7 @@ Outcome answer(Request request) {
   request.options.style.width = request.width > 0 ? request.width : terminal.width;
   request.options.style.colour = terminal.colour;
   if (request.command == Command::tables) return run(request.command, request.options, "", "");
+  request.options.work = threaded_work();
   const auto text = read_file(request.file);
   if (!text) return {"", text.error(), wrong_file};
   const std::string name = request.file == "-" ? "standard input" : request.file;

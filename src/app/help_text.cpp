@@ -7,6 +7,11 @@ namespace {
 constexpr const char* all = R"(standtrue: will this home-built bench carry, stand and stay still?
 
   standtrue check FILE     what a bench carries, how it sags and sways, what to change
+  standtrue ply FILE       how thick the top must be: thickness, grain, bearers set side by side
+  standtrue brace FILE     whether it needs a brace, and which
+  standtrue improve FILE   the smallest changes that cure what fails
+  standtrue variants FILE  the bench beside the variants that its file gives
+  standtrue parts FILE     pieces to cut, with angles, and what to buy
   standtrue model FILE     the frame that stands for a bench, as a frame case with its answers
   standtrue solve FILE     solve a frame case, and say whether its expectations are met
   standtrue tables [GROUP] the timber, sheet, joint, load and limit values with their sources
@@ -54,6 +59,33 @@ joints: clear of the line is good, astride it depends on your brackets, past it 
 Colour only on a terminal, and none when NO_COLOR is set.
 )";
 
+constexpr const char* compare =
+    R"(standtrue ply FILE: thickness, grain, layers and bearers of the top, side by side
+standtrue brace FILE: without a brace, and with each usual one
+standtrue improve FILE: the smallest changes, or pairs of them, that cure what fails
+standtrue variants FILE: the bench beside the variants that its file gives
+
+  --json     write JSON (docs/comparison.schema.json) in place of the page
+  --width N  columns of the page, 50 and more
+
+Each row is a bench of its own, read and checked as 'standtrue check' would. What to write in the
+file is told with the answer. How far the work is goes to standard error; Ctrl-C stops it and shows
+what was found so far.
+
+  standtrue improve bench.yaml
+)";
+
+constexpr const char* parts =
+    R"(standtrue parts FILE: pieces to cut, and what to buy
+
+  --json     write JSON (docs/parts.schema.json) in place of the page
+  --width N  columns of the page, 50 and more
+
+Timber is bought in 2.4 m and 3 m lengths, sheets of 2440 x 1220 mm, so that the least is left over.
+
+  standtrue parts bench.yaml
+)";
+
 constexpr const char* solve =
     R"(standtrue solve FILE: the response of a frame case to each of its loadings
 
@@ -87,6 +119,10 @@ constexpr const char* tables = R"(standtrue tables [GROUP]: the reference values
 
 std::string help_text(const std::string& command) {
   if (command == "check") return check;
+  if (command == "ply" || command == "brace" || command == "improve" || command == "variants") {
+    return compare;
+  }
+  if (command == "parts") return parts;
   if (command == "solve") return solve;
   if (command == "model") return model;
   if (command == "tables") return tables;

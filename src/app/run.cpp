@@ -7,6 +7,7 @@
 #include <functional>
 
 #include "standtrue/bench/read.hpp"
+#include "standtrue/bench/variants.hpp"
 #include "standtrue/version.hpp"
 
 namespace standtrue::app {
@@ -81,6 +82,52 @@ Outcome check(const Options& options, const std::string& file, const std::string
     return Outcome{options.json ? report::json(assessment, file, std::string(version))
                                 : report::text(assessment, options.style),
                    "", exit_code(assessment, options.strict)};
+  });
+}
+
+using Decision = decide::SideBySide (*)(const document::Document&, const bench::Bench&,
+                                        const reference::Tables&, const decide::Work&);
+
+/// Good when some bench was found that stands; a comparison that was stopped is not.
+Outcome compare(Decision decision, const Options& options, const std::string& file,
+                const std::string& text) {
+  const document::Reading parsed = document::parse(file, text);
+  return with_bench(file, text, [&](const bench::Bench& bench, const reference::Tables& tables) {
+    const decide::SideBySide comparison = decision(*parsed.document, bench, tables, options.work);
+    return Outcome{options.json ? report::json(comparison, file, std::string(version))
+                                : report::text(comparison, bench.units, options.style),
+                   "", comparison.complete ? all_good : not_good};
+  });
+}
+
+/// Faults of the variants are faults of the file.
+Outcome compare_variants(const Options& options, const std::string& file, const std::string& text) {
+  const document::Reading parsed = document::parse(file, text);
+  if (parsed.document) {
+    std::vector<Diagnostic> faults;
+    const auto all = bench::read_variants(*parsed.document, reference::load_tables(), faults);
+    for (const bench::Variant& variant : all) {
+      faults.insert(faults.end(), variant.reading.diagnostics.begin(),
+                    variant.reading.diagnostics.end());
+    }
+    if (any_error(faults)) return wrong(file, faults, "nothing was compared.");
+    if (all.empty()) {
+      return {"",
+              fmt::format("{}: the file has no 'variants'; write, for example:\n"
+                          "  variants: {{thicker top: {{top: {{sheet: 24 mm spruce plywood}}}}}}\n",
+                          file),
+              wrong_file};
+    }
+  }
+  return compare(decide::variants, options, file, text);
+}
+
+Outcome parts(const Options& options, const std::string& file, const std::string& text) {
+  return with_bench(file, text, [&](const bench::Bench& bench, const reference::Tables& tables) {
+    const decide::PartsList list = decide::parts_list(bench, tables);
+    return Outcome{options.json ? report::json(list, file, std::string(version))
+                                : report::text(list, bench, options.style),
+                   "", all_good};
   });
 }
 
@@ -174,6 +221,16 @@ Outcome run(Command command, const Options& options, const std::string& file,
     switch (command) {
       case Command::check:
         return check(options, file, text);
+      case Command::ply:
+        return compare(decide::ply, options, file, text);
+      case Command::brace:
+        return compare(decide::brace, options, file, text);
+      case Command::improve:
+        return compare(decide::improve, options, file, text);
+      case Command::variants:
+        return compare_variants(options, file, text);
+      case Command::parts:
+        return parts(options, file, text);
       case Command::solve:
         return solve(options, file, text);
       case Command::model:

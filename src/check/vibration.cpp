@@ -315,6 +315,8 @@ Finding modes_in_words(const std::vector<ModeWords>& words) {
       "natural frequencies, all feet on the floor, with what the file stores; named by 60 % of the "
       "kinetic energy";
   f.source = {"", "a mode is named by most of its energy", reference::Status::ours};
+  f.unit = quantity::Kind::speed;
+  f.demand = words.front().frequency;
   std::string first;
   for (std::size_t i = 0; i < std::min<std::size_t>(3, words.size()); ++i) {
     first +=

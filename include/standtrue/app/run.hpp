@@ -3,21 +3,23 @@
 #include <string>
 #include <vector>
 
+#include "standtrue/decide/decide.hpp"
 #include "standtrue/report/report.hpp"
 
 /// A command and the text of its file to text and an exit code. Both doors, the terminal and the
 /// browser, come through here; nothing here knows of files or of a terminal.
 namespace standtrue::app {
 
-enum class Command { check, solve, model, tables };
+enum class Command { check, ply, brace, improve, variants, parts, solve, model, tables };
 
 struct Options {
   report::Style style;
   bool json = false;       ///< check: JSON instead of the page
   bool strict = false;     ///< check: service findings and what was not judged count too
   bool fine_mesh = false;  ///< check: plates on half the usual cells, unless the file says how wide
-  model::Bound bound = model::Bound::mean;  ///< model
-  std::string group;                        ///< tables; all when empty
+  model::Bound bound = model::Bound::mean;    ///< model
+  std::string group;                          ///< tables; all when empty
+  decide::Work work = decide::Work::plain();  ///< for what takes long
 };
 
 /// What the exit code says.

@@ -4,6 +4,8 @@
 #include <vector>
 
 #include "standtrue/decide/assess.hpp"
+#include "standtrue/decide/decide.hpp"
+#include "standtrue/decide/parts_list.hpp"
 #include "standtrue/decide/solve_case.hpp"
 
 /// Text of what others computed. Nothing is computed here; width and colour are arguments.
@@ -20,6 +22,18 @@ inline constexpr int least_width = 50;
 [[nodiscard]] std::string text(const decide::Assessment& assessment, const Style& style);
 /// docs/assessment.schema.json, version 1. `file` is the name of the bench file, `version` ours.
 [[nodiscard]] std::string json(const decide::Assessment& assessment, const std::string& file,
+                               const std::string& version);
+/// Benches side by side: the answer in words first, then a row for each.
+[[nodiscard]] std::string text(const decide::SideBySide& comparison, quantity::UnitSystem units,
+                               const Style& style);
+/// docs/comparison.schema.json, version 1.
+[[nodiscard]] std::string json(const decide::SideBySide& comparison, const std::string& file,
+                               const std::string& version);
+/// What to cut and to buy: a card to take to the shop.
+[[nodiscard]] std::string text(const decide::PartsList& list, const bench::Bench& bench,
+                               const Style& style);
+/// docs/parts.schema.json, version 1.
+[[nodiscard]] std::string json(const decide::PartsList& list, const std::string& file,
                                const std::string& version);
 /// A solved frame case: response, and how far each expectation is met.
 [[nodiscard]] std::string text(const model::FrameCase& frame_case,

@@ -1,0 +1,93 @@
+#include "decide/alter.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "standtrue/document/overlay.hpp"
+
+namespace standtrue::decide {
+
+Option with_keys(const document::Document& document, std::string name, std::string yaml) {
+  Option option;
+  option.name = std::move(name);
+  option.document = document::overlaid(document, document::node_of(yaml));
+  option.write = std::move(yaml);
+  return option;
+}
+
+Option with_keys(const Base& base, std::string name, std::string yaml) {
+  return with_keys(base.document, std::move(name), std::move(yaml));
+}
+
+Option with_one_more(const Base& base, std::string name, std::string_view key,
+                     const std::string& item) {
+  Option option;
+  option.name = std::move(name);
+  option.document = document::with_item(base.document, key, document::node_of(item));
+  option.write = fmt::format("{}: [{}]", key, item);
+  return option;
+}
+
+Option as_it_is(const Base& base, std::string name) {
+  Option option;
+  option.name = std::move(name);
+  option.document = base.document;
+  return option;
+}
+
+std::string written(quantity::Length length) {
+  // To the tenth of a millimetre: sizes are given no finer, and 45.000000000000007 is no size.
+  return fmt::format("{:.6g} mm", std::round(1e4 * quantity::in_si(length)) / 10.0);
+}
+
+std::string written(quantity::Length thickness, quantity::Length depth) {
+  const std::string first = written(thickness);
+  return first.substr(0, first.size() - 3) + " x " + written(depth);
+}
+
+std::string written(const bench::Stock& stock) {
+  return stock.timber.key + " " + written(stock.thickness, stock.depth);
+}
+
+std::optional<bench::Stock> next_deeper(const bench::Stock& stock,
+                                        const reference::Tables& tables) {
+  constexpr double same = 1e-3;  // m: sizes by name may be a millimetre off the ones written
+  std::optional<bench::Stock> next;
+  const std::string* family = nullptr;
+  for (const reference::Section& section : tables.sections) {
+    const bool is_it = std::abs(quantity::in_si(section.thickness - stock.thickness)) < same &&
+                       std::abs(quantity::in_si(section.depth - stock.depth)) < same;
+    if (is_it) family = &section.family;
+  }
+  for (const reference::Section& section : tables.sections) {
+    if (family != nullptr && section.family != *family) continue;
+    if (std::abs(quantity::in_si(section.thickness - stock.thickness)) >= same) continue;
+    if (quantity::in_si(section.depth - stock.depth) < same) continue;
+    if (next && section.depth >= next->depth) continue;
+    next = stock;
+    next->depth = section.depth;
+  }
+  return next;
+}
+
+std::vector<quantity::Length> thicknesses(const bench::Sheet& sheet,
+                                          const reference::Tables& tables) {
+  return tables.panel_thicknesses(sheet.family.key);
+}
+
+const bench::Sheet* top_of(const bench::Bench& bench) {
+  for (const bench::Sheet& sheet : bench.sheets) {
+    if (sheet.place == bench::SheetPlace::top) return &sheet;
+  }
+  return nullptr;
+}
+
+bool is_listed(const document::Document& document) {
+  const auto& entries = document.root.entries;
+  return std::any_of(entries.begin(), entries.end(),
+                     [](const document::Entry& entry) { return entry.key == "parts"; });
+}
+
+}  // namespace standtrue::decide

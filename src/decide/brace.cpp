@@ -1,0 +1,149 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+#include "decide/alter.hpp"
+#include "standtrue/decide/decide.hpp"
+#include "standtrue/document/overlay.hpp"
+
+namespace standtrue::decide {
+
+namespace {
+
+/// Without what holds it square now.
+document::Document bare(const Base& base) {
+  return document::without(document::without(base.document, "braces"), "sheets");
+}
+
+constexpr const char* board = "9 mm spruce plywood";
+
+std::vector<Option> candidates(const Base& base) {
+  const document::Document plain = bare(base);
+  std::vector<Option> all;
+  const auto add = [&](std::string name, const std::string& yaml, int pieces, int joints) {
+    Option option = with_keys(plain, std::move(name), yaml);
+    option.pieces = pieces;
+    option.joints = joints;
+    all.push_back(std::move(option));
+  };
+  Option none = with_keys(plain, "no brace at all", "braces: none");
+  none.write.clear();
+  all.push_back(std::move(none));
+  add("one diagonal in the back, rising to the right", "braces: [{side: back}]", 1, 2);
+  add("one diagonal in the back, rising to the left", "braces: [{side: back, rises_to: left}]", 1,
+      2);
+  add("a cross in the back", "braces: [{side: back, kind: cross}]", 2, 4);
+  add("knees in the back", "braces: [{side: back, kind: knee}]", 2, 4);
+  add("a diagonal in each end", "braces: [{side: left}, {side: right}]", 2, 4);
+  add("knees in each end", "braces: [{side: left, kind: knee}, {side: right, kind: knee}]", 4, 8);
+  add("a diagonal in the back and in each end",
+      "braces: [{side: back}, {side: left}, {side: right}]", 3, 6);
+  add("a back sheet", fmt::format("sheets: [{{side: back, sheet: {}}}]", board), 1, 0);
+  add("a sheet on each end",
+      fmt::format("sheets: [{{side: left, sheet: {0}}}, {{side: right, sheet: {0}}}]", board), 2,
+      0);
+  add("a back sheet and a sheet on each end",
+      fmt::format("sheets: [{{side: back, sheet: {0}}}, {{side: left, sheet: {0}}}, {{side: right, "
+                  "sheet: {0}}}]",
+                  board),
+      3, 0);
+  const bool has_shelf =
+      std::any_of(base.bench.sheets.begin(), base.bench.sheets.end(),
+                  [](const bench::Sheet& s) { return s.place == bench::SheetPlace::shelf; });
+  if (!has_shelf) {
+    add("a shelf screwed down all round", "shelf: {sheet: 12 mm spruce plywood, load: none}", 1, 0);
+  }
+  if (!base.bench.rails.empty()) {
+    if (const auto deeper = next_deeper(base.bench.rails.front().stock, base.tables)) {
+      add(fmt::format("rails of {}", written(deeper->thickness, deeper->depth)),
+          fmt::format("rails: {{timber: {}}}", written(*deeper)), 0, 0);
+    }
+    const reference::JointKind& kind = base.bench.rails.front().start.kind;
+    if (kind.fastening == reference::Fastening::bracket && kind.pieces < 2) {
+      add("two brackets at each rail end", "joints: two corner brackets",
+          2 * static_cast<int>(base.bench.rails.size()), 0);
+    }
+  }
+  add("the posts turned", "posts: {turned: yes}", 0, 0);
+  return all;
+}
+
+bool is_stiff_enough(const Figures& figures) {
+  return std::none_of(figures.failing.begin(), figures.failing.end(), [](const std::string& id) {
+    return id.rfind("sway/", 0) == 0 || id.rfind("joint-sum/", 0) == 0;
+  });
+}
+
+double times(const std::optional<Span>& now, const std::optional<Span>& before) {
+  return now && before && before->mean > 0.0 ? now->mean / before->mean : 1.0;
+}
+
+/// Which way an option makes it at least half as stiff again.
+std::string cured(const Figures& now, const Figures& bare) {
+  constexpr double clear = 1.5;
+  const bool along = times(now.along, bare.along) >= clear;
+  const bool across = times(now.across, bare.across) >= clear;
+  if (along && across) return "both ways";
+  if (along) return "along";
+  return across ? "across" : "neither way much";
+}
+
+std::vector<std::string> answer_of(const std::vector<Option>& options) {
+  std::vector<std::string> lines;
+  const Option& own = options[0];
+  const Option& none = options[1];
+  if (!none.figures) return {"the bench without a brace could not be judged: " + none.why};
+  lines.push_back(is_stiff_enough(*none.figures)
+                      ? "It needs no brace: without one it stands still enough for its duty."
+                      : "It needs a brace or a sheet: without any it sways too much, or may.");
+  const Option* best = nullptr;
+  for (std::size_t i = 2; i < options.size(); ++i) {
+    const Option& o = options[i];
+    if (!o.figures || !is_stiff_enough(*o.figures)) continue;
+    const auto cost = [](const Option& a) { return std::make_pair(a.pieces, a.joints); };
+    if (best == nullptr || cost(o) < cost(*best)) best = &o;
+  }
+  if (best != nullptr && !is_stiff_enough(*none.figures)) {
+    lines.push_back(
+        fmt::format("The least that is enough: {}. Write: {}", best->name, best->write));
+  }
+  if (best == nullptr && !is_stiff_enough(*none.figures)) {
+    lines.push_back("None of these alone is enough at every stiffness that joints may have.");
+  }
+  if (own.figures) {
+    lines.push_back(fmt::format("As it is drawn it is {}.", is_stiff_enough(*own.figures)
+                                                                ? "stiff enough"
+                                                                : "not sure to be stiff enough"));
+  }
+  std::map<std::string, std::vector<std::string>> by_way;
+  for (std::size_t i = 2; i < options.size(); ++i) {
+    if (!options[i].figures) continue;
+    by_way[cured(*options[i].figures, *none.figures)].push_back(options[i].name);
+  }
+  for (const char* way : {"both ways", "along", "across", "neither way much"}) {
+    std::string names;
+    for (const std::string& name : by_way[way]) names += (names.empty() ? "" : "; ") + name;
+    if (!names.empty()) lines.push_back(fmt::format("Stiffer {}: {}.", way, names));
+  }
+  return lines;
+}
+
+}  // namespace
+
+SideBySide brace(const document::Document& document, const bench::Bench& bench,
+                 const reference::Tables& tables, const Work& work) {
+  const Base base{document, bench, tables};
+  SideBySide result;
+  result.question = "Does it need a brace, and which?";
+  result.options.push_back(as_it_is(base, "as it is drawn"));
+  for (Option& option : candidates(base)) result.options.push_back(std::move(option));
+  assess_all(result.options, tables, work);
+  result.complete = std::all_of(result.options.begin(), result.options.end(), [](const Option& o) {
+    return o.figures.has_value() || !o.why.empty();
+  });
+  result.answer = answer_of(result.options);
+  return result;
+}
+
+}  // namespace standtrue::decide

@@ -1,0 +1,94 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "report/figures.hpp"
+#include "report/layout.hpp"
+#include "report/words.hpp"
+#include "standtrue/report/report.hpp"
+
+namespace standtrue::report {
+
+namespace {
+
+using decide::Figures;
+using decide::Option;
+using decide::Span;
+
+std::string ratio(double value) {
+  if (!std::isfinite(value)) return "-";
+  return value > 99.0 ? "over 99" : fmt::format("{:.2f}", value);
+}
+
+/// The worst of members, joints and sheets.
+std::string strength(const Figures& f) {
+  double worst = -1.0;
+  for (const std::optional<Span>& span : {f.carry, f.joints, f.sheet}) {
+    if (span) worst = std::max(worst, span->greatest);
+  }
+  return worst < 0.0 ? "-" : ratio(worst);
+}
+
+/// How far a hand pull moves the worst corner, from stiff to soft joints.
+std::string sway(const std::optional<Span>& span, quantity::UnitSystem units) {
+  if (!span || !(span->least > 0.0)) return "-";
+  const HandPull hand = hand_pull(units);
+  // The unit stands in the head of the column.
+  const auto number = [&](double k) {
+    const std::string text = rough(hand.force / k, quantity::Kind::length, units);
+    return text.substr(0, text.find(' '));
+  };
+  const std::string low = number(span->greatest), high = number(span->least);
+  return low == high ? high : low + " to " + high;
+}
+
+std::vector<std::string> row(const Option& option, quantity::UnitSystem units) {
+  if (!option.figures) {
+    return {
+        option.name, option.why.empty() ? "not looked at" : "not possible", "", "", "", "", "", "",
+        ""};
+  }
+  const Figures& f = *option.figures;
+  return {option.name,
+          std::string(verdict_word(f.verdict)),
+          strength(f),
+          f.sag ? ratio(*f.sag) : "-",
+          sway(f.along, units),
+          sway(f.across, units),
+          f.frequency ? fmt::format("{:.1f}", *f.frequency) : "-",
+          rough(f.mass, quantity::Kind::mass, units),
+          option.pieces == 0 ? "" : std::to_string(option.pieces)};
+}
+
+}  // namespace
+
+std::string text(const decide::SideBySide& comparison, quantity::UnitSystem units,
+                 const Style& style) {
+  const auto width = static_cast<std::size_t>(style.width);
+  std::string page = heading(comparison.question);
+  for (const std::string& line : comparison.answer) page += wrapped("  ", line, width);
+  if (comparison.options.size() < 2 && comparison.answer.empty()) {
+    page += wrapped("  ", "There is nothing to set beside it.", width);
+  }
+  page += "\n";
+  const std::string unit = units == quantity::UnitSystem::metric ? " mm" : " in";
+  Table table(
+      {"", "verdict", "strength", "sag", "along" + unit, "across" + unit, "Hz", "mass", "buy"}, 2);
+  for (const Option& option : comparison.options) table.add(row(option, units));
+  page += table.text(2, width) + "\n";
+  page +=
+      wrapped("  ",
+              fmt::format("strength and sag: the worst, 1 is the limit. along, across: how far {} "
+                          "of pull moves the top, from stiff to soft joints. buy: pieces more.",
+                          hand_pull(units).pull),
+              width);
+  for (const Option& option : comparison.options) {
+    if (!option.why.empty()) page += wrapped("  ", option.name + ": " + option.why + ".", width);
+  }
+  if (!comparison.complete) page += wrapped("  ", "Stopped before all were looked at.", width);
+  page += wrapped("  ", "A planning aid, not a certificate.", width);
+  return page;
+}
+
+}  // namespace standtrue::report

@@ -1,0 +1,127 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "report/figures.hpp"
+#include "report/layout.hpp"
+#include "standtrue/report/report.hpp"
+
+namespace standtrue::report {
+
+namespace {
+
+using decide::PartsList;
+using quantity::Kind;
+
+/// Cut to the half millimetre, or as inches are read.
+std::string length(quantity::Length value, quantity::UnitSystem units) {
+  const double si = quantity::in_si(value);
+  if (units == quantity::UnitSystem::metric) return fmt::format("{:.6g} mm", 1e3 * si);
+  return quantity::print(si, Kind::length, units);
+}
+
+std::string angles(const decide::TimberPiece& piece) {
+  if (std::abs(piece.angle_a) < 0.05 && std::abs(piece.angle_b) < 0.05) return "square";
+  return fmt::format("{:.1f} and {:.1f} degrees", piece.angle_a, piece.angle_b);
+}
+
+std::string timber(const PartsList& list, quantity::UnitSystem units, std::size_t width) {
+  Table table({"timber", "pieces", "length", "ends", "for"}, 1);
+  for (const decide::TimberPiece& piece : list.timber) {
+    table.add({piece.stock, std::to_string(piece.count), length(piece.length, units), angles(piece),
+               piece.name + (piece.note.empty() ? "" : " (" + piece.note + ")")});
+  }
+  return table.text(2, width);
+}
+
+std::string sheets(const PartsList& list, quantity::UnitSystem units, std::size_t width) {
+  std::string text;
+  for (const decide::SheetPiece& piece : list.sheets) {
+    text += wrapped("  ",
+                    fmt::format("{} of {}: {} along the face grain x {} across, for the {}",
+                                piece.count, piece.sheet, length(piece.along, units),
+                                length(piece.across, units), piece.name),
+                    width);
+    for (const std::string& hole : piece.cut_outs)
+      text += wrapped("      ", "cut out " + hole, width);
+  }
+  return text;
+}
+
+std::string stock(const PartsList& list, quantity::UnitSystem units, std::size_t width) {
+  std::string text;
+  for (const decide::TimberStock& bought : list.timber_stock) {
+    const double used =
+        quantity::in_si(bought.used) / std::max(1e-9, quantity::in_si(bought.bought));
+    text +=
+        wrapped("  ",
+                fmt::format("{}: {} bar{}, {} in all, {:.0f} % used{}", bought.stock,
+                            bought.bars.size(), bought.bars.size() == 1 ? "" : "s",
+                            quantity::print(quantity::in_si(bought.bought), Kind::length, units),
+                            100.0 * used,
+                            bought.exact ? "; no less can be bought" : "; found by a short search"),
+                width);
+    for (const decide::TimberStock::Bar& bar : bought.bars) {
+      std::string pieces;
+      for (const std::string& piece : bar.pieces) pieces += (pieces.empty() ? "" : " + ") + piece;
+      text += wrapped("      ",
+                      fmt::format("{}: {}, {} left",
+                                  quantity::print(quantity::in_si(bar.length), Kind::length, units),
+                                  pieces, length(bar.left, units)),
+                      width);
+    }
+    for (const std::string& piece : bought.too_long) {
+      text += wrapped("      ", piece + " is longer than any stock: order it, or join it", width);
+    }
+  }
+  for (const decide::SheetStock& bought : list.sheet_stock) {
+    if (bought.sheets.empty()) {
+      text += wrapped("  ", bought.sheet + ": no usual sheet will do", width);
+    } else {
+      text +=
+          wrapped("  ",
+                  fmt::format("{}: {} sheet{} of {} x {}, {:.0f} % used{}", bought.sheet,
+                              bought.sheets.size(), bought.sheets.size() == 1 ? "" : "s",
+                              length(bought.length, units), length(bought.width, units),
+                              100.0 * bought.used, bought.exact ? "" : "; found by a short search"),
+                  width);
+    }
+    for (const std::string& piece : bought.too_large) {
+      text += wrapped("      ",
+                      "the " + piece +
+                          " is larger than a sheet with its grain that way: turn the grain, or "
+                          "join it over a bearer",
+                      width);
+    }
+  }
+  return text;
+}
+
+}  // namespace
+
+std::string text(const PartsList& list, const bench::Bench& bench, const Style& style) {
+  const auto width = static_cast<std::size_t>(style.width);
+  const quantity::UnitSystem units = bench.units;
+  std::string page = heading("Parts of " + bench.title);
+  page += timber(list, units, width) + "\n" + sheets(list, units, width) + "\n";
+  page += heading("To buy");
+  page += stock(list, units, width);
+  for (const decide::Item& item : list.hardware) {
+    page += wrapped(
+        "  ",
+        fmt::format("{} x {}{}", item.count, item.name, item.note.empty() ? "" : ", " + item.note),
+        width);
+  }
+  page += "\n";
+  for (const std::string& note : list.notes) page += wrapped("  ", note + ".", width);
+  page +=
+      wrapped("  ",
+              fmt::format("Timber {}, sheets {}; hardware comes to it. 3 mm are lost at each cut.",
+                          rough(quantity::in_si(list.timber_mass), Kind::mass, units),
+                          rough(quantity::in_si(list.sheet_mass), Kind::mass, units)),
+              width);
+  return page;
+}
+
+}  // namespace standtrue::report

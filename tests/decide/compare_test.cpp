@@ -1,0 +1,180 @@
+#include "standtrue/decide/decide.hpp"
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+
+#include "decide/catalogue.hpp"
+#include "standtrue/bench/variants.hpp"
+#include "tests/bench/bench_files.hpp"
+
+using namespace standtrue;
+using bench_files::tables;
+using decide::Option;
+using decide::SideBySide;
+
+namespace {
+
+struct File {
+  document::Document document;
+  bench::Bench bench;
+};
+
+File file_of(const std::string& text) {
+  const document::Reading reading = document::parse("bench.yaml", text);
+  REQUIRE(reading.document);
+  return {*reading.document, bench_files::sound(text)};
+}
+
+/// Strips, for speed: what is compared does not hang on plates here.
+const std::string plain = R"(
+standtrue: 1
+size: 1600 x 700 x 900 mm
+timber: C24 45 x 95 mm
+joints: two corner brackets
+top: {sheet: 18 mm spruce plywood, load: none}
+analysis: {sheets: strip}
+)";
+
+const Option& named(const std::vector<Option>& options, const std::string& name) {
+  for (const Option& option : options) {
+    if (option.name == name) return option;
+  }
+  FAIL("no option " << name);
+  return options.front();
+}
+
+}  // namespace
+
+TEST_CASE("decide/compare: the first row is what check says of the file") {
+  const File f = file_of(plain);
+  const SideBySide c = decide::brace(f.document, f.bench, tables(), decide::Work::plain());
+  REQUIRE(c.options.size() > 5);
+  REQUIRE(c.options[0].figures);
+  const decide::Figures own = decide::figures_of(decide::assess(f.bench, tables()));
+  CHECK(c.options[0].figures->verdict == own.verdict);
+  CHECK(c.options[0].figures->failing == own.failing);
+  CHECK(c.options[0].figures->along->mean == own.along->mean);
+  CHECK(c.complete);
+}
+
+TEST_CASE("decide/brace: a diagonal in the back cures it along and not across, ends the reverse") {
+  const File f = file_of(plain);
+  const SideBySide c = decide::brace(f.document, f.bench, tables(), decide::Work::plain());
+  const Option& none = named(c.options, "no brace at all");
+  const Option& back = named(c.options, "one diagonal in the back, rising to the right");
+  const Option& ends = named(c.options, "a diagonal in each end");
+  REQUIRE(none.figures);
+  REQUIRE(back.figures);
+  REQUIRE(ends.figures);
+  const auto times = [&](const Option& o, bool along) {
+    return along ? o.figures->along->mean / none.figures->along->mean
+                 : o.figures->across->mean / none.figures->across->mean;
+  };
+  CHECK(times(back, true) > 1.1);
+  CHECK(times(back, true) > times(back, false));
+  CHECK(times(ends, false) > 1.1);
+  CHECK(times(ends, false) > times(ends, true));
+  CHECK_FALSE(c.answer.empty());
+}
+
+TEST_CASE(
+    "decide/improve: what it proposes passes check, and nothing is proposed for a good bench") {
+  const File f = file_of(plain);
+  const SideBySide c = decide::improve(f.document, f.bench, tables(), decide::Work::plain());
+  REQUIRE(c.options[0].figures);
+  REQUIRE_FALSE(c.options[0].figures->failing.empty());
+  REQUIRE(c.options.size() > 1);
+  std::string good;
+  for (std::size_t i = 1; i < c.options.size(); ++i) {
+    const Option& option = c.options[i];
+    REQUIRE(option.figures);
+    if (!option.figures->failing.empty()) continue;
+    const bench::BenchReading reading = bench::read_bench(option.document, tables());
+    REQUIRE(reading.bench);
+    const decide::Assessment a = decide::assess(*reading.bench, tables());
+    CHECK(a.verdict == decide::Verdict::stands);
+  }
+  // Ranked by pieces, then joints.
+  for (std::size_t i = 2; i < c.options.size(); ++i) {
+    const bool both_cure =
+        c.options[i - 1].figures->failing.empty() && c.options[i].figures->failing.empty();
+    if (both_cure) CHECK(c.options[i - 1].pieces <= c.options[i].pieces);
+  }
+}
+
+TEST_CASE("decide/improve: two changes together are both in the file") {
+  const File f = file_of(plain + "braces: [{side: back}]\n");
+  const decide::Base base{f.document, f.bench, tables()};
+  const Option bearer = decide::with_one_more(base, "a", "braces", "{side: left}");
+  const Option top = decide::with_keys(base, "b", "top: {sheet: 24 mm spruce plywood}");
+  const Option one_more = decide::with_one_more(base, "c", "braces", "{side: right}");
+  const Option both = decide::together(bearer, top);
+  const bench::BenchReading reading = bench::read_bench(both.document, tables());
+  REQUIRE(reading.bench);
+  CHECK(reading.bench->braces.size() == 2);
+  CHECK(quantity::in_si(reading.bench->sheets[0].panel.nominal) == doctest::Approx(0.024));
+  const bench::BenchReading three =
+      bench::read_bench(decide::together(bearer, one_more).document, tables());
+  REQUIRE(three.bench);
+  CHECK(three.bench->braces.size() == 3);
+}
+
+TEST_CASE("decide/catalogue: every change reads as a bench") {
+  const File f = file_of(plain + "machines: [{kind: drill press, mass: 40 kg, at: middle}]\n");
+  const decide::Base base{f.document, f.bench, tables()};
+  const std::vector<Option> all = decide::catalogue(base);
+  CHECK(all.size() > 8);
+  int possible = 0;
+  for (const Option& option : all) {
+    const bench::BenchReading reading = bench::read_bench(option.document, tables());
+    if (reading.bench) ++possible;
+    CAPTURE(option.name);
+    CAPTURE(bench_files::messages(reading.diagnostics));
+    // A bench without a shelf has none to load.
+    CHECK((reading.bench || option.name.find("shelf") != std::string::npos));
+  }
+  CHECK(possible > 8);
+}
+
+TEST_CASE("decide/ply: thicker is never weaker; the least that passes is one of the rows") {
+  const File f = file_of(plain);
+  const SideBySide c = decide::ply(f.document, f.bench, tables(), decide::Work::plain());
+  const auto sheet = [&](const char* name) { return named(c.options, name).figures->sheet->mean; };
+  CHECK(sheet("12 mm, grain across, no bearers") >= sheet("18 mm, grain across, no bearers"));
+  CHECK(sheet("18 mm, grain across, no bearers") >= sheet("24 mm, grain across, no bearers"));
+  REQUIRE(c.answer.size() == 1);
+}
+
+TEST_CASE("decide/variants: each is the file with some keys changed; faults point into the file") {
+  const std::string text = plain + R"(variants:
+  braced: {braces: [{side: back}]}
+  thicker: {top: {sheet: 24 mm spruce plywood}}
+)";
+  const File f = file_of(text);
+  const SideBySide c = decide::variants(f.document, f.bench, tables(), decide::Work::plain());
+  REQUIRE(c.options.size() == 3);
+  CHECK(c.options[1].name == "braced");
+  REQUIRE(c.options[1].figures);
+  CHECK(c.options[1].figures->along->mean > c.options[0].figures->along->mean);
+  CHECK(c.options[2].figures->mass > c.options[0].figures->mass);
+
+  const std::string broken = plain + "variants:\n  odd: {top: {sheet: 24 mm cardboard}}\n";
+  const document::Reading reading = document::parse("bench.yaml", broken);
+  std::vector<Diagnostic> faults;
+  const auto all = bench::read_variants(*reading.document, tables(), faults);
+  REQUIRE(all.size() == 1);
+  REQUIRE_FALSE(all[0].reading.diagnostics.empty());
+  CHECK(all[0].reading.diagnostics[0].at.line == 9);
+}
+
+TEST_CASE("decide/compare: work that is stopped says so and leaves the rest open") {
+  const File f = file_of(plain);
+  decide::Work work = decide::Work::plain();
+  work.keep_going = [](std::size_t done, std::size_t) { return done < 3; };
+  const SideBySide c = decide::brace(f.document, f.bench, tables(), work);
+  CHECK_FALSE(c.complete);
+  const auto looked_at = std::count_if(c.options.begin(), c.options.end(),
+                                       [](const Option& o) { return o.figures.has_value(); });
+  CHECK(looked_at == 3);
+}
