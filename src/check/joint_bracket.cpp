@@ -14,7 +14,8 @@ using enum Component;
 
 namespace {
 
-/// f_y w t²/4: the corner as a plastic hinge.   Source: EN 1993-1-1, 6.2.5, plastic modulus.
+/// f_y w t²/4: the corner as a plastic hinge.
+/// Source (from memory): EN 1993-1-1, 6.2.5, plastic modulus.
 double plate_hinge(const reference::JointKind& kind, const reference::Steel& steel) {
   const double t = in_si(kind.thickness);
   return in_si(steel.f_y) * in_si(kind.width) * t * t / 4.0;

@@ -43,7 +43,8 @@ struct Pattern {
 /// Of screws across their axis: as many without pre-drilling as with it, or those with it.
 [[nodiscard]] Pattern lateral_pattern(const Grid& grid, const Leg& leg, Length d, Plate plate,
                                       const reference::Tables& tables);
-/// Of screws along their axis.   Source: EN 1995-1-1, Table 8.6.
+/// Of screws along their axis.
+/// Source (second hand): EN 1995-1-1, Table 8.6.
 [[nodiscard]] Pattern axial_pattern(const Grid& grid, const Leg& leg, Length d,
                                     const reference::Tables& tables);
 

@@ -36,7 +36,7 @@ class Shares {
   std::array<double, component_count> at_{};
 };
 
-/// The forces of a rail end under a State. Source of signs: docs/conventions.md.
+/// The forces of a rail end under a State. Signs: docs/conventions.md.
 [[nodiscard]] Shares end_forces(const model::RailEnd& end, const solve::State& state);
 
 /// The most loaded fastener of a group. Lateral demand: the vector of `first` and `second`, plus
@@ -81,7 +81,8 @@ struct JointFactors {
 };
 [[nodiscard]] JointFactors joint_factors(const reference::Tables& tables);
 
-/// √(k_mod,1 k_mod,2).   Source: EN 1995-1-1, 2.3.2.1(2), eq. (2.6).
+/// √(k_mod,1 k_mod,2).
+/// Source (from memory): EN 1995-1-1, 2.3.2.1(2), eq. (2.6).
 [[nodiscard]] OrWhy<double> joint_k_mod(const JointStrength& joint, reference::ServiceClass air,
                                         reference::Duration duration,
                                         const reference::Tables& tables);

@@ -38,16 +38,29 @@ struct Words {
 const Words& words_of(State state) {
   static const std::map<State, Words> all{
       {State::bending,
-       {"sheet-bending", "bending", "EN 1995-1-1, 6.2.3 and 6.2.4, the sheet as a plate", "f_m_0_k",
-        "f_m_90_k", "sheet-bay-bending",
-        "a strip of its longest bay, simply supported: (q a^2/8 + P (a/4 - u/8)/b)/W"}},
+       {.id = "sheet-bending",
+        .in = "bending",
+        .rule = "EN 1995-1-1, 6.2.3 and 6.2.4, the sheet as a plate",
+        .value_0 = "f_m_0_k",
+        .value_90 = "f_m_90_k",
+        .hand = "sheet-bay-bending",
+        .formula = "a strip of its longest bay, simply supported: (q a^2/8 + P (a/4 - u/8)/b)/W"}},
       {State::rolling,
-       {"sheet-shear", "rolling shear", "EN 1995-1-1, 6.1.7, panel values, the sheet as a plate",
-        "f_r_0_k", "f_r_90_k", "sheet-bay-shear",
-        "a strip of its longest bay, simply supported: 1.5 (q a/2 + P (1 - x/a)/b)/t"}},
+       {.id = "sheet-shear",
+        .in = "rolling shear",
+        .rule = "EN 1995-1-1, 6.1.7, panel values, the sheet as a plate",
+        .value_0 = "f_r_0_k",
+        .value_90 = "f_r_90_k",
+        .hand = "sheet-bay-shear",
+        .formula = "a strip of its longest bay, simply supported: 1.5 (q a/2 + P (1 - x/a)/b)/t"}},
       {State::panel_shear,
-       {"sheet-panel-shear", "shear in its plane",
-        "EN 1995-1-1, 6.1.7, panel values, the sheet as a plate", "f_v_k", "f_v_k", "", ""}}};
+       {.id = "sheet-panel-shear",
+        .in = "shear in its plane",
+        .rule = "EN 1995-1-1, 6.1.7, panel values, the sheet as a plate",
+        .value_0 = "f_v_k",
+        .value_90 = "f_v_k",
+        .hand = "",
+        .formula = ""}}};
   return all.at(state);
 }
 

@@ -139,8 +139,8 @@ std::string place_on(const Axis& axis, const Printer& print, double at) {
 /// The part simply supported under the loads that its shear force shows: the loads are the steps of
 /// V_z and its slopes; shear flexibility as M/(G A_s).
 ///     5 q L⁴/384 E I + Σ P b (3 L² - 4 b²)/48 E I + (q L²/8 + Σ P b/2)/G A_s     in mid-span,
-/// b from P to the nearer end, q the mean of what is spread. Source: Roark's Formulas, simple
-/// beams.
+/// b from P to the nearer end, q the mean of what is spread.
+/// Source (from memory): Roark's Formulas for Stress and Strain, simple beams.
 Finding::HandCheck simply_supported(const Axis& axis, std::size_t combination) {
   struct Point {
     double at, force;

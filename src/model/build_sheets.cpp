@@ -165,7 +165,8 @@ void build_strip(Idealising& work, std::size_t s) {
 /// a:
 ///     1/K_a = b / (G_v t a) + 2 s (a + b) / (K a²).
 /// Two crossing bars of stiffness k_d between its corners give K_a = 2 k_d a²/d², and the same in
-/// b. Source: shear field with slip at its edges, own derivation from constant shear flow.
+/// b.
+/// Source (ours): shear field with slip at its edges, derived from constant shear flow.
 double panel_stiffness(const Idealising& work, const bench::Sheet& sheet, double a, double b,
                        const reference::Timber& timber) {
   const double creep = work.creep_divisor(sheet.family.material);

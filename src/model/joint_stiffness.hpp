@@ -28,7 +28,7 @@ struct RailEndGeometry {
                                              const reference::Tables& tables, Bound bound);
 
 /// All springs by 1 / (1 + k_def joint · k_def): slip creeps twice as fast as the timber.
-/// Source: EN 1995-1-1, 2.3.2.2.
+/// Source (second hand): EN 1995-1-1, 2.3.2.2.
 [[nodiscard]] JointStiffness after_creep(JointStiffness stiffness, double k_def_joint);
 
 }  // namespace standtrue::model

@@ -116,7 +116,8 @@ double bay_at(const Lying& lying, double along) {
 ///     w = (2 P/a)(a/π)³ Σ_odd m⁻³ / (2 √(2 D_s) √(H + √(D_s D_t))),   H = 2 D_66,
 /// s along the span, t across it; Σ_odd m⁻³ = 7 ζ(3)/8. Poisson's ratio of a sheet is not in its
 /// tables and left out, which is cautious.
-/// Source: Timoshenko & Woinowsky-Krieger, Theory of Plates and Shells, long plates (own sum).
+/// Source (from memory): Timoshenko & Woinowsky-Krieger, Theory of Plates and Shells, long plates.
+/// Source (ours): the sum.
 double effective_width(const bench::Sheet& sheet, bool along_x, double a) {
   constexpr double pi = 3.14159265358979323846;
   constexpr double sum = 1.0517997902646451;

@@ -12,7 +12,7 @@ constexpr double pi = 3.14159265358979323846;
 
 /// J of a rectangle, sides a >= b:  J = a b^3 (1/3 - 64/π^5 (b/a) Σ_odd tanh(n π a / 2b) / n^5).
 /// The terms fall as n^-5, so 60 of them leave less than 1e-9.
-/// Source: Timoshenko & Goodier, Theory of Elasticity, art. 109 (from memory).
+/// Source (from memory): Timoshenko & Goodier, Theory of Elasticity, art. 109.
 double torsion_constant(double side, double other) {
   const double a = std::max(side, other);
   const double b = std::min(side, other);

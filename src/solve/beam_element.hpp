@@ -20,15 +20,15 @@ struct BeamElement {
 
 /// Stiffness in one plane. Freedoms w_1, ψ_1, w_2, ψ_2; ψ turns the section the way a slope w' > 0
 /// does. Exact for any loads at the ends. Symmetric, rank 2: rigid motions carry no force.
-/// Source: Przemieniecki, Theory of Matrix Structural Analysis (1968), 5.6 (from memory).
+/// Source (from memory): Przemieniecki, Theory of Matrix Structural Analysis (1968), 5.6.
 [[nodiscard]] Eigen::Matrix4d bending_stiffness(double EI, double Phi, double L);
 
 /// Bending of both planes, stretching and St Venant torsion together.
 [[nodiscard]] Matrix12 stiffness(const BeamElement& element);
 
 /// What 1 N of tension adds to the stiffness: ∫ w'² dx in both planes, w of the shapes above. So
-/// the force does work on the slope of the axis, not on the turn of the section (Engesser). Source:
-/// Timoshenko & Gere, Theory of Elastic Stability, 2.17 (from memory).
+/// the force does work on the slope of the axis, not on the turn of the section (Engesser).
+/// Source (from memory): Timoshenko & Gere, Theory of Elastic Stability, 2.17.
 [[nodiscard]] Matrix12 geometric_stiffness(const BeamElement& element);
 
 /// The movements (rows x y z rx ry rz) of the section at x due to unit end movements: the exact

@@ -28,7 +28,7 @@ struct FrictionSolution {
 /// grounds, k their scale) that is one equation per support,
 ///     g = 0 where p >= 0, else N = 0;    g = 0 where |q| <= mu p, else t = mu N q/|q|,
 /// which `settle` solves from a start by Newton's method; nothing where it does not settle.
-/// Source: Alart & Curnier (1991), Comput. Methods Appl. Mech. Eng. 92 (from memory).
+/// Source (from memory): Alart & Curnier, Comput. Methods Appl. Mech. Eng. 92 (1991).
 [[nodiscard]] std::optional<FrictionSolution> settle(const ContactProblem& problem,
                                                      const std::vector<Grip>& grips,
                                                      Eigen::VectorXd start);

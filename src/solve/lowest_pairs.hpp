@@ -23,8 +23,9 @@ struct PairsWanted {
 
 /// Block Lanczos with K^-1 M, in the inner product of M, every block made square to all before it.
 /// A block of 8: what repeats up to eight times is found, which one vector would miss. Nothing if
-/// it does not settle. Source: Golub & Van Loan, Matrix Computations, 10.3.6; Grimes, Lewis &
-/// Simon, SIAM J. Matrix Anal. Appl. 15 (1994) 228 (from memory).
+/// it does not settle.
+/// Source (from memory): Golub & Van Loan, Matrix Computations, 10.3.6.
+/// Source (from memory): Grimes et al., SIAM J. Matrix Anal. Appl. 15 (1994) 228.
 [[nodiscard]] std::optional<Pairs> lowest_pairs(const PanelOperator& K_inverse,
                                                 const PanelOperator& M, Eigen::Index n,
                                                 const PairsWanted& wanted);

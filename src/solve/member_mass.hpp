@@ -17,8 +17,8 @@ struct MassPerLength {
 ///     ∫ N^T diag(m, m, m, i_x, i_y, i_z) N dx,   N = section_motion.
 /// Symmetric; a rigid movement has the kinetic energy of a rigid bar. Its shapes turn sections by
 /// the shear strain too, so that no shear is locked in it.
-/// Source: Archer, Consistent Mass Matrix for Distributed Mass Systems (1963); Przemieniecki
-/// (1968), 11.3 (from memory).
+/// Source (from memory): Archer, Consistent Mass Matrix for Distributed Mass Systems (1963).
+/// Source (from memory): Przemieniecki, Theory of Matrix Structural Analysis (1968), 11.3.
 [[nodiscard]] Matrix12 consistent_mass(const BeamElement& element, const MassPerLength& mass);
 
 /// The same between the nodes, global axes: rigid offsets carry no mass, inner freedoms follow the

@@ -31,7 +31,7 @@ class SecondOrder {
 
 /// Speeds up a repetition x = g(x) that changes by about the same few shapes each time: the next x
 /// is the mix of the last answers that would have repeated best.
-/// Source: Anderson, J. ACM 12 (1965), 547 (from memory).
+/// Source (from memory): Anderson, J. ACM 12 (1965), 547.
 class Repetition {
  public:
   /// The next x, given the last one and what came of it.

@@ -26,7 +26,7 @@ using MembraneMatrix = Eigen::Matrix<double, 3, 8>;
 
 /// γ = shear_matrix * freedoms: interpolated from the middles of the sides, where the natural shear
 /// strains of a bending plate are right; without it thin plates lock.
-/// Source: Bathe & Dvorkin, Int. J. Num. Meth. Engng 21 (1985) 367, MITC4 (from memory).
+/// Source (from memory): Bathe & Dvorkin, Int. J. Num. Meth. Engng 21 (1985) 367, MITC4.
 [[nodiscard]] ShearMatrix shear_matrix(const Corners& corners, double xi, double eta);
 
 /// Stiffness in bending and transverse shear; 2 x 2 Gauss. Rank 9: three rigid movements. D in N m,
@@ -40,7 +40,7 @@ using MembraneMatrix = Eigen::Matrix<double, 3, 8>;
 
 /// Stiffness in the plane, with two bending modes per direction eliminated inside the element, so
 /// that a wall of few elements bends as a beam does. Passes the patch test. Rank 5. A in N/m.
-/// Source: Taylor, Beresford & Wilson, Int. J. Num. Meth. Engng 10 (1976) 1211 (from memory).
+/// Source (from memory): Taylor et al., Int. J. Num. Meth. Engng 10 (1976) 1211.
 [[nodiscard]] Matrix8 membrane_stiffness(const Corners& corners, const Eigen::Matrix3d& A);
 
 }  // namespace standtrue::solve

@@ -83,6 +83,12 @@ TEST_CASE("model/slip: K_ser = rho_m^1.5 d/23, doubled to steel (EN 1995-1-1, Ta
   CHECK(model::lateral_slip(tables(), rho, millimetres(5), true) == Approx(3742e3).epsilon(1e-3));
 }
 
+TEST_CASE("model/slip: K_ax = 780 d^0.2 l_ef^0.4 along a screw (approvals, from memory)") {
+  // d = 5 mm, 40 mm of thread: 780 x 1.380 x 4.373 = 4707 N/mm (by hand).
+  CHECK(model::axial_slip(tables(), millimetres(5), millimetres(40)) ==
+        Approx(4707e3).epsilon(1e-4));
+}
+
 TEST_CASE("model/joint: slip creeps twice: k / (1 + 2 k_def) (EN 1995-1-1, 2.3.2.2)") {
   const model::JointStiffness k = stiffness("corner brackets");
   const model::JointStiffness later = model::after_creep(k, 2 * 0.8);

@@ -9,9 +9,11 @@
 namespace standtrue::check {
 
 /// What applies to this bench beside the numbers: an aid and not a certificate, machines, timber.
+/// Source (common practice): what a careful guide says.
 [[nodiscard]] std::vector<std::string> cautions(const bench::Bench& bench);
 
 /// Limit states that are not looked at, one line each; cautions, which decide nothing.
+/// Source (ours): what this version looks at.
 [[nodiscard]] std::vector<Finding> outside_this_tool(const Answers& answers,
                                                      const reference::Tables& tables);
 

@@ -19,7 +19,6 @@
 /// k q/b² up, down, up, down; Γ is the warp of the bare top per unit of that pattern. So
 ///     q = q_0/(1 + k Γ/b²)        q_0 the warp of the bare top.
 /// A bed that stands follows like one that is bolted down as long as all its pads press.
-/// Source: ours, by the reciprocity of one elastic body on another.
 namespace standtrue::check {
 
 class PlateAnswers;  // src/check/plate_answers.hpp
@@ -27,7 +26,8 @@ class PlateAnswers;  // src/check/plate_answers.hpp
 /// Twist of every precise bed (metal lathes): how much it changes when somebody leans, against the
 /// bench at rest under its loads. The twist at rest is shimmed away. Not judged where the sheet
 /// below is no plate. Other machines do not care: their slopes are told with the sag under them.
-/// Source: ours, from a lathe's test chart (reference/limits.yaml, bed_twist).
+/// Source (ours): q = q_0/(1 + k Γ/b²), by the reciprocity of one elastic body on another.
+/// Source (seen): Centre lathe test chart, bedways across, as the limit of a change.
 [[nodiscard]] std::vector<Finding> bed_twist(const Answers& answers, const PlateAnswers& plates,
                                              const reference::Tables& tables);
 
@@ -42,6 +42,7 @@ struct FootTurn {
 
 /// Of every machine on four pads on a plate, by machine, then foot; with the bench at rest under
 /// its loads and which feet press as they do then. Empty where that has no answer.
+/// Source (ours): small turns of one foot on the bench at rest.
 [[nodiscard]] std::vector<FootTurn> twist_per_foot(const Answers& answers);
 
 }  // namespace standtrue::check

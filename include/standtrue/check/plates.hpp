@@ -19,7 +19,9 @@ class PlateAnswers;  // src/check/plate_answers.hpp
 ///         thickness round it punching is judged instead
 ///     panel shear, of twisting and of holding the frame square: |M_xy|/W + |N_xy|/t <= f_v
 /// W = t²/6 per width. Where the strength in the plane is not known half of that in bending stands
-/// for it (ours).   Source: EN 1995-1-1, 6.2.3, 6.2.4 and 6.1.7, panel values.
+/// for it.
+/// Source (second hand): EN 1995-1-1, 6.2.3, 6.2.4 and 6.1.7, with panel values.
+/// Source (ours): half of the strength in bending for one in the plane that is not known.
 [[nodiscard]] std::vector<Finding> plate_strength(const Answers& answers,
                                                   const PlateAnswers& plates,
                                                   const reference::Tables& tables);
@@ -30,18 +32,23 @@ class PlateAnswers;  // src/check/plate_answers.hpp
 /// F_ax,R the lesser of withdrawal and pulling the head through. Of lying ones the pull alone, as a
 /// matter of service: they lie on their rails anyway, and screws that slip only leave the rail to
 /// itself (the soft bound). A loose sheet that something would lift is told.
-/// Source: EN 1995-1-1, 8.2.2, 8.3.3 and 8.7.
+/// Source (second hand): EN 1995-1-1, 8.2.2, 8.3.3 and 8.7.
+/// Source (ours): of lying sheets a matter of service.
 [[nodiscard]] std::vector<Finding> plate_screws(const Answers& answers,
                                                 const reference::Tables& tables);
 
 /// Sag of a lying sheet below what carries it, anywhere between its carriers, and under each
 /// machine below the plane of the post tops, at once and after years. Limits as for `sag` in
-/// service.hpp. Source: EN 1995-1-1, 2.2.3 and 7.2.
+/// service.hpp.
+/// Source (second hand): EN 1995-1-1, 2.2.3.
+/// Source (from memory): EN 1995-1-1, 7.2, Table 7.2.
 [[nodiscard]] std::vector<Finding> sag_of_plates(const Answers& answers, const PlateAnswers& plates,
                                                  const reference::Tables& tables);
 
 /// Sag of the free edge of a top under a leaning person, below what carries it there. Limit c/150,
-/// not below 1 mm.   Source: EN 1995-1-1, 7.2 (cantilevers).
+/// not below 1 mm.
+/// Source (from memory): EN 1995-1-1, 7.2, Table 7.2, cantilevers.
+/// Source (ours): no less than 1 mm is judged.
 [[nodiscard]] std::vector<Finding> sag_of_plate_edges(const Answers& answers,
                                                       const PlateAnswers& plates,
                                                       const reference::Tables& tables);

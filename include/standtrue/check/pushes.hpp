@@ -36,6 +36,8 @@ enum class PushesBy { tipping, sliding, both };
 /// Pushes at every place of a shove, each way and sense; as planned only where something is. The
 /// frame is that of sway (first order). By tipping only those spread over the top. None where the
 /// model has no shoves; what the frame is not asked stays infinite.
+/// Source (ours): statics of a rigid body, H = sum(W a)/h, and of the frame on feet with Coulomb's
+/// friction.
 [[nodiscard]] std::vector<Push> pushes(const Answers& answers, PushesBy by = PushesBy::both);
 
 }  // namespace standtrue::check

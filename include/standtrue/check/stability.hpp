@@ -11,20 +11,25 @@ namespace standtrue::check {
 /// Tipping over the worst edge of the feet, overturning against restoring moment: by a push at the
 /// worktop, by a person on the edge of the top, by a shove at the top of the tallest machine.
 /// Stored loads help only where the file gives them; a bench that nothing is planned on, and the
-/// same bench with its machines gone, is told as a caution with its number. Source: EN 1990, Table
-/// A1.2(A) (EQU); the margin on the push of use is limits.tipping.
+/// same bench with its machines gone, is told as a caution with its number.
+/// Source (from memory): EN 1990, Table A1.2(A), EQU.
+/// Source (second hand): UBC 1997, 1621.1, the margin on the push of use.
 [[nodiscard]] std::vector<Finding> tipping(const Answers& answers, const reference::Tables& tables);
 
 /// Sliding: mu W (less the pull of a falling floor) against the push of use, by limits.sliding. The
-/// friction of the worst foot counts for all.   Source: Coulomb; the margin is ours.
+/// friction of the worst foot counts for all.
+/// Source (from memory): Coulomb's friction.
+/// Source (ours): the margin.
 [[nodiscard]] std::vector<Finding> sliding(const Answers& answers, const reference::Tables& tables);
 
 /// Combinations without an answer: the bench tips under loads that no shove leads (exceeded), or
 /// the solver refused (not judged, with its reason). One finding of each kind.
+/// Source (ours): what has no answer is not judged.
 [[nodiscard]] std::vector<Finding> unanswered(const Answers& answers,
                                               const reference::Tables& tables);
 
 /// The sheet right under a load that the file adds: such a load has no patch, so not judged.
+/// Source (ours): what has no patch has no stress.
 [[nodiscard]] std::vector<Finding> under_added_loads(const Answers& answers,
                                                      const reference::Tables& tables);
 

@@ -21,6 +21,7 @@ struct ModeWords {
 /// shared among sway along, sway across and twist as the plan of the top moves (a rigid one fitted
 /// to its masses); upright energy belongs to the sheet with most of it, or to the whole bench where
 /// all of it goes up and down together.
+/// Source (ours): names by kinetic energy.
 [[nodiscard]] ModeWords words_of(const model::Model& model, const solve::Mode& mode);
 
 /// The lowest modes in words (told), and of each machine that runs the shaking of its own pads and
@@ -33,8 +34,9 @@ struct ModeWords {
 /// with a range from missing a mode by a fifth to sitting on it. What goes to and fro, and what is
 /// not yet round, is told and not judged: the latter with the speeds to keep off, where a mode
 /// triples the shaking and the hand would feel it. At mean joints alone.
-/// Source: ISO 2372, zones of class I; modes: Clough & Penzien, Dynamics of Structures (from
-/// memory); damping, half of the speeds, the fifth, tripling and the feel of a hand are ours.
+/// Source (second hand): ISO 2372, zones of class I.
+/// Source (from memory): Clough & Penzien, Dynamics of Structures, modal superposition.
+/// Source (ours): damping, half of the speeds, the fifth, tripling and the feel of a hand.
 [[nodiscard]] std::vector<Finding> vibration(const Answers& answers,
                                              const reference::Tables& tables);
 

@@ -70,7 +70,7 @@ struct VeneerValues {
 ///     = 1.2/(G_r T).
 /// For symmetric layups of at least three plies. Panel shear is not the rule's business: G_v and
 /// f_v_k stay zero. A strength that `veneer` does not know stays zero.
-/// Source: the rule as in FPL Research Note FPL-059 (1964), cross plies left out.
+/// Source (second hand): FPL-059, the rule of parallel plies, cross plies left out.
 [[nodiscard]] PanelValues layup_values(std::span<const Ply> plies, const VeneerValues& veneer);
 
 struct SheetSize {

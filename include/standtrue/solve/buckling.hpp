@@ -18,7 +18,7 @@ struct BucklingMode {
 /// model (its springs may differ); supports that are open in it hold nothing. Plates lend their
 /// stiffness and lose none. Members between their nodes bend as cubics: divide them for modes
 /// within their length (model::divided). Refused with `modes_unsettled` if the iteration fails.
-/// Source: docs/method.md; shear by Engesser (Timoshenko & Gere, 2.17, from memory).
+/// Source (from memory): Timoshenko & Gere, Theory of Elastic Stability, 2.17, shear by Engesser.
 [[nodiscard]] OrRefusal<std::vector<BucklingMode>> buckling(const Prepared& prepared,
                                                             const State& state, int count = 1);
 

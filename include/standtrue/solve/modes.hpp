@@ -31,7 +31,8 @@ struct ModesWanted {
 /// mass. Every shape leaves r = K φ - ω² M φ with sqrt(r^T K^-1 r) <= 1e-6 ω; refused with
 /// `modes_unsettled` otherwise, with `buckles` where the prestress is more than the frame bears.
 /// Members move between their nodes as at rest: divide those that swing within their length
-/// (model::divided). Source: docs/method.md.
+/// (model::divided).
+/// Source (from memory): Clough & Penzien, Dynamics of Structures, K φ = ω² M φ.
 [[nodiscard]] OrRefusal<std::vector<Mode>> modes(const Prepared& prepared,
                                                  const ModesWanted& wanted = {});
 

@@ -1,0 +1,39 @@
+#include <doctest/doctest.h>
+
+#include "tests/check/joint_cases.hpp"
+
+using namespace joint_cases;
+
+TEST_CASE("check/joint_gusset: a plywood gusset: two groups of screws, panel on timber (8.6)") {
+  Portal p;
+  p.joint = "plywood gusset";
+  const JointStrength joint = strength(p);
+  REQUIRE(joint.why.empty());
+  CHECK(joint.why_bending.empty());
+  CHECK(joint.other == reference::Material::plywood);
+  CHECK(joint.groups.size() == 2);
+  CHECK(bends(joint, Component::top).moment > 60.0);
+  CHECK(bends(joint, Component::top).ductile);
+  // What presses down turns the group as well, by its distance from the post.
+  CHECK(under(joint, Component::down, 100).ratio > under(joint, Component::pull, 100).ratio);
+  const auto with = [&](auto change) { return strength(p, change); };
+  CHECK(with([](portal::Built& b) {
+          b.joint(0).kind.fastener_length = millimetres(110);
+        }).why.find("come out") != std::string::npos);
+  CHECK(with([](portal::Built& b) {
+          b.joint(0).kind.fastener_length = millimetres(30);
+        }).why.find("reach 18 mm") != std::string::npos);
+  CHECK(with([](portal::Built& b) {
+          b.joint(0).kind.first = millimetres(5);
+          b.joint(0).kind.pitch = millimetres(1);
+        }).why.find("too near") != std::string::npos);
+  CHECK(with([](portal::Built& b) { b.joint(0).kind.gusset_family = "cardboard"; }).why != "");
+  CHECK(with([](portal::Built& b) {
+          b.joint(0).kind.fastener_length = millimetres(37);
+        }).why_pull == "the screws are too short to be pulled");
+  CHECK(with([](portal::Built& b) {
+          b.joint(0).kind.gusset_family = "conifer plywood";
+        }).why_bending == "the strength of the gusset's sheet is not known");
+  const JointStrength mdf = with([](portal::Built& b) { b.joint(0).kind.gusset_family = "MDF"; });
+  CHECK_FALSE(mdf.why.empty());
+}
