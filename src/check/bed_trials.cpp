@@ -90,7 +90,7 @@ struct Warps {
   }
   [[nodiscard]] std::optional<double> carriers_moved(Eigen::Index column) const {
     const std::optional<double>& then = carried[static_cast<std::size_t>(column)];
-    if (!then || !carried.front()) return std::nullopt;
+    if (!then) return std::nullopt;  // its pads lie beyond the carriers, at rest too
     return *then - *carried.front();
   }
 };

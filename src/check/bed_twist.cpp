@@ -52,7 +52,7 @@ struct Bed {
 std::optional<double> carried(const Bed& bed, const Carriers& carriers,
                               const PlateAnswers::View& view) {
   std::optional<double> q = carried_warp_of(bed.place, carriers, view);
-  if (!q || !bed.share.of_carriers) return std::nullopt;
+  if (!q) return std::nullopt;
   if (bed.place.in_model) {
     *q += *bed.share.of_carriers * bed.kappa() *
           warp_of(bed.place, view.plate, view.movements, view.column);
@@ -68,8 +68,7 @@ std::vector<Leaned> all_leans(const Bed& bed, const PlateAnswers::View& rest) {
   for (const PlateAnswers::View& view : bed.plates.of(bed.place.plate, is_leaned_on)) {
     const Twist now = bed.twist(view);
     Leaned lean{now, {now.bare - before.bare, now.bed - before.bed}, view.combination, {}};
-    const std::optional<double> by_rails = carried(bed, carriers, view);
-    if (carried_before && by_rails) lean.carried = *by_rails - *carried_before;
+    if (carried_before) lean.carried = *carried(bed, carriers, view) - *carried_before;
     leans.push_back(lean);
   }
   return leans;

@@ -20,7 +20,7 @@ void add_braces(const model::Model& model, Planes& planes) {
   for (const model::Part& part : model.parts.parts) {
     if (part.role != model::Role::brace) continue;
     const std::vector<bench::Brace>& braces = model.parts.bench.braces;
-    if (part.source < braces.size() && !braces[part.source].to_post) continue;  // a knee
+    if (!braces.at(part.source).to_post) continue;  // a knee
     const model::Point& a = model.nodes[model.members[part.members.front()].start].at;
     const model::Point& b = model.nodes[model.members[part.members.back()].end].at;
     const bool runs_along = std::abs(in_si(b.x) - in_si(a.x)) > std::abs(in_si(b.y) - in_si(a.y));

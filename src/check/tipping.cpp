@@ -268,7 +268,7 @@ Finding held(const model::Parts& parts, const reference::Tables& tables) {
 void tell_pushes(Finding& f, const std::vector<Push>& pushes, bool as_planned,
                  const Printer& print) {
   for (const Push& push : pushes) {
-    if (push.as_planned != as_planned || push.at_corner) continue;
+    if (push.as_planned != as_planned) continue;
     const auto at = [&](double force) {
       if (std::isnan(force)) return std::string("no answer");
       return std::isinf(force) ? std::string("none that was looked at") : print.force(force);

@@ -290,4 +290,8 @@ TEST_CASE("check/bed_twist: a turn that soon lifts a foot is told, its slope tha
   }
   // A higher foot of the other diagonal takes the last newton off.
   CHECK(lifting == 2);
+  const std::vector<std::string> working = bench.finding().working;
+  CHECK(std::any_of(working.begin(), working.end(), [](const std::string& line) {
+    return line.find("(until another foot lifts)") != std::string::npos;
+  }));
 }
