@@ -35,3 +35,12 @@ TEST_CASE("check/joint_bolts: a bolted lap is judged only with EC5's ends and ed
   CHECK_FALSE(one.why_bending.empty());
   CHECK(strength(p, [](portal::Built& b) { b.joint(0).kind.bolt_steel = "?"; }).why != "");
 }
+
+TEST_CASE("check/joint_bolts: bolts that are not known, or none, are not judged") {
+  Portal p;
+  p.joint = "bolted lap";
+  const auto why = [&](auto change) { return strength(p, change).why; };
+  const std::string unknown = "the bolts or their steel are not known";
+  CHECK(why([](portal::Built& b) { b.joint(0).kind.fastener_diameter = metres(1); }) == unknown);
+  CHECK(why([](portal::Built& b) { b.joint(0).kind.fasteners = 0; }) == unknown);
+}

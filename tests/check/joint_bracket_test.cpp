@@ -195,3 +195,35 @@ TEST_CASE("check/joint_bracket: a bearer's brackets on the side of a rail go by 
   carrier.depth = metres(0.12);  // as deep as the bearer: nothing under it
   CHECK(joint().why.find("edge of the carrying rail") != std::string::npos);
 }
+
+TEST_CASE("check/joint_bracket: a notched rail has no butt: it is pushed by its screws") {
+  const auto notched = [](portal::Built& b) {
+    b.model.parts.bench.rails[0].seat = bench::Seat::notched;
+    b.model.parts.bench.posts[0].top = metres(1.5);
+  };
+  const JointStrength joint = strength({}, notched);
+  REQUIRE(joint.why.empty());
+  CHECK(under(joint, Component::push, 100).ratio > 0.0);
+  CHECK(under(strength({}), Component::push, 100).ratio == 0.0);
+  // Opening it has its corner alone, as there is no butt that a couple could press.
+  CHECK(bends(joint, Component::bottom).moment <= M_pl * (1 + 1e-12));
+  Portal p;
+  p.joint = "two corner brackets";
+  const JointStrength pair = strength(p, notched);
+  REQUIRE(pair.why.empty());
+  for (const check::SimpleMode& mode : pair.modes) {
+    CHECK(mode.name.find("butt") == std::string::npos);
+  }
+}
+
+TEST_CASE("check/joint_bracket: above the rail short screws leave what hangs on them unjudged") {
+  const JointStrength joint = strength({}, [](portal::Built& b) {
+    b.joint(0).place = "above";
+    b.joint(0).kind.fastener_length = millimetres(30);
+    b.model.parts.bench.posts[0].top = metres(1.5);
+  });
+  REQUIRE(joint.why.empty());
+  CHECK(joint.why_pull == "the screws are too short to be pulled");
+  CHECK(joint.pulls[Component::down] == 1.0);
+  CHECK(joint.pulls[Component::up] == 0.0);
+}

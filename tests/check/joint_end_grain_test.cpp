@@ -21,3 +21,11 @@ TEST_CASE(
         }).why.find("reach 25 mm") != std::string::npos);
   CHECK(strength(p, [](portal::Built& b) { b.joint(0).kind.fasteners = 0; }).why != "");
 }
+
+TEST_CASE("check/joint_end_grain: screws that are not known are not judged") {
+  Portal p;
+  p.joint = "end-grain screws";
+  const JointStrength joint =
+      strength(p, [](portal::Built& b) { b.joint(0).kind.fastener_diameter = metres(1); });
+  CHECK(joint.why == "the screws are not known");
+}

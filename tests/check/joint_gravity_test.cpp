@@ -141,3 +141,28 @@ TEST_CASE("check/joint_gravity: a pin on a seat needs no finding; fasteners have
   built.joint(0).shear_resistance = newtons(1000);
   CHECK(run(check::joint_fasteners, built).size() == 1);
 }
+
+TEST_CASE("check/joint_gravity: a seat with fasteners, an own advice, values of the file") {
+  Portal p;
+  p.bearing = 0.09;
+  portal::Built seated = portal::build(p);
+  portal::add_force(seated.model, 0, 0, -100);
+  CHECK(run(check::joints_under_gravity, seated).size() == 2);
+  // What the joint itself advises goes before what helps any.
+  Portal pair;
+  pair.joint = "two corner brackets";
+  pair.bend = 1e6;
+  portal::Built one = portal::build(pair);
+  one.model.parts.bench.posts[0].top = metres(0.76);
+  portal::add_force(one.model, 0, 0, -9000);
+  const Finding f = run(check::joints_under_gravity, one)[0];
+  CHECK(f.judgement == Judgement::exceeded);
+  CHECK(f.advice == "set the second bracket where both of its legs find wood");
+  // Given one value of two the fasteners are still looked at; of glue there are none.
+  portal::Built built = portal::build({});
+  portal::add_force(built.model, 0, 0, -100);
+  built.joint(0).moment_resistance = quantity::newton_metres(100);
+  CHECK(run(check::joint_fasteners, built).size() == 2);
+  built.joint(0).kind = *tables().joint_kind("glued");
+  CHECK(run(check::joint_fasteners, built).size() == 1);
+}

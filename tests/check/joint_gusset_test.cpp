@@ -37,3 +37,25 @@ TEST_CASE("check/joint_gusset: a plywood gusset: two groups of screws, panel on 
   const JointStrength mdf = with([](portal::Built& b) { b.joint(0).kind.gusset_family = "MDF"; });
   CHECK_FALSE(mdf.why.empty());
 }
+
+TEST_CASE("check/joint_gusset: a rail that does not butt is pushed by its screws (statics)") {
+  Portal p;
+  p.joint = "plywood gusset";
+  const JointStrength butts = strength(p);
+  const JointStrength notched = strength(
+      p, [](portal::Built& b) { b.model.parts.bench.rails[0].seat = bench::Seat::notched; });
+  CHECK(under(butts, Component::push, 100).ratio == 0.0);
+  CHECK(under(notched, Component::push, 100).ratio ==
+        doctest::Approx(under(notched, Component::pull, 100).ratio));
+}
+
+TEST_CASE("check/joint_gusset: screws, sheets and posts that do not fit say so") {
+  Portal p;
+  p.joint = "plywood gusset";
+  const auto why = [&](auto change) { return strength(p, change).why; };
+  const std::string unknown = "the screws or the sheet of the gusset are not known";
+  CHECK(why([](portal::Built& b) { b.joint(0).kind.fastener_diameter = metres(1); }) == unknown);
+  CHECK(why([](portal::Built& b) { b.joint(0).kind.fasteners = 0; }) == unknown);
+  p.post = 0.025;  // the rail would do
+  CHECK(why([](portal::Built&) {}).find("of the post") != std::string::npos);
+}

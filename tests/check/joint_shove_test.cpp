@@ -101,3 +101,11 @@ TEST_CASE("check/joint_shove: gravity does not push over, and a rail may run eit
   CHECK(along(built).demand == doctest::Approx(alone.demand).epsilon(1e-6));
   CHECK(along(built).limit == doctest::Approx(alone.limit).epsilon(1e-6));
 }
+
+TEST_CASE("check/joint_shove: a pin has no part in the sum") {
+  portal::Built built = portal::build({});
+  portal::add_force(built.model, 300, 0, 0, model::Leading::shove, Duration::instantaneous);
+  built.joint(0).kind = *tables().joint_kind("pinned");
+  const Finding f = find(run(check::joints_under_shove, built), "joint-sum/along");
+  CHECK(says(f.working, "of the 1 joints of one plane"));
+}

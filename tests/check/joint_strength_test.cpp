@@ -122,3 +122,11 @@ TEST_CASE(
   joint.rail = reference::Material::osb_2;
   CHECK_FALSE(k(reference::ServiceClass::sc3).has_value());
 }
+
+TEST_CASE("check/joint_strength: a shear of the file stands in the place of a bracket's own") {
+  const JointStrength joint =
+      strength({}, [](portal::Built& b) { b.joint(0).shear_resistance = newtons(2000); });
+  CHECK(joint.why_bending.empty());
+  CHECK(under(joint, Component::down, 1000).name == "the shear resistance given by the file");
+  CHECK(bends(joint, Component::top).moment == doctest::Approx(M_pl));
+}

@@ -56,12 +56,14 @@ std::map<std::string, double> ratios(const portal::Built& built) {
   return found;
 }
 
-/// None of them may rise (or fall) from one to the next; those named must move.
+/// None of them may rise (or fall) from one to the next.
 struct Law {
   double sense = 1.0;  ///< 1: they rise
   std::map<std::string, double> last{};
   void operator()(const std::map<std::string, double>& now) {
-    for (const auto& [id, ratio] : now) {
+    for (const auto& entry : now) {
+      const std::string& id = entry.first;
+      const double ratio = entry.second;
       CAPTURE(id);
       const auto before = last.find(id);
       if (before != last.end()) {

@@ -13,6 +13,7 @@
 #include "check/section_forces.hpp"
 #include "check/unbalance.hpp"
 #include "standtrue/check/feet.hpp"
+#include "standtrue/check/members.hpp"
 #include "standtrue/check/plates.hpp"
 #include "standtrue/check/pushes.hpp"
 #include "standtrue/check/service.hpp"
@@ -256,4 +257,19 @@ TEST_CASE("check/odd_benches: a shove without a place is no sway; a post by its 
     if (c.leading == Leading::shove) c.place.reset();
   }
   CHECK(check::sway(bench.answers(), tables()).empty());
+}
+
+TEST_CASE("check/odd_benches: of two seated rails each has its own pressure (6.1.5)") {
+  Solved bench = solved(top);
+  for (model::Part& part : bench.model.parts.parts) {
+    if (part.role == model::Role::rail) part.bearing = metres(0.04);
+  }
+  const check::SectionForces forces(bench.answers());
+  const auto found = check::seat_bearing(bench.answers(), forces, tables());
+  REQUIRE(found.size() >= 2);
+  for (const Finding& f : found) {
+    CHECK(f.judgement == Judgement::satisfied);
+    // Told of the rail's own end.
+    CHECK(f.place.rfind(f.id.substr(5, 4), 0) == 0);
+  }
 }

@@ -1,6 +1,8 @@
 // Sway against a cantilever: k = 1/(H³/3EI + H/GA_s).
 #include <doctest/doctest.h>
 
+#include <utility>
+
 #include <cmath>
 
 #include "standtrue/check/service.hpp"
@@ -83,6 +85,9 @@ TEST_CASE("check/sway: the corner is called by its post") {
   stands.name = "front-left post";
   stands.role = model::Role::post;
   post.model.parts.parts = {rail, stands};
+  CHECK(check::sway(post.answers(), tables())[0].place ==
+        "the top, along the bench, at the front-left post");
+  std::swap(post.model.members[0].start, post.model.members[0].end);
   CHECK(check::sway(post.answers(), tables())[0].place ==
         "the top, along the bench, at the front-left post");
 }
