@@ -70,6 +70,7 @@ namespace {
 double low_share(const bench::Stock& stock, const reference::Tables& tables) {
   const reference::Scatter& scatter =
       tables.scatter(stock.timber.material != reference::Material::solid_timber ? "E glulam"
+                     : stock.timber.allowable                                   ? "E visual grade"
                      : stock.marked                                             ? "E graded"
                                                                                 : "E unmarked");
   expects(scatter.shape == reference::Scatter::Shape::lognormal, "moduli scatter lognormally");

@@ -17,6 +17,7 @@ struct Group {
 
 constexpr std::array groups{Group{"sources", read_source_record},
                             Group{"timber", read_timber},
+                            Group{"visual grade", read_visual_grade},
                             Group{"scatter", read_scatter},
                             Group{"correlation", read_correlation},
                             Group{"section", read_section},

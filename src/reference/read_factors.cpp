@@ -111,10 +111,10 @@ void read_spacing_rule(const Record& r, Tables& out) {
 void read_constant(const Record& r, Tables& out) {
   const std::string text = r.text("value");
   Kind kind = Kind::ratio;
-  if (text.ends_with(" mm")) kind = Kind::length;
+  if (text.ends_with(" mm") || text.ends_with(" in")) kind = Kind::length;
   if (text.ends_with(" kg/m3")) kind = Kind::density;
   if (text.ends_with("N/mm")) kind = Kind::linear_stiffness;
-  if (text.ends_with("N/mm2")) kind = Kind::stress;
+  if (text.ends_with("N/mm2") || text.ends_with(" psi")) kind = Kind::stress;
   out.constants.push_back(
       {.key = r.key(), .value = r.si("value", kind), .source = r.source("value")});
 }

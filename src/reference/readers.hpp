@@ -8,6 +8,8 @@ namespace standtrue::reference {
 
 void read_source_record(const Record& r, Tables& out);
 void read_timber(const Record& r, Tables& out);
+/// Wants the constants and scatters, which its values for joints come from.
+void read_visual_grade(const Record& r, Tables& out);
 void read_scatter(const Record& r, Tables& out);
 void read_correlation(const Record& r, Tables& out);
 void read_section(const Record& r, Tables& out);

@@ -26,8 +26,8 @@ struct Allowable {
 };
 
 /// A strength class. Characteristic (5 %) strengths of the reference size, mean moduli free of
-/// shear, moisture content about 12 %. A grade of allowable-stress rules has no characteristic
-/// strengths (zero) and `allowable` in their place.
+/// shear, moisture content about 12 %. A grade of allowable-stress rules has `allowable`, and its
+/// characteristic strengths are made from those: for joints alone, members are judged by these.
 struct Timber {
   std::string key;                 ///< "C16"
   std::vector<std::string> names;  ///< other words for it: "softwood"
