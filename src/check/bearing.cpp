@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "check/end_grain.hpp"
 #include "check/worst.hpp"
 #include "standtrue/check/members.hpp"
 #include "standtrue/check/strength.hpp"
@@ -118,24 +119,6 @@ Finding seat_finding(const Answers& answers, const SectionForces& forces, model:
                                  share_of(finding.ratio));
   if (finding.judgement == Judgement::exceeded) finding.advice = "a longer seat, or a wider piece";
   return finding;
-}
-
-/// The end grain that carries: under a thread the ring of its flange; where the post stands on the
-/// floor its whole section.
-struct EndGrain {
-  quantity::Area area;
-  std::string said;
-};
-
-EndGrain end_grain(const model::Part& part, const bench::Foot& foot) {
-  const quantity::Area section = part.width * part.depth;
-  if (foot.bare) return {section, "the whole end of the post stands on the floor"};
-  constexpr double pi = 3.14159265358979323846;
-  const auto disc = [](Length d) { return pi / 4.0 * d * d; };
-  const Length flange = std::min({foot.thread.insert_flange, part.width, part.depth});
-  return {disc(flange) - disc(foot.thread.insert_barrel),
-          fmt::format("flange of the insert {} less its hole {}", shown(flange),
-                      shown(foot.thread.insert_barrel))};
 }
 
 Finding end_finding(const Answers& answers, const SectionForces& forces, const model::Part& part,

@@ -4,6 +4,7 @@
 
 #include "check/plate_answers.hpp"
 #include "check/section_forces.hpp"
+#include "standtrue/check/allowable.hpp"
 #include "standtrue/check/cautions.hpp"
 #include "standtrue/check/feet.hpp"
 #include "standtrue/check/joints.hpp"
@@ -28,15 +29,29 @@ std::vector<Finding> check_all(const Answers& answers, const reference::Tables& 
     all.insert(all.end(), std::make_move_iterator(found.begin()),
                std::make_move_iterator(found.end()));
   };
-  add(bending(answers, forces, tables));
-  add(shear(answers, forces, tables));
-  add(torsion(answers, forces, tables));
-  add(notches(answers, forces, tables));
-  add(column_stability(answers, forces, tables));
-  add(frame_stability(answers, tables));
-  add(lateral_stability(answers, forces, tables));
-  add(seat_bearing(answers, forces, tables));
-  add(post_end_bearing(answers, forces, tables));
+  if (answers.model.parts.bench.rules == bench::Rules::allowable_stress) {
+    // Joints, sheets and all that follows stay with limit states.
+    const SectionForces allowed(answers, bench::Rules::allowable_stress);
+    add(allowable_bending(answers, allowed, tables));
+    add(allowable_shear(answers, allowed, tables));
+    add(allowable_torsion(answers, allowed, tables));
+    add(allowable_notches(answers, allowed, tables));
+    add(allowable_columns(answers, allowed, tables));
+    add(frame_stability(answers, tables));
+    add(allowable_beams(answers, allowed, tables));
+    add(allowable_seats(answers, allowed, tables));
+    add(allowable_post_ends(answers, allowed, tables));
+  } else {
+    add(bending(answers, forces, tables));
+    add(shear(answers, forces, tables));
+    add(torsion(answers, forces, tables));
+    add(notches(answers, forces, tables));
+    add(column_stability(answers, forces, tables));
+    add(frame_stability(answers, tables));
+    add(lateral_stability(answers, forces, tables));
+    add(seat_bearing(answers, forces, tables));
+    add(post_end_bearing(answers, forces, tables));
+  }
 
   add(joints_under_gravity(answers, forces, tables));
   add(joints_under_shove(answers, forces, tables));

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "check/notches.hpp"
 #include "check/worst.hpp"
 #include "standtrue/check/members.hpp"
 #include "standtrue/check/strength.hpp"
@@ -37,11 +38,11 @@ double notch_factor(const Notch& notch, Material material, const reference::Tabl
   return std::min(1.0, above / below);
 }
 
-namespace {
-
 Length notch_of(const model::Parts& parts, const model::Part& part) {
   return part.role == model::Role::rail ? parts.bench.rails.at(part.source).notch : Length{};
 }
+
+namespace {
 
 /// The worst end of a piece: where what is left is sheared most.
 struct Sheared {

@@ -60,20 +60,24 @@ std::vector<Place> places(const solve::MemberDiagrams& d) {
   return found;
 }
 
-bool is_judged(const model::Combination& combination) {
+bool is_judged(const model::Combination& combination, bench::Rules rules) {
+  if (rules == bench::Rules::allowable_stress) {
+    return combination.purpose == model::Purpose::allowable;
+  }
   return combination.purpose == model::Purpose::strength ||
          combination.purpose == model::Purpose::as_given;
 }
 
 }  // namespace
 
-SectionForces::SectionForces(const Answers& answers) : members_(answers.model.members.size()) {
+SectionForces::SectionForces(const Answers& answers, bench::Rules rules)
+    : members_(answers.model.members.size()) {
   const model::Model& model = answers.model;
   expects(answers.response.states.size() == model.combinations.size(),
           "SectionForces: response of another model");
   ranges_.resize(model.combinations.size() * members_);
   for (std::size_t c = 0; c < model.combinations.size(); ++c) {
-    if (!is_judged(model.combinations[c])) continue;
+    if (!is_judged(model.combinations[c], rules)) continue;
     if (!answers.response.states[c]) {
       refused_.push_back(c);
       continue;
