@@ -114,6 +114,7 @@ BenchReading read_bench(const document::Document& document, const reference::Tab
   Map top(root, out.diagnostics, "standtrue: 1");
   read_version(reader, top);
   read_units(reader, top);
+  read_rules(reader, top);
   reader.bench.title = top.text("title").value_or("Workshop bench");
   read_default_joint(reader, top);
   read_default_foot(reader, top);

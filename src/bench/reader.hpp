@@ -96,6 +96,20 @@ void unknown_word(Reader& reader, const Field& field, std::string_view word, std
                                                 const std::optional<Stock>& usual);
 void read_default_stock(Reader& reader, Map& top, bool is_needed);
 
+// rules.cpp: by which rules members are judged, and which timber these know.
+void read_rules(Reader& reader, Map& top);
+/// What timber is taken for where the file names no class.
+[[nodiscard]] const reference::Timber& unmarked_timber(const Reader& reader);
+/// The timber that a name means under the file's rules. A grade under the other rules is a fault,
+/// noted, and answered by a stand-in.
+[[nodiscard]] const reference::Timber& by_rules(Reader& reader, const Field& field,
+                                                const std::string& name,
+                                                const reference::Timber& timber);
+/// Whether a name is that of a class or grade, and not a word for a wood.
+[[nodiscard]] bool is_class_name(const reference::Timber& timber, const std::string& name);
+/// A grade whose values go by width takes those of the stock's.
+void take_values_of_width(Reader& reader, const Field& field, Stock& stock);
+
 // joints.cpp
 [[nodiscard]] Joint read_joint(Reader& reader, const Field& field, const Joint& usual);
 [[nodiscard]] Joint joint_of(Reader& reader, std::string_view kind);

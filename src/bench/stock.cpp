@@ -8,7 +8,11 @@ namespace {
 using reference::Source;
 using reference::Timber;
 
-constexpr std::string_view example = "timber: C16 38 x 89 mm";
+/// What to write, under the file's rules.
+std::string_view example(const Reader& reader) {
+  return reader.bench.rules == Rules::allowable_stress ? "timber: SPF No.2 2x4"
+                                                       : "timber: C16 38 x 89 mm";
+}
 
 std::string trimmed(std::string_view text) {
   constexpr std::string_view blank = " \t,;";
@@ -92,39 +96,30 @@ Words read_words(Reader& reader, const Field& field) {
   return {trimmed(text), {}};
 }
 
-const Timber& unmarked(Reader& reader) {
-  const Timber* timber = reader.tables.timber("unmarked");
-  return timber != nullptr ? *timber : reader.tables.timbers.front();
-}
-
 /// A class by name; `marked` is false when the name is only a word for a wood.
 void take_class(Reader& reader, const Field& field, const std::string& name, Stock& stock) {
-  const Timber* timber = reader.tables.timber(name);
-  if (timber == nullptr) {
-    unknown_word(reader, field, name, "timber", reader.tables.timber_names(), "C16");
+  const Timber* named = reader.tables.timber(name);
+  if (named == nullptr) {
+    const bool allowable = reader.bench.rules == Rules::allowable_stress;
+    unknown_word(reader, field, name, "timber", reader.tables.timber_names(),
+                 allowable ? "SPF No.2" : "C16");
     return;
   }
-  stock.timber = *timber;
-  std::string written = name;
-  std::transform(written.begin(), written.end(), written.begin(),
-                 [](char c) { return c >= 'a' && c <= 'z' ? static_cast<char>(c - 32) : c; });
-  std::string key = timber->key;
-  std::transform(key.begin(), key.end(), key.begin(),
-                 [](char c) { return c >= 'a' && c <= 'z' ? static_cast<char>(c - 32) : c; });
-  stock.marked = written == key;
+  stock.timber = by_rules(reader, field, name, *named);
+  stock.marked = is_class_name(*named, name);
   if (!stock.marked) {
-    reader.assume(fmt::format("{} timber where the file says '{}'", timber->key, name));
+    reader.assume(fmt::format("{} timber where the file says '{}'", stock.timber.key, name));
   }
 }
 
 void assume_class(Reader& reader, Stock& stock) {
-  stock.timber = unmarked(reader);
+  stock.timber = unmarked_timber(reader);
   stock.marked = false;
   reader.assume(fmt::format("{} timber: the file names no class", stock.timber.key));
 }
 
 void no_size(Reader& reader, const Field& field) {
-  reader.note(field.fault("this timber has no size", std::string(example)));
+  reader.note(field.fault("this timber has no size", std::string(example(reader))));
 }
 
 struct OwnValue {
@@ -150,6 +145,7 @@ bool read_own_values(Reader& reader, Map& map, Timber& timber) {
   if (const auto E = positive_of<Stress>(reader, map, "E", Kind::stress)) {
     timber.E_0_05 *= in_si(*E) / in_si(timber.E_0_mean);
     timber.E_90_mean *= in_si(*E) / in_si(timber.E_0_mean);
+    if (timber.allowable) timber.allowable->E_min *= in_si(*E) / in_si(timber.E_0_mean);
     timber.E_0_mean = *E;
     given(timber, "E_0_mean");
     given(timber, "E_0_05");
@@ -178,23 +174,28 @@ bool read_own_values(Reader& reader, Map& map, Timber& timber) {
       given(timber, std::string(own.key));
     }
     strengths.finish();
+    if (timber.allowable) {
+      reader.note(field->fault(
+          "'strengths' are characteristic ones, and this file is judged by allowable stresses",
+          "rules: limit states"));
+    }
   }
   return timber.source.exceptions.size() > before;
 }
 
 std::optional<Stock> read_stock_map(Reader& reader, const Field& field,
                                     const std::optional<Stock>& usual) {
-  Map map(field, reader.faults, example);
+  Map map(field, reader.faults, example(reader));
   Stock stock = usual.value_or(Stock{});
   bool has_size = usual.has_value();
   const std::optional<Field> name = map.find("class");
   if (name) {
     if (const auto text = text_of(reader, *name, "class: C16")) {
-      stock.timber = unmarked(reader);
+      stock.timber = unmarked_timber(reader);
       take_class(reader, *name, *text, stock);
     }
   } else if (!usual) {
-    stock.timber = unmarked(reader);
+    stock.timber = unmarked_timber(reader);
     stock.marked = false;
   }
   if (const auto section = map.find("section")) {
@@ -209,6 +210,7 @@ std::optional<Stock> read_stock_map(Reader& reader, const Field& field,
       }
     }
   }
+  take_values_of_width(reader, field, stock);
   const std::string base = stock.timber.key;
   const bool own = read_own_values(reader, map, stock.timber);
   if (own) {
@@ -230,7 +232,7 @@ std::optional<Stock> read_stock_map(Reader& reader, const Field& field,
 std::optional<Stock> read_stock(Reader& reader, const Field& field,
                                 const std::optional<Stock>& usual) {
   if (field.is(document::Node::Kind::map)) return read_stock_map(reader, field, usual);
-  if (!text_of(reader, field, example)) return std::nullopt;
+  if (!text_of(reader, field, example(reader))) return std::nullopt;
   const Words words = read_words(reader, field);
   Stock stock = usual.value_or(Stock{});
   if (words.size) {
@@ -238,13 +240,16 @@ std::optional<Stock> read_stock(Reader& reader, const Field& field,
     stock.depth = words.size->depth;
   }
   if (words.timber) {
-    stock.timber = unmarked(reader);
+    stock.timber = unmarked_timber(reader);
     take_class(reader, field, *words.timber, stock);
   } else if (!usual && words.sound) {
     assume_class(reader, stock);
   }
   if (!words.sound) return std::nullopt;
-  if (words.size || usual) return stock;
+  if (words.size || usual) {
+    take_values_of_width(reader, field, stock);
+    return stock;
+  }
   if (reader.tables.timber(words.timber.value_or("")) != nullptr) no_size(reader, field);
   return std::nullopt;
 }
@@ -271,16 +276,17 @@ std::optional<Stock> member_stock(Reader& reader, Map& map, const std::optional<
   }
   stock->thickness = size->thickness;
   stock->depth = size->depth;
+  take_values_of_width(reader, *field, *stock);
   return stock;
 }
 
 void read_default_stock(Reader& reader, Map& top, bool is_needed) {
-  const auto field = is_needed ? top.need("timber", example) : top.find("timber");
+  const auto field = is_needed ? top.need("timber", example(reader)) : top.find("timber");
   reader.stock_place = field;
   if (field) reader.stock = read_stock(reader, *field, std::nullopt);
   if (reader.stock || !is_needed) return;
   Stock stand_in;  // so that the rest of the file is read too; its fault has been noted
-  stand_in.timber = unmarked(reader);
+  stand_in.timber = unmarked_timber(reader);
   stand_in.thickness = millimetres(38.0);
   stand_in.depth = millimetres(89.0);
   reader.stock = stand_in;

@@ -1,110 +1,12 @@
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <array>
-#include <cmath>
-
-#include "model/idealising.hpp"
-#include "standtrue/model/stiffness_divisor.hpp"
+#include "model/combining.hpp"
 
 namespace standtrue::model {
 
 using quantity::in_si;
 
 namespace {
-
-struct Askew {
-  const char* name;
-  std::array<double, 2> lean;
-};
-
-/// The pieces that combinations are made of, with the factors of reference/loads.yaml.
-class Combining {
- public:
-  explicit Combining(Idealising& work) : work_(work), parts_(work.model.parts) {}
-
-  [[nodiscard]] const reference::Load& load(const char* key) const {
-    return work_.tables.load(key);
-  }
-
-  Combination start(std::string name, std::string title, Purpose purpose, Leading leading,
-                    Duration duration) const {
-    Combination c;
-    c.name = std::move(name);
-    c.title = std::move(title);
-    c.purpose = purpose;
-    c.leading = leading;
-    c.duration = duration;
-    return c;
-  }
-  void bench(Combination& c, double factor) const {
-    if (parts_.self_case) c.terms.push_back({*parts_.self_case, factor});
-  }
-  /// Machines at rest by `at_rest`; running adds its share of the weight by `running`.
-  void machines(Combination& c, double at_rest, double running) const {
-    for (std::size_t m = 0; m < parts_.machine_cases.size(); ++m) {
-      double factor = at_rest;
-      switch (work_.bench.machines[m].kind.drive) {
-        case reference::Drive::hand:
-          break;
-        case reference::Drive::motor:
-          factor += running * load("machine running, motor").share;
-          break;
-        case reference::Drive::reciprocating:
-          factor += running * load("machine running, reciprocating").share;
-          break;
-      }
-      if (factor != 0.0) c.terms.push_back({parts_.machine_cases[m], factor});
-    }
-  }
-  void stored(Combination& c, double factor) const {
-    for (const std::size_t load_case : parts_.stored_cases) c.terms.push_back({load_case, factor});
-  }
-  /// Loads that the file adds, of at least this duration.
-  void added(Combination& c, double factor, Duration shortest) const {
-    for (const std::size_t load_case : parts_.added_cases) {
-      if (work_.model.cases[load_case].duration <= shortest) c.terms.push_back({load_case, factor});
-    }
-  }
-  [[nodiscard]] bool has_added(Duration duration) const {
-    return std::any_of(parts_.added_cases.begin(), parts_.added_cases.end(),
-                       [&](std::size_t c) { return work_.model.cases[c].duration == duration; });
-  }
-  /// The slopes by which a frame may stand out of plumb, one way at a time.
-  [[nodiscard]] std::array<double, 2> askew(ShoveWay way, double sense) const {
-    const double lean = sense * work_.tables.limits.lean.value;
-    return way == ShoveWay::along ? std::array<double, 2>{lean, 0.0}
-                                  : std::array<double, 2>{0.0, lean};
-  }
-  [[nodiscard]] std::array<Askew, 4> askew() const {
-    return {
-        Askew{"left", askew(ShoveWay::along, -1.0)}, Askew{"right", askew(ShoveWay::along, 1.0)},
-        Askew{"front", askew(ShoveWay::across, -1.0)}, Askew{"back", askew(ShoveWay::across, 1.0)}};
-  }
-  /// To the side of the top where somebody stands; in the middle, to the front.
-  [[nodiscard]] std::array<double, 2> askew_towards(const PersonPlace& place) const {
-    const bench::Sheet& sheet = work_.bench.sheets.at(place.sheet);
-    const auto off_middle = [](Length at, Length low, Length high) {
-      return (in_si(at) - 0.5 * in_si(low + high)) / in_si(high - low);
-    };
-    const double x = off_middle(place.x, sheet.x0, sheet.x1);
-    const double y = off_middle(place.y, sheet.y0, sheet.y1);
-    if (std::abs(x) > std::abs(y)) return askew(ShoveWay::along, x > 0.0 ? 1.0 : -1.0);
-    return askew(ShoveWay::across, y > 1e-9 ? 1.0 : -1.0);
-  }
-  void keep(Combination c) {
-    if (c.purpose == Purpose::strength) {
-      c.stiffness_over = stiffness_divisor(parts_, work_.tables).value;
-    }
-    work_.model.combinations.push_back(std::move(c));
-  }
-  [[nodiscard]] const Parts& parts() const { return parts_; }
-  [[nodiscard]] Idealising& work() { return work_; }
-
- private:
-  Idealising& work_;
-  const Parts& parts_;
-};
 
 void strength(Combining& make) {
   const double G = make.load("self weight").strength;
@@ -298,6 +200,7 @@ void build_combinations(Idealising& work) {
     make.keep(c);
   }
   strength(make);
+  if (work.bench.rules == bench::Rules::allowable_stress) build_allowable(make);
   service(make);
 }
 

@@ -71,6 +71,12 @@ void say_how_it_is_held(Idealising& work) {
 
 void say_how(Idealising& work) {
   const bench::Bench& bench = work.bench;
+  if (bench.rules == bench::Rules::allowable_stress) {
+    work.said.push_back(
+        "posts, rails, bearers and braces are judged by allowable stresses under loads without "
+        "factors (NDS 2018, ASCE 7); joints, sheets, feet, tipping and the frame as a whole by "
+        "partial factors (EN 1990, EN 1995-1-1)");
+  }
   work.said.push_back(
       "rails are joined at the faces of the posts by springs whose stiffness comes from the "
       "joint's "
