@@ -75,9 +75,11 @@ OrWhy<Push> worst_end(const Answers& answers, const SectionForces& forces, model
 }
 
 /// Fills what these findings share; false if there is nothing more to say.
-bool tell_push(Finding& finding, const Answers& answers, const OrWhy<Push>& worst) {
+bool tell_push(Finding& finding, const Answers& answers, const model::Part& part,
+               const OrWhy<Push>& worst, const reference::Tables& tables) {
   if (!worst || worst->ratio < 0.0) {
-    leave_unjudged(finding, worst ? "no combination of loads was answered" : worst.error());
+    leave_without_values(finding, part,
+                         worst ? "no combination of loads was answered" : worst.error(), tables);
     return false;
   }
   const model::Combination& combination = answers.model.combinations[worst->combination];
@@ -109,7 +111,7 @@ Finding seat_finding(const Answers& answers, const SectionForces& forces, model:
     return C_b * F.F_c_perp * part.width * part.bearing;
   };
   const OrWhy<Push> worst = worst_end(answers, forces, id, tables, limit);
-  if (!tell_push(finding, answers, worst)) return finding;
+  if (!tell_push(finding, answers, part, worst, tables)) return finding;
   const Adjusted& F = worst->values;
   finding.working.push_back(value_line("F_c_perp'", part.timber.allowable->F_c_perp,
                                        {{"C_M", F.C_M.across}, {"C_b", C_b}}, C_b * F.F_c_perp));
@@ -139,7 +141,7 @@ Finding end_finding(const Answers& answers, const SectionForces& forces, const m
         return quantity::newtons(state.support_forces[place.down]);
       },
       [&](const Adjusted& F) { return F.F_c * grain.area; }, Push{});
-  if (!tell_push(finding, answers, worst)) return finding;
+  if (!tell_push(finding, answers, part, worst, tables)) return finding;
   finding.working.push_back(compression_values_line(part, worst->values));
   finding.working.push_back(fmt::format("P = {}; A = {}: {}; P_max = F_c* A = {}", shown(worst->F),
                                         quantity::print(in_si(grain.area), quantity::Kind::area),
@@ -174,7 +176,7 @@ Finding notch_finding(const Answers& answers, const SectionForces& forces, model
     return notched_shear(F.F_v, part.width, part.depth, left, tables);
   };
   const OrWhy<Push> worst = worst_end(answers, forces, id, tables, limit);
-  if (!tell_push(finding, answers, worst)) return finding;
+  if (!tell_push(finding, answers, part, worst, tables)) return finding;
   const Adjusted& F = worst->values;
   finding.working.push_back(value_line("F_v'", part.timber.allowable->F_v,
                                        {{"C_D", F.C_D}, {"C_M", F.C_M.shear}}, F.F_v));

@@ -46,7 +46,7 @@ Finding bending_of(const Answers& answers, const SectionForces& forces, const mo
         return ratio_of(cut_stresses(s, part), F);
       });
   if (!worst) {
-    leave_unjudged(finding, worst.error());
+    leave_without_values(finding, part, worst.error(), tables);
     return finding;
   }
   tell_cut(finding, answers, part, worst->cut, worst->values.C_D);

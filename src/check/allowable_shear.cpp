@@ -31,7 +31,7 @@ Finding sheared(const Answers& answers, const SectionForces& forces, const model
       [&](reference::Duration duration) { return adjusted_values(part, air, duration, tables); },
       [&](const Station& s, const Adjusted& F) -> OrWhy<double> { return stress(s) / F.F_v; });
   if (!worst) {
-    leave_unjudged(finding, worst.error());
+    leave_without_values(finding, part, worst.error(), tables);
     return finding;
   }
   const Adjusted& F = worst->values;

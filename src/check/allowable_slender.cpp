@@ -176,10 +176,10 @@ Finding slender_finding(const Answers& answers, const SectionForces& forces,
         return ratio_at(cut_stresses(s, part), slender, ends);
       });
   if (!worst) {
-    leave_unjudged(finding, worst.error());
+    leave_without_values(finding, part, worst.error(), tables);
     const double slenderness = std::max(static_cast<double>(lengths.l_e1 / wide(part)),
                                         static_cast<double>(lengths.l_e2 / narrow(part)));
-    if (slenderness > ends.slenderness) finding.advice = cure_of(part);
+    if (finding.advice.empty() && slenderness > ends.slenderness) finding.advice = cure_of(part);
     return finding;
   }
   tell_cut(finding, answers, part, worst->cut, worst->values.F.C_D);

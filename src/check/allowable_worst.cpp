@@ -21,6 +21,18 @@ CutStresses cut_stresses(const Station& s, const model::Part& part) {
   return f;
 }
 
+void leave_without_values(Finding& finding, const model::Part& part, const std::string& why,
+                          const reference::Tables& tables) {
+  leave_unjudged(finding, why);
+  const Length thickness = std::min(part.width, part.depth);
+  if (thickness < quantity::metres(tables.constant("grade thickness from").value)) {
+    finding.advice = "lumber of 2 in (nominal) or more";
+  }
+  if (thickness > quantity::metres(tables.constant("grade thickness to").value)) {
+    finding.advice = "lumber of 4 in (nominal) or less";
+  }
+}
+
 void tell_cut(Finding& finding, const Answers& answers, const model::Part& part, const Cut& cut,
               double C_D) {
   const model::Combination& combination = answers.model.combinations[cut.combination];

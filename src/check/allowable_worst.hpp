@@ -81,6 +81,11 @@ template <class Values, class Make, class Ratio>
 }
 [[nodiscard]] CutStresses cut_stresses(const Station& station, const model::Part& part);
 
+/// Not judged, for that reason; a piece too thin or too thick for its grade gets what would cure
+/// it.
+void leave_without_values(Finding& finding, const model::Part& part, const std::string& why,
+                          const reference::Tables& tables);
+
 /// Ratio, judgement, place, combination and the first working lines (combination, C_D, forces).
 void tell_cut(Finding& finding, const Answers& answers, const model::Part& part, const Cut& cut,
               double C_D);

@@ -107,6 +107,19 @@ TEST_CASE("check/allowable: a 2x4 rail held at its ends gives way sideways (NDS 
   CHECK(f.judgement == Judgement::satisfied);
 }
 
+TEST_CASE("check/allowable: a pull eases the edge that would give way (NDS 2018, eq. (3.9-2))") {
+  portal::Built built = without_push(loaded(us_portal(), 0, 0, -800));
+  model::LoadCase& load = built.model.cases.back();
+  load.point_loads.push_back(load.point_loads[0]);
+  load.point_loads[1].at = millimetres(1);  // all to the right of it is pulled
+  load.point_loads[1].force = {quantity::newtons(-3000), {}, {}};
+  const double f_b = 800 * L / 4 / (b * d * d / 6) / psi, f_t = 3000 / (b * d) / psi;
+  CHECK(run(check::allowable_beams, built, "lateral/rail").ratio ==
+        doctest::Approx((f_b - f_t) / (0.96973 * 1640.6)).epsilon(1e-3));
+  CHECK(run(check::allowable_bending, built, "bending/rail").ratio ==
+        doctest::Approx(f_b / 1640.6 + f_t / (450 * 1.25 * 1.5)).epsilon(1e-3));
+}
+
 TEST_CASE("check/allowable: laid flat a 2x4 takes C_fu and can not tip (NDS 2018, 3.3.3.1)") {
   Portal p = us_portal();
   std::swap(p.rail_width, p.rail_depth);
@@ -205,20 +218,23 @@ TEST_CASE("check/allowable: notches up to a quarter of the depth (NDS 2018, 3.4.
 
 TEST_CASE("check/allowable: a better grade is never worse, a longer load never better") {
   // Of the listed woods only these two stand in one order in every value.
-  const std::pair<Check, const char*> checks[] = {{check::allowable_bending, "bending/rail"},
-                                                  {check::allowable_shear, "shear/rail"},
-                                                  {check::allowable_torsion, "torsion/rail"},
-                                                  {check::allowable_beams, "lateral/rail"},
-                                                  {check::allowable_columns, "buckling/left-post"}};
-  for (const auto& [check, id] : checks) {
-    CAPTURE(id);
-    CHECK(run(check, loaded(us_portal("DF-L No.2"), 0, 0, -800), id).ratio <=
-          run(check, loaded(us_portal("SPF No.2"), 0, 0, -800), id).ratio);
+  struct Checked {
+    Check check;
+    std::string id;
+  };
+  for (const Checked& c : {Checked{check::allowable_bending, "bending/rail"},
+                           Checked{check::allowable_shear, "shear/rail"},
+                           Checked{check::allowable_torsion, "torsion/rail"},
+                           Checked{check::allowable_beams, "lateral/rail"},
+                           Checked{check::allowable_columns, "buckling/left-post"}}) {
+    CAPTURE(c.id);
+    CHECK(run(c.check, loaded(us_portal("DF-L No.2"), 0, 0, -800), c.id).ratio <=
+          run(c.check, loaded(us_portal("SPF No.2"), 0, 0, -800), c.id).ratio);
     double last = 0.0;
     for (const Duration duration :
          {Duration::instantaneous, Duration::short_term, Duration::medium_term, Duration::long_term,
           Duration::permanent}) {
-      const double r = run(check, loaded(us_portal(), 0, 0, -800, duration), id).ratio;
+      const double r = run(c.check, loaded(us_portal(), 0, 0, -800, duration), c.id).ratio;
       CHECK(r >= last);
       last = r;
     }
@@ -245,11 +261,25 @@ TEST_CASE("check/allowable: timber of no grade is not judged, with the reason") 
   }
 }
 
+TEST_CASE(
+    "check/allowable: a piece too thin or too thick for its grade is not judged, with a cure") {
+  Portal p = us_portal();
+  p.rail_width = 0.01905;
+  p.post = 0.1397;
+  const portal::Built built = loaded(p, 0, 0, -100);
+  const Finding thin = run(check::allowable_beams, built, "lateral/rail");
+  CHECK(thin.judgement == Judgement::not_judged);
+  CHECK(thin.advice == "lumber of 2 in (nominal) or more");
+  const Finding thick = run(check::allowable_post_ends, built, "post-end/left-post");
+  CHECK(thick.judgement == Judgement::not_judged);
+  CHECK(thick.advice == "lumber of 4 in (nominal) or less");
+}
+
 TEST_CASE("check/check_all: the bench's rules choose who judges members; joints stay") {
   portal::Built built = loaded(us_portal(), 0, 0, -800);
   portal::add_force(built.model, 0, 0, -1200);
-  const auto rules_of = [](const portal::Built& b) {
-    const portal::Solved solved = portal::solve(b);
+  const auto rules_of = [](const portal::Built& which) {
+    const portal::Solved solved = portal::solve(which);
     std::string bending, joint;
     for (const Finding& f : check::check_all(solved.answers(), portal::tables())) {
       if (f.id == "bending/rail") bending = f.rule;
