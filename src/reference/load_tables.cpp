@@ -45,7 +45,8 @@ constexpr std::array groups{Group{"sources", read_source_record},
                             Group{"combination", read_combination},
                             Group{"air", read_air},
                             Group{"spacing rule", read_spacing_rule},
-                            Group{"constant", read_constant}};
+                            Group{"constant", read_constant},
+                            Group{"table test", read_table_test}};
 
 void add(const RecordTable& table, Tables& out) {
   const auto* group = std::find_if(groups.begin(), groups.end(),

@@ -112,6 +112,7 @@ void read_constant(const Record& r, Tables& out) {
   const std::string text = r.text("value");
   Kind kind = Kind::ratio;
   if (text.ends_with(" mm") || text.ends_with(" in")) kind = Kind::length;
+  if (text.ends_with(" kg")) kind = Kind::mass;
   if (text.ends_with(" kg/m3")) kind = Kind::density;
   if (text.ends_with("N/mm")) kind = Kind::linear_stiffness;
   if (text.ends_with("N/mm2") || text.ends_with(" psi")) kind = Kind::stress;

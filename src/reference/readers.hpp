@@ -38,6 +38,8 @@ void read_combination(const Record& r, Tables& out);
 void read_air(const Record& r, Tables& out);
 void read_spacing_rule(const Record& r, Tables& out);
 void read_constant(const Record& r, Tables& out);
+/// After the duties, whose keys are its columns.
+void read_table_test(const Record& r, Tables& out);
 
 /// The material that a cell of that column names.
 [[nodiscard]] Material material_in(const Record& r, std::string_view column);
