@@ -34,6 +34,8 @@ std::vector<Finding> unanswered(const Answers& answers, const reference::Tables&
     // The frame's own finding speaks for what buckles.
     if (state || state.error().why == solve::Refusal::Why::buckles) continue;
     const model::Combination& combination = answers.model.combinations[c];
+    // What a published test would do is told with that test.
+    if (combination.purpose == model::Purpose::test) continue;
     const bool tips = state.error().why == solve::Refusal::Why::tips;
     if (tips ? tips_said : other_said) continue;  // the first of a kind speaks for the rest
     (tips ? tips_said : other_said) = true;

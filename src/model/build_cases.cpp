@@ -353,6 +353,7 @@ void build_cases(Idealising& work) {
   build_people(work);
   free_loads(work);
   build_bodies(work);
+  build_test_cases(work);
 }
 
 }  // namespace standtrue::model

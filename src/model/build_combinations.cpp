@@ -202,6 +202,7 @@ void build_combinations(Idealising& work) {
   strength(make);
   if (work.bench.rules == bench::Rules::allowable_stress) build_allowable(make);
   service(make);
+  build_test_combinations(work);
 }
 
 }  // namespace standtrue::model

@@ -110,6 +110,13 @@ void build_cases(Idealising& work);
 void build_people(Idealising& work);  ///< their cases: who stands and who shoves
 void build_bodies(Idealising& work);  ///< machines as what swings and what is twisted
 void build_combinations(Idealising& work);
+/// Published tests of tables: cases of the forces that no other case has. At every bound, as sheets
+/// under the same cases share their work.
+void build_test_cases(Idealising& work);
+/// Their combinations, and a machine that is let down too fast; factors of one. At mean joints
+/// alone, of which they are told, and last, so that the places of the others are the same at every
+/// bound.
+void build_test_combinations(Idealising& work);
 
 [[nodiscard]] bool has_shells(const bench::Bench& bench);
 [[nodiscard]] bool lies(const bench::Sheet& sheet);
