@@ -14,6 +14,7 @@
 #include "standtrue/check/service.hpp"
 #include "standtrue/check/sheets.hpp"
 #include "standtrue/check/stability.hpp"
+#include "standtrue/check/table_tests.hpp"
 #include "standtrue/check/vibration.hpp"
 
 namespace standtrue::check {
@@ -21,8 +22,9 @@ namespace standtrue::check {
 // By hand and in this order: what is not listed here is not checked.
 std::vector<Finding> check_all(const Answers& answers, const reference::Tables& tables) {
   const SectionForces forces(answers);
-  const PlateAnswers plates(answers.model, answers.response,
-                            [](const auto& c) { return judges_strength(c) || judges_sag(c); });
+  const PlateAnswers plates(answers.model, answers.response, [](const auto& c) {
+    return judges_strength(c) || judges_sag(c) || judges_test(c);
+  });
   const bool is_plated = !answers.model.plates.empty();
   std::vector<Finding> all;
   const auto add = [&all](std::vector<Finding> found) {
@@ -85,6 +87,10 @@ std::vector<Finding> check_all(const Answers& answers, const reference::Tables& 
   add(fixings(answers, tables));
   add(stem_bending(answers, tables));
   add(keep_off(answers, tables));
+
+  add(table_tests(answers, plates, tables));
+  add(drop(answers, plates, tables));
+  add(drag(answers, tables));
 
   add(under_added_loads(answers, tables));
   add(unanswered(answers, tables));

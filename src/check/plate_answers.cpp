@@ -52,6 +52,10 @@ bool judges_strength(const model::Combination& combination) {
          combination.purpose == model::Purpose::as_given;
 }
 
+bool judges_test(const model::Combination& combination) {
+  return combination.purpose == model::Purpose::test;
+}
+
 bool judges_sag(const model::Combination& combination) {
   return combination.purpose == model::Purpose::service && combination.name != "final";
 }

@@ -57,6 +57,8 @@ class PlateAnswers {
 
 /// Strength, or loads as given.
 [[nodiscard]] bool judges_strength(const model::Combination& combination);
+/// A published test of tables, or a machine that is let down too fast.
+[[nodiscard]] bool judges_test(const model::Combination& combination);
 /// Service: at once and leaning, without what is read after creep alone.
 [[nodiscard]] bool judges_sag(const model::Combination& combination);
 

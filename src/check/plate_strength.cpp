@@ -10,6 +10,7 @@
 #include "check/answered.hpp"
 #include "check/board.hpp"
 #include "check/plate_answers.hpp"
+#include "check/plate_use.hpp"
 #include "check/printer.hpp"
 #include "check/words.hpp"
 #include "standtrue/check/plates.hpp"
@@ -199,10 +200,18 @@ struct Asked {
   const PlateAnswers& plates;
   const reference::Tables& tables;
   std::size_t plate;
+  bool (*wanted)(const model::Combination&);
 
   [[nodiscard]] const bench::Sheet& sheet() const {
     const model::Parts& parts = answers.model.parts;
     return parts.bench.sheets.at(parts.plate_sheets.at(plate));
+  }
+  /// A loose sheet takes no part in a shove, and what it rests on by weight alone is not in the
+  /// model then; the weights themselves are in the combinations with people, which last longer.
+  [[nodiscard]] bool takes_part(const PlateAnswers::View& view) const {
+    const bool is_shoved =
+        answers.model.combinations[view.combination].springs == model::SpringSet::sway;
+    return !(is_shoved && sheet().bond == bench::Bond::loose);
   }
 };
 
@@ -273,12 +282,8 @@ WorstOfAll worst_of(const Asked& asked) {
   const Look look{plate, section_of(asked.sheet()), asked.tables.constant("shear rectangle").value,
                   clear_cells(model.parts, asked.plate, plate)};
   WorstOfAll worst;
-  // A loose sheet takes no part in a shove, and what it rests on by weight alone is not in the
-  // model then; the weights themselves are in the combinations with people, which last longer.
-  const bool is_loose = asked.sheet().bond == bench::Bond::loose;
-  for (const PlateAnswers::View& view : asked.plates.of(asked.plate, judges_strength)) {
-    const bool is_shoved = model.combinations[view.combination].springs == model::SpringSet::sway;
-    if (is_loose && is_shoved) continue;
+  for (const PlateAnswers::View& view : asked.plates.of(asked.plate, asked.wanted)) {
+    if (!asked.takes_part(view)) continue;
     const OrWhy<Strengths> f =
         strengths_of(model.parts.bench, asked.sheet(),
                      model.combinations[view.combination].duration, asked.tables);
@@ -295,7 +300,7 @@ WorstOfAll worst_of(const Asked& asked) {
     if (!why.empty() || worst.found[static_cast<std::size_t>(state)]) continue;
     why = "no loads for strength";
     for (const std::size_t c : asked.plates.refused()) {
-      if (judges_strength(model.combinations[c])) why = refusal_of(asked.answers.response, c);
+      if (asked.wanted(model.combinations[c])) why = refusal_of(asked.answers.response, c);
     }
   }
   return worst;
@@ -379,11 +384,27 @@ std::vector<Finding> plate_strength(const Answers& answers, const PlateAnswers& 
   if (answers.model.plates.empty()) return findings;
   const std::vector<Finding> strips = board_between_carriers(answers, tables);
   for (std::size_t p = 0; p < answers.model.parts.plate_sheets.size(); ++p) {
-    const Asked asked{answers, plates, tables, p};
+    const Asked asked{answers, plates, tables, p, judges_strength};
     const WorstOfAll worst = worst_of(asked);
     for (const State state : all_states) {
       findings.push_back(finding_of(asked, state, worst, strips));
     }
+  }
+  return findings;
+}
+
+std::vector<Finding> plate_strength_under(const Answers& answers, const PlateAnswers& plates,
+                                          bool (*wanted)(const model::Combination&),
+                                          const reference::Tables& tables) {
+  std::vector<Finding> findings;
+  for (std::size_t p = 0; p < answers.model.parts.plate_sheets.size(); ++p) {
+    const Asked asked{answers, plates, tables, p, wanted};
+    const std::vector<PlateAnswers::View> views = plates.of(p, wanted);
+    const bool is_asked = std::any_of(views.begin(), views.end(),
+                                      [&](const auto& view) { return asked.takes_part(view); });
+    if (!is_asked) continue;
+    const WorstOfAll worst = worst_of(asked);
+    for (const State state : all_states) findings.push_back(finding_of(asked, state, worst, {}));
   }
   return findings;
 }

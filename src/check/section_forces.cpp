@@ -71,13 +71,18 @@ bool is_judged(const model::Combination& combination, bench::Rules rules) {
 }  // namespace
 
 SectionForces::SectionForces(const Answers& answers, bench::Rules rules)
+    : SectionForces(answers, [rules](const model::Combination& combination) {
+        return is_judged(combination, rules);
+      }) {}
+
+SectionForces::SectionForces(const Answers& answers, const Wanted& wanted)
     : members_(answers.model.members.size()) {
   const model::Model& model = answers.model;
   expects(answers.response.states.size() == model.combinations.size(),
           "SectionForces: response of another model");
   ranges_.resize(model.combinations.size() * members_);
   for (std::size_t c = 0; c < model.combinations.size(); ++c) {
-    if (!is_judged(model.combinations[c], rules)) continue;
+    if (!wanted(model.combinations[c])) continue;
     if (!answers.response.states[c]) {
       refused_.push_back(c);
       continue;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <functional>
 #include <span>
 #include <vector>
 
@@ -19,19 +20,21 @@ struct Station {
 
 /// The cuts worth checking of every member, found once and shared by all strength checks: both
 /// ends, and where N, V_y, V_z, M_y or M_z is least or greatest (T is constant between them or
-/// jumps where V does). Where a force jumps both sides are kept. Only combinations that were
-/// answered and are judged by these rules, by limit states those of Purpose::strength or as_given,
-/// by allowable stresses Purpose::allowable: the others have no stations. After construction it
-/// refers to nothing outside itself.
+/// jumps where V does). Where a force jumps both sides are kept. Only combinations that are wanted
+/// and were answered have stations: by limit states those of Purpose::strength or as_given, by
+/// allowable stresses Purpose::allowable, or what the caller wants. After construction it refers to
+/// nothing outside itself.
 class SectionForces {
  public:
+  using Wanted = std::function<bool(const model::Combination&)>;
   explicit SectionForces(const Answers& answers, bench::Rules rules = bench::Rules::limit_states);
+  SectionForces(const Answers& answers, const Wanted& wanted);
 
   /// In order from the start; empty for a combination that is not judged or was refused.
   [[nodiscard]] std::span<const Station> of(model::MemberId member, std::size_t combination) const;
   /// The combinations that have stations, rising.
   [[nodiscard]] std::span<const std::size_t> combinations() const { return combinations_; }
-  /// Combinations of these rules that the solver refused, rising.
+  /// Wanted combinations that the solver refused, rising.
   [[nodiscard]] std::span<const std::size_t> refused() const { return refused_; }
 
  private:

@@ -7,6 +7,7 @@
 
 #include "check/answered.hpp"
 #include "check/printer.hpp"
+#include "check/stem.hpp"
 #include "standtrue/check/feet.hpp"
 
 namespace standtrue::check {
@@ -14,8 +15,6 @@ namespace standtrue::check {
 using quantity::in_si;
 
 namespace {
-
-constexpr double pi = 3.14159265358979323846;
 
 bool is_shove(const model::Combination& c) {
   return (c.purpose == model::Purpose::strength || c.purpose == model::Purpose::service) &&
@@ -32,13 +31,10 @@ struct Stem {
 };
 
 Stem stem_of(const bench::Foot& foot, double N, double H, double gamma_M0) {
-  const double d = in_si(foot.thread.root);
-  const double W = pi * d * d * d / 32.0;
-  const double A = in_si(foot.thread.stress_area);
   Stem stem;
   stem.N = N;
   stem.H = H;
-  stem.sigma = std::abs(N) / A + H * in_si(foot.extension) / W;
+  stem.sigma = stem_stress(foot, N, H);
   stem.f_d = in_si(foot.thread.f_y) / gamma_M0;
   return stem;
 }
@@ -84,6 +80,14 @@ bool is_asked(const Answers& answers) {
 }
 
 }  // namespace
+
+double stem_stress(const bench::Foot& foot, double N, double H) {
+  constexpr double pi = 3.14159265358979323846;
+  const double d = in_si(foot.thread.root);
+  const double W = pi * d * d * d / 32.0;
+  const double A = in_si(foot.thread.stress_area);
+  return std::abs(N) / A + H * in_si(foot.extension) / W;
+}
 
 std::vector<Finding> stem_bending(const Answers& answers, const reference::Tables& tables) {
   if (!is_asked(answers)) return {};

@@ -7,6 +7,7 @@
 
 #include "check/answered.hpp"
 #include "check/footprint.hpp"
+#include "check/overturning.hpp"
 #include "check/printer.hpp"
 #include "standtrue/check/pushes.hpp"
 #include "standtrue/check/stability.hpp"
@@ -28,20 +29,6 @@ struct About {
   std::string by;            ///< what tips it, where there are several
 
   [[nodiscard]] double ratio() const { return (overturning + harms) / std::max(helps, 1e-6); }
-};
-
-/// A load that tips: a moment about each edge.
-struct Action {
-  double sideways = 0.0, height = 0.0;  ///< N, m
-  double down = 0.0;                    ///< N, at `at`
-  PlanPoint at;
-  double factor = 1.0;
-  std::string by;
-
-  /// Both parts come from one body: one factor for both, and what helps of it counts too.
-  [[nodiscard]] double about(const TippingEdge& edge) const {
-    return factor * std::max(0.0, sideways * height - down * edge.inside(at.x, at.y));
-  }
 };
 
 class Tipping {
@@ -176,24 +163,6 @@ Finding empty(const model::Parts& parts, const reference::Tables& tables) {
   return f;
 }
 
-/// On the corners of every top, as far from the edge as a person stands.
-std::vector<Action> persons(const model::Parts& parts, const reference::Load& stand) {
-  std::vector<Action> actions;
-  for (const bench::Sheet& sheet : parts.bench.sheets) {
-    if (sheet.place != bench::SheetPlace::top) continue;
-    const double x0 = in_si(sheet.x0), x1 = in_si(sheet.x1);
-    const double y0 = in_si(sheet.y0), y1 = in_si(sheet.y1);
-    const double in_x = std::min(in_si(stand.edge), 0.5 * (x1 - x0));
-    const double in_y = std::min(in_si(stand.edge), 0.5 * (y1 - y0));
-    for (const PlanPoint at : {PlanPoint{x0 + in_x, y0 + in_y}, PlanPoint{x1 - in_x, y0 + in_y},
-                               PlanPoint{x1 - in_x, y1 - in_y}, PlanPoint{x0 + in_x, y1 - in_y}}) {
-      actions.push_back({in_si(stand.sideways), surface_height(sheet), in_si(stand.down), at,
-                         stand.tipping, sheet.name});
-    }
-  }
-  return actions;
-}
-
 Finding by_person(const bench::Bench& bench, const Tipping& tipping,
                   const std::vector<Action>& actions, const reference::Load& stand) {
   const Printer print(bench);
@@ -309,7 +278,7 @@ std::vector<Finding> tipping(const Answers& answers, const reference::Tables& ta
     tell_pushes(findings.back(), at, true, print);
   }
   const reference::Load& stand = tables.load("stand");
-  const std::vector<Action> on_edge = persons(parts, stand);
+  const std::vector<Action> on_edge = on_corners(parts.bench, stand);
   if (!on_edge.empty()) findings.push_back(by_person(parts.bench, planned, on_edge, stand));
   const reference::Load& shove = tables.load("shove at machine top");
   const std::vector<Action> at_machines = shoves_at_machines(parts.bench, shove);

@@ -1,0 +1,11 @@
+#pragma once
+
+#include "standtrue/bench/bench.hpp"
+
+namespace standtrue::check {
+
+/// Stress (Pa) of a foot's stem, held in the post and pushed at the pad: N/A + H e/W, W of the
+/// thread's root, e its free length. N, H in N.   Source (from memory): EN 1993-1-1, 6.2.1(7).
+[[nodiscard]] double stem_stress(const bench::Foot& foot, double N, double H);
+
+}  // namespace standtrue::check
