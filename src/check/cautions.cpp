@@ -19,8 +19,6 @@ bool grinds(const bench::Machine& m) { return m.kind.key.find("grinder") != std:
 bool turns_wood(const bench::Machine& m) {
   return m.kind.key.find("wood lathe") != std::string::npos;
 }
-/// Common practice: a mini lathe of up to 45 kg is as much as one person puts over an edge.
-bool is_too_heavy_for_one(const bench::Machine& m) { return in_si(m.mass) >= 45.0; }
 /// A machine for a fixed place must be anchored so that it can not walk: 29 CFR 1910.212(b), read
 /// in OSHA's letter of 2012-05-08. Those that tend to tip and grinders have lines of their own.
 bool may_walk(const bench::Machine& m) {
@@ -91,6 +89,8 @@ Finding told(const Line& line) {
 
 }  // namespace
 
+bool is_too_heavy_for_one(const bench::Machine& machine) { return in_si(machine.mass) >= 45.0; }
+
 std::vector<std::string> cautions(const bench::Bench& bench) {
   // The page shows the first few: what this bench asks for comes before what all benches do.
   std::vector<std::string> list;
@@ -111,7 +111,8 @@ std::vector<std::string> cautions(const bench::Bench& bench) {
   }
   list.emplace_back("Local codes and a licensed engineer come first where people can be hurt.");
   if (!bench.machines.empty()) {
-    list.emplace_back("Fix and guard machines as their makers say.");
+    list.emplace_back(names(bench, may_walk).empty() ? "Fix and guard machines as their makers say."
+                                                     : "Guard machines as their makers say.");
   }
   list.emplace_back("Tighten all joints again after the first month and after a heating season.");
   if (bench.bought_damp) {

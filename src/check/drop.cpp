@@ -10,6 +10,7 @@
 #include "check/strength_under.hpp"
 #include "check/table_test.hpp"
 #include "check/words.hpp"
+#include "standtrue/check/cautions.hpp"
 #include "standtrue/check/table_tests.hpp"
 #include "standtrue/contract.hpp"
 
@@ -138,16 +139,17 @@ std::vector<Finding> drop(const Answers& answers, const PlateAnswers& plates,
   judge_by_strength(f, under);
   settle_test(f);
   const double weight = in_si(machine.mass) * in_si(quantity::standard_gravity());
-  const std::string pressing = fmt::format("by {} it presses with {} for a moment",
+  const std::string pressing = fmt::format("by {} it presses with up to {} for a moment",
                                            print.length(height), print.force(n * weight));
   if (f.kind == Kind::caution) {
-    f.sentence = fmt::format("Lower the {} with help or a hoist: dropped {}, and {}.", machine.name,
+    f.sentence = fmt::format("Lower the {} {}: dropped {}, and {}.", machine.name,
+                             is_too_heavy_for_one(machine) ? "with help or a hoist" : "gently",
                              pressing, goes_on(under.sentence));
     f.advice.clear();
   } else {
     f.sentence =
-        fmt::format("The bench stands the {} let down too fast: dropped {}, {} what it stands.",
-                    machine.name, pressing, share_of(under.ratio));
+        fmt::format("The bench stands the {} let down too fast: dropped {}, {} what it stands{}.",
+                    machine.name, pressing, share_of(under.ratio), under.as_far());
   }
   f.working.push_back(fmt::format("d_st = {}, h = {}, n = {:.2f}; gamma_M = {:.1f}",
                                   print.length(*sag), print.length(height), n,

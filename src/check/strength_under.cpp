@@ -54,6 +54,10 @@ StrengthUnder strength_under(const Answers& answers, const PlateAnswers& plates,
     under.refused = refusal_of(answers.response, forces.refused().front());
   }
   if (under.answered == 0) return under;
+  const model::Parts& parts = answers.model.parts;
+  if (answers.model.plates.empty() && !parts.bench.sheets.empty()) {
+    under.unjudged.emplace_back("sheets, which this model does not hold as plates");
+  }
   const bool pushed = is_pushed(answers, forces);
   for (Finding& f : all_under(answers, forces, plates, wanted, tables)) {
     // What no push leads has no sum of joints.

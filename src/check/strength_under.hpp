@@ -14,9 +14,14 @@ struct StrengthUnder {
   std::string place;     ///< of the worst
   std::string combination, advice;
   std::vector<std::string> working;
-  std::vector<std::string> unjudged;  ///< ids of what could not be judged
+  std::vector<std::string> unjudged;  ///< what could not be judged, by the ids of its findings
   std::size_t answered = 0;           ///< combinations that were looked at
   std::string refused;                ///< why one was not, where the solver refused it
+
+  /// ", where that can be judged" to end a sentence with, if it can not all be.
+  [[nodiscard]] std::string as_far() const {
+    return unjudged.empty() ? "" : ", where that can be judged";
+  }
 };
 
 /// Holds members, the joints between them and sheets against the same limit states as

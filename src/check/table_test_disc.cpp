@@ -77,20 +77,32 @@ void judge(Finding& f, const Sunk& sunk, const StrengthUnder& under, bool has_li
   f.source = tables.limits.disc_sag.source;
 }
 
+/// "it sinks 2.1 mm, 3.2 mm allowed there", and what of its strength it takes where that counts.
+std::string sinks(const Sunk& sunk, const StrengthUnder& under, bool has_limit,
+                  const reference::Tables& tables, const Printer& print) {
+  std::string text = "it sinks " + print.movement(sunk.whole);
+  if (has_limit) {
+    text += fmt::format(", {} allowed there", print.length(in_si(tables.limits.disc_sag.value)));
+  }
+  if (under.ratio > 1.0) return text + "; " + goes_on(under.sentence) + ".";
+  if (has_limit) return text + ".";
+  return text + fmt::format(" and takes at most {} its strength{}.", share_of(under.ratio),
+                            under.as_far());
+}
+
 Finding disc_finding(const Answers& answers, const PlateAnswers& plates,
                      const reference::Load& load, const reference::Tables& tables) {
   const model::Parts& parts = answers.model.parts;
   const Printer print(parts.bench);
   const bool has_limit = load.key == "disc test";
   Finding f = start_test("disc", Group::sag, load.source.of("down"));
+  f.sentence =
+      fmt::format("A published test of office stands presses {} on a disc of {} in mid top: ",
+                  print.as_mass(in_si(load.down)), print.length(in_si(load.patch)));
   const std::optional<Sunk> sunk = deepest(answers, plates, load.key);
-  const std::string disc = fmt::format(
-      "A published test of office stands presses {} on a disc of "
-      "{} in mid top",
-      print.as_mass(in_si(load.down)), print.length(in_si(load.patch)));
   if (!sunk) {
     leave_unjudged(f, "no answer under it");
-    f.sentence = disc + ": no answer.";
+    f.sentence += "no answer.";
     return f;
   }
   const StrengthUnder under = strength_under(answers, plates, is_disc_test, tables);
@@ -100,18 +112,12 @@ Finding disc_finding(const Answers& answers, const PlateAnswers& plates,
     f.combination = answers.model.combinations[sunk->combination].name;
     f.advice = "a bearer under the middle of the top, or a thicker sheet";
   }
-  f.sentence = fmt::format("{}: it sinks {}", disc, print.movement(sunk->whole));
-  if (has_limit) {
-    f.sentence +=
-        fmt::format(", {} allowed there", print.length(in_si(tables.limits.disc_sag.value)));
-  }
-  f.sentence += under.ratio > 1.0 ? fmt::format("; {}.", goes_on(under.sentence)) : ".";
-  f.working.push_back(
-      fmt::format("{}, the disc as a square of its area: of its force alone {} below the post "
-                  "tops, of that the "
-                  "sheet {} and what carries it {}; at most {:.2f} of a strength",
-                  parts.tests[sunk->place].name, print.length(sunk->whole), print.length(sunk->own),
-                  print.length(sunk->whole - sunk->own), under.ratio));
+  f.sentence += sinks(*sunk, under, has_limit, tables, print);
+  f.working.push_back(fmt::format(
+      "{}, a square of the disc's area: of its force alone {} below the post tops, of that the "
+      "sheet {} and what carries it {}; at most {:.2f} of a strength",
+      parts.tests[sunk->place].name, print.length(sunk->whole), print.length(sunk->own),
+      print.length(sunk->whole - sunk->own), under.ratio));
   settle_test(f);
   return f;
 }

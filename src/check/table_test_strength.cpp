@@ -26,8 +26,8 @@ Finding by_strength(Finding f, const std::string& what, const StrengthUnder& und
   if (f.judgement == Judgement::exceeded) {
     f.sentence += ": " + goes_on(under.sentence) + ".";
   } else {
-    f.sentence += fmt::format(": at most {} its strength is taken{}.", share_of(under.ratio),
-                              under.unjudged.empty() ? "" : ", where that can be judged");
+    f.sentence +=
+        fmt::format(": at most {} its strength is taken{}.", share_of(under.ratio), under.as_far());
   }
   settle_test(f);
   return f;

@@ -337,7 +337,27 @@ TEST_CASE("check/cautions: what applies to this bench, and what is not looked at
   full.wall.push_back({"back rail", metres(0)});
   CHECK(check::cautions(full).size() == 10);
   full.machines[0].bolted = true;
-  CHECK(check::cautions(full).size() == 9);
+  const std::vector<std::string> all_lines = check::cautions(full);
+  CHECK(all_lines.size() == 9);
+  // From 45 kg on, and only then; grinders have lines of their own.
+  const auto says = [](const std::vector<std::string>& lines, const std::string& line) {
+    return std::find(lines.begin(), lines.end(), line) != lines.end();
+  };
+  CHECK(says(all_lines, "Lift the drill press with two people or a hoist."));
+  CHECK(says(all_lines, "Keep the guards and rests of the grinder as its maker sets them."));
+  CHECK(says(all_lines, "Fix and guard machines as their makers say."));
+  bench::Bench turning;
+  turning.machines = {machine("wood lathe", 44), machine("metal lathe", 175)};
+  const std::vector<std::string> lines = check::cautions(turning);
+  CHECK(says(lines, "Lift the metal lathe with two people or a hoist."));
+  CHECK(says(lines,
+             "Anchor the wood lathe and the metal lathe as the maker says, so that nothing "
+             "walks."));
+  CHECK(says(lines, "Guard machines as their makers say."));
+  // 9000 rpm over the diameter in inches.
+  CHECK(says(lines,
+             "Start a fresh blank on the lathe below 228600 rpm divided by its diameter in "
+             "mm, stand clear, and stop if it shakes."));
 
   model::Parts parts = boarded();
   const auto few = check::outside_this_tool(Rigid(parts).answers(), tables());

@@ -167,6 +167,25 @@ TEST_CASE("report/text: one change for each group, three in all; three cautions 
   CHECK(page.find("stem (foot 0, foot 1, foot 2, 5 more)") != std::string::npos);
 }
 
+TEST_CASE("report/text: unmet tests of tables come after the bench's own cautions, met ones not") {
+  decide::Assessment assessment = test::unjudged();
+  assessment.cautions = {"A general one"};
+  const auto add = [&](const char* id, check::Kind kind, const char* sentence) {
+    check::Finding f =
+        test::share_of_strength(id, check::Group::carry, {1.2, 1.2, 1.2}, Judgement::exceeded);
+    f.kind = kind;
+    f.sentence = sentence;
+    assessment.findings.push_back(f);
+  };
+  add("table-test/static", check::Kind::caution, "A published test is not met");
+  add("table-test/disc", check::Kind::told, "Another is met");
+  add("tipping/empty", check::Kind::caution, "Empty, it tips");
+  const std::string page = report::text(assessment, style_of(80));
+  CHECK(page.find("  Take care: Empty, it tips.\n             A published test is not met.\n"
+                  "             A general one.\n") != std::string::npos);
+  CHECK(page.find("Another is met") == std::string::npos);
+}
+
 TEST_CASE("report/text: a row owns up to what of its group is not judged") {
   decide::Assessment assessment = test::unjudged();
   CHECK(report::text(assessment, style_of(80)).find("\n  joints  not judged\n") !=
