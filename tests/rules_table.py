@@ -287,6 +287,10 @@ def read_checks(rules):
         texts = list(dict.fromkeys(t for p in pieces for t in rule_texts(p)))
         ids = list(dict.fromkeys([i for p in pieces for i in ids_of(p)] or
                                  [i for p in pieces for i in passed_ids(p)]))
+        if not texts:  # handed on in a struct: what names a document
+            texts = [t for p in pieces for t in re.findall(r'"((?:EN|NDS|ASCE|Wood)[^"]*)"', p)]
+        if not texts:  # set for what other files find
+            texts = rule_texts(sources[file])
         if not texts:
             problems.append(f"{shown(file)}: {name} gives its findings no rule")
         if name not in with_source:

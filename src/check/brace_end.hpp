@@ -39,7 +39,7 @@ struct Meeting {
 /// Bolts lie in one line along the brace, as near as they may; the brace is taken to run on past
 /// the last one as far as its pull asks (told). As many count as keep their distances to the edges
 /// of the piece. Without bolts or screws an end that stands against the piece can be pressed.
-/// Source: EN 1995-1-1, 6.1.2, 6.2.2, 8.1.4, 8.2.2, 8.5.1, Table 8.4.
+/// Source (second hand): EN 1995-1-1, 6.1.2, 6.2.2, 8.1.4, 8.2.2, 8.5.1, Table 8.4.
 [[nodiscard]] BraceEndStrength brace_end_strength(const model::Model& model,
                                                   const model::BraceEnd& end,
                                                   const reference::Tables& tables);

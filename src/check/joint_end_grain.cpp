@@ -27,7 +27,7 @@ Lateral in_side_grain(const reference::JointKind& kind, const reference::Screw& 
 
 /// Screws through the post into the end of the rail: lateral in end grain a share of that in side
 /// grain; pulled along the grain they have no strength, so neither bending nor pull is judged.
-/// Source (from memory): EN 1995-1-1, 8.3.1.2(4), across screws in end grain.
+/// Source (second hand): EN 1995-1-1, 8.3.1.2(4), across screws in end grain.
 /// Source (second hand): EN 1995-1-1, 8.7.2(2), none along them.
 JointStrength end_grain_strength(const model::Model& model, const model::RailEnd& end,
                                  const reference::Tables& tables) {

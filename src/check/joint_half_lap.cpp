@@ -36,7 +36,8 @@ std::vector<SimpleMode> strip_modes(const Site& site, const reference::Tables& t
 
 /// Rail and post cut to half their thickness and glued over the lap: one glue line in torsion and
 /// shear, and the half of the rail that is left. An estimate: no test of such joints in softwood
-/// was found. Source: check::GlueLine; EN 1995-1-1, 6.1.6 and 6.1.7.
+/// was found.
+/// Source (second hand): EN 1995-1-1, 6.1.6 and 6.1.7, what is left of the rail.
 JointStrength half_lap_strength(const model::Model& model, const model::RailEnd& end,
                                 const reference::Tables& tables) {
   using enum Component;

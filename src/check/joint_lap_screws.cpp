@@ -76,7 +76,8 @@ FastenerGroup group_of(const Pattern& pattern, const reference::Screw& screw,
 }  // namespace
 
 /// Screws through the rail into the face of the post, as bolts are; holes pre-drilled where only so
-/// they keep their distances.   Source: EN 1995-1-1, 8.2.2, 8.3.1, 8.7, Table 8.2.
+/// they keep their distances.
+/// Source (second hand): EN 1995-1-1, 8.2.2, 8.3.1, 8.7, Table 8.2.
 JointStrength lap_screws_strength(const model::Model& model, const model::RailEnd& end,
                                   const reference::Tables& tables) {
   using enum Component;

@@ -51,7 +51,8 @@ Lateral lateral_of(const reference::JointKind& kind, const reference::Screw& scr
 /// Screws through slanted pockets in the side of the rail into the side grain of the post: pulled
 /// out of the post or through the wood under their heads; lateral as in end grain, for the rail's
 /// part lies along its grain. Bending by the screws against the pressed edge of the butt.
-/// Source: EN 1995-1-1, 8.2.2, 8.3.1.2(4), 8.7.2, eq. (8.6), (8.38) to (8.40b); the lever is ours.
+/// Source (second hand): EN 1995-1-1, 8.2.2, 8.3.1.2(4), 8.7.2, eq. (8.6), (8.38) to (8.40b); the
+/// lever is ours.
 JointStrength pocket_screws_strength(const model::Model& model, const model::RailEnd& end,
                                      const reference::Tables& tables) {
   using enum Component;

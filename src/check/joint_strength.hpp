@@ -82,7 +82,7 @@ struct JointFactors {
 [[nodiscard]] JointFactors joint_factors(const reference::Tables& tables);
 
 /// √(k_mod,1 k_mod,2).
-/// Source (from memory): EN 1995-1-1, 2.3.2.1(2), eq. (2.6).
+/// Source (second hand): EN 1995-1-1, 2.3.2.1(2), eq. (2.6).
 [[nodiscard]] OrWhy<double> joint_k_mod(const JointStrength& joint, reference::ServiceClass air,
                                         reference::Duration duration,
                                         const reference::Tables& tables);

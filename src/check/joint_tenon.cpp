@@ -35,7 +35,7 @@ std::string misfit(const Tenon& tenon, const Site& site) {
 /// A glued tenon: two cheeks of glue in torsion and shear, the tenon itself in bending and shear at
 /// its shoulder. An estimate, set beside tests in hardwood only: red and white oak, tenon 32 x 38 x
 /// 9.5 mm, 353 and 358 N m in the mean (Eckelman, Uysal, Haviarova 2016, BioResources 11(3) 7162).
-/// Source: check::GlueLine; EN 1995-1-1, 6.1.6 and 6.1.7.
+/// Source (second hand): EN 1995-1-1, 6.1.6 and 6.1.7, the tenon itself.
 JointStrength tenon_strength(const model::Model& model, const model::RailEnd& end,
                              const reference::Tables& tables) {
   using enum Component;

@@ -8,7 +8,7 @@ namespace standtrue::model {
 
 /// Across the fastener, per shear plane: K_ser = ρ_m^1.5 d / 23 (ρ_m in kg/m³, d in mm), twice that
 /// where one side is steel. Two timbers: pass the root of the product of their mean densities.
-/// Source (from memory): EN 1995-1-1, Table 7.1, screws and bolts.
+/// Source (second hand): EN 1995-1-1, Table 7.1, screws and bolts.
 /// Source (second hand): EN 1995-1-1, 7.1, eq. (7.1) and 7.1(3).
 [[nodiscard]] double lateral_slip(const reference::Tables& tables, quantity::Density rho_mean,
                                   quantity::Length diameter, bool to_steel);

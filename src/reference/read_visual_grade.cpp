@@ -33,7 +33,7 @@ void set_moduli(Timber& t, Stress E, const Tables& tables) {
 /// Joints are judged by characteristic strengths: the 5 % values of short tests from which the
 /// allowable ones were made, by the divisors that made them; without size factor, which is cautious
 /// up to 12 in. Across the grain the relation of softwoods.
-/// Source (from memory): ASTM D245, Table 8; EN 384.
+/// Source (from memory): ASTM D245, Table 8; the relation across the grain is ours.
 void set_strengths_of_joints(Timber& t, const Tables& tables) {
   const Allowable& a = *t.allowable;
   t.f_m_k = a.F_b * tables.constant("F_b divisor").value;

@@ -27,7 +27,7 @@ class SectionForces;  // src/check/section_forces.hpp
 
 /// C_F of bending, tension and compression, and C_fu of bending flatwise, by the wider side; a
 /// width between two listed ones counts as the wider. `sized` values take no C_F. A square has no
-/// flat side.   Source (seen; C_fu second hand): NDS Supplement 2018, Table 4A.
+/// flat side.   Source (seen): NDS Supplement 2018, Table 4A; C_fu second hand.
 struct SizeFactors {
   double bending = 1.0, tension = 1.0, compression = 1.0, flat = 1.0;
 };
@@ -125,47 +125,54 @@ struct SlenderValues {
 // --- Findings ------------------------------------------------------------------------------------
 // One per part, the worst place and combination. `forces` are those of Purpose::allowable.
 
-/// Bending with tension or compression, without buckling: 3.3.1, 3.8.1, 3.9.1 and 3.9.2.
+/// Bending with tension or compression, without buckling.
+/// Source (seen): NDS 2018, 3.3.1, 3.8.1, 3.9.1 and 3.9.2.
 [[nodiscard]] std::vector<Finding> allowable_bending(const Answers& answers,
                                                      const SectionForces& forces,
                                                      const reference::Tables& tables);
 
-/// Shear: f_v = 3 V/(2 b d), the shears of both directions as vectors. 3.4.2.
+/// Shear: f_v = 3 V/(2 b d), the shears of both directions as vectors.
+/// Source (seen): NDS 2018, 3.4.2, eq. (3.4-2).
 [[nodiscard]] std::vector<Finding> allowable_shear(const Answers& answers,
                                                    const SectionForces& forces,
                                                    const reference::Tables& tables);
 
 /// Twist. The NDS has no rule: the largest stress of a twisted rectangle (Wood Handbook, chapter 9)
-/// is held against F_v', which is ours.
+/// is held against F_v'.
+/// Source (ours): F_v' as the limit of a stress by twist.
 [[nodiscard]] std::vector<Finding> allowable_torsion(const Answers& answers,
                                                      const SectionForces& forces,
                                                      const reference::Tables& tables);
 
-/// Shear of rails and bearers cut out over their seats: 3.4.3.2, up to a quarter of the depth
-/// (4.4.3.2).
+/// Shear of rails and bearers cut out over their seats, up to a quarter of the depth.
+/// Source (second hand): NDS 2018, 3.4.3.2 and 4.4.3.2.
 [[nodiscard]] std::vector<Finding> allowable_notches(const Answers& answers,
                                                      const SectionForces& forces,
                                                      const reference::Tables& tables);
 
-/// Posts and braces as columns, bent about both axes: 3.6, 3.7.1 and 3.9.2. Sway goes by effective
+/// Posts and braces as columns, bent about both axes. Sway goes by effective
 /// length, a post that nothing holds upright as a cantilever of twice its height, also where the
 /// answers are of second order, which is cautious. Slenderness ends at l_e/d = 50 and R_B = 50;
 /// beyond the first only a push of less than a twentieth of F_cE is still judged (ours).
+/// Source (seen): NDS 2018, 3.6, 3.7.1 and 3.9.2.
 [[nodiscard]] std::vector<Finding> allowable_columns(const Answers& answers,
                                                      const SectionForces& forces,
                                                      const reference::Tables& tables);
 
-/// Rails and bearers giving way sideways, held at their ends only: 3.3.3, 3.7.1, 3.9.1 and 3.9.2.
+/// Rails and bearers giving way sideways, held at their ends only.
+/// Source (seen): NDS 2018, 3.3.3, 3.7.1, 3.9.1 and 3.9.2.
 [[nodiscard]] std::vector<Finding> allowable_beams(const Answers& answers,
                                                    const SectionForces& forces,
                                                    const reference::Tables& tables);
 
-/// Pressure across the grain of rails and bearers that rest on a seat at their end: 3.10.2.
+/// Pressure across the grain of rails and bearers that rest on a seat at their end.
+/// Source (second hand): NDS 2018, 3.10.2 and 3.10.4.
 [[nodiscard]] std::vector<Finding> allowable_seats(const Answers& answers,
                                                    const SectionForces& forces,
                                                    const reference::Tables& tables);
 
-/// Pressure along the grain on the end of a post: F_c*, 3.10.1.
+/// Pressure along the grain on the end of a post: F_c*.
+/// Source (second hand): NDS 2018, 3.10.1.
 [[nodiscard]] std::vector<Finding> allowable_post_ends(const Answers& answers,
                                                        const SectionForces& forces,
                                                        const reference::Tables& tables);

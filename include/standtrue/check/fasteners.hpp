@@ -23,13 +23,13 @@ using quantity::Density;
 
 /// Bolts, `angle` between force and grain: f_h,0/(k_90 sin² + cos²), f_h,0 = 0.082 (1 - 0.01 d)
 /// ρ_k, k_90 = 1.35 (softwood), 1.30 (LVL), 0.90 (hardwood) + 0.015 d.
-/// Source (from memory): EN 1995-1-1, 8.5.1.1(2), eq. (8.31) to (8.33).
+/// Source (second hand): EN 1995-1-1, 8.5.1.1(2), eq. (8.31) to (8.33).
 [[nodiscard]] Stress embedment_bolt(Length d, const reference::Timber& timber, double angle,
                                     const reference::Tables& tables);
 
 /// Screws and nails in a panel: plywood 0.11 ρ_k d^-0.3, OSB 65 d^-0.7 t^0.1. No rule for other
 /// boards.
-/// Source (from memory): EN 1995-1-1, 8.3.1.3(3), eq. (8.20) and (8.22).
+/// Source (second hand): EN 1995-1-1, 8.3.1.3(3), eq. (8.20) and (8.22).
 [[nodiscard]] OrWhy<Stress> embedment_panel(Length d_ef, Length thickness, Density rho_k,
                                             reference::Material material,
                                             const reference::Tables& tables);
@@ -67,7 +67,7 @@ struct TwoTimbers {
 };
 /// Least of the modes a to f of timber or panel on timber, single shear.
 /// Source (second hand): EN 1995-1-1, 8.2.2, eq. (8.6).
-/// Source (from memory): EN 1995-1-1, 8.2.2(2), the limit of the rope effect.
+/// Source (second hand): EN 1995-1-1, 8.2.2(2), the limit of the rope effect.
 [[nodiscard]] Lateral timber_to_timber(const TwoTimbers& joint, const reference::Tables& tables);
 
 struct SteelAndTimber {
@@ -82,13 +82,13 @@ struct SteelAndTimber {
   double rope_limit = 0.0;
 };
 /// Single shear: thin plate up to d/2, thick and tight from d on, between by line.
-/// Source (from memory): EN 1995-1-1, 8.2.3, eq. (8.9) and (8.10).
+/// Source (second hand): EN 1995-1-1, 8.2.3, eq. (8.9) and (8.10).
 /// Source (second hand): EN 1995-1-1, 8.2.3(1), holes of a thick plate.
 [[nodiscard]] Lateral steel_to_timber(const SteelAndTimber& joint, const reference::Tables& tables);
 
 /// Effective number of n fasteners in a row along the grain, a_1 apart: n^k_ef, k_ef by line
 /// between 1 at 14 d, 0.85 at 10 d, 0.7 at 7 d and (pre-drilled) 0.5 at 4 d. Closer: 1 fastener.
-/// Source (from memory): EN 1995-1-1, 8.3.1.1(8), eq. (8.17), Table 8.1.
+/// Source (second hand): EN 1995-1-1, 8.3.1.1(8), eq. (8.17), Table 8.1.
 [[nodiscard]] double effective_in_row(int n, Length a_1, Length d, bool predrilled,
                                       const reference::Tables& tables);
 
@@ -113,7 +113,7 @@ struct Withdrawal {
 /// f_ax = 0.52 d^-0.5 l_ef^-0.1 ρ_k^0.8, k_d = min(d/8, 1); others: f_ax,k d l_ef (ρ_k/ρ_a)^0.8
 /// over the same. None for less than 6 d of thread or along the grain.
 /// Source (second hand): EN 1995-1-1, 8.7.2(4) to (6), eq. (8.38) to (8.40a).
-/// Source (from memory): EN 1995-1-1, 8.7.2(2) to (5), the range of the rule.
+/// Source (second hand): EN 1995-1-1, 8.7.2(2) to (5), the range of the rule.
 [[nodiscard]] OrWhy<Withdrawal> withdrawal(const reference::Screw& screw, Length l_ef,
                                            Density rho_k, double angle,
                                            const reference::Tables& tables);
@@ -143,9 +143,9 @@ enum class Plate { none, panel, steel };  ///< a_1 and a_2 count 0.85 and 0.7 ti
 
 /// Least distances by Tables 8.2 (screws), 8.4 (bolts) and 8.6 (screws that are pulled).
 /// Source (second hand): EN 1995-1-1, Table 8.2.
-/// Source (from memory): EN 1995-1-1, Table 8.4.
+/// Source (second hand): EN 1995-1-1, Table 8.4.
 /// Source (second hand): EN 1995-1-1, Table 8.6.
-/// Source (from memory): EN 1995-1-1, 8.3.1.3(1) and 8.3.1.4(1), beside panels and plates.
+/// Source (second hand): EN 1995-1-1, 8.3.1.3(1) and 8.3.1.4(1), beside panels and plates.
 [[nodiscard]] Spacings least_spacings(const reference::SpacingRule& rule, Length d, double angle,
                                       Plate plate, const reference::Tables& tables);
 
@@ -157,7 +157,7 @@ enum class Plate { none, panel, steel };  ///< a_1 and a_2 count 0.85 and 0.7 ti
 
 /// Whether holes must be pre-drilled anyway: d > 6 mm or ρ_k > 500 kg/m³.
 /// Source (second hand): EN 1995-1-1, 10.4.5, by diameter.
-/// Source (from memory): EN 1995-1-1, 8.3.1.1(2), by density.
+/// Source (second hand): EN 1995-1-1, 8.3.1.1(2), by density.
 [[nodiscard]] bool must_predrill(Length d, Density rho_k, const reference::Tables& tables);
 
 }  // namespace standtrue::check

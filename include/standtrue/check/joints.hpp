@@ -26,7 +26,7 @@ struct JointRatio {
 /// pull, elastically, the worst mode; and under shoves the shear and pull alone, as bending is
 /// shared out there. One finding per rail end.
 /// Source (second hand): EN 1995-1-1, 8.1.4, 8.2.2, 8.3 and 8.7.
-/// Source (from memory): EN 1995-1-1, 8.2.3 and 8.5.
+/// Source (second hand): EN 1995-1-1, 8.2.3 and 8.5.
 /// Source (from memory): EN 1993-1-1, 6.2.5, the plastic bending of a plate.
 [[nodiscard]] std::vector<Finding> joints_under_gravity(const Answers& answers,
                                                         const SectionForces& forces,
@@ -36,7 +36,7 @@ struct JointRatio {
 /// against the sum of their resistances, each in its sense: joints that yield share before the
 /// frame folds. Joints whose strength is not judged are left out of the resistances; where the rest
 /// is not enough the sum is not judged.
-/// Source (from memory): EN 1995-1-1, 5.1(9), joints that yield.
+/// Source (second hand): EN 1995-1-1, 5.1(9), joints that yield.
 /// Source (ours): the sum over joints.
 [[nodiscard]] std::vector<Finding> joints_under_shove(const Answers& answers,
                                                       const SectionForces& forces,
@@ -45,15 +45,15 @@ struct JointRatio {
 /// Whether the fasteners of each joint may sit where they do: spacing, distances to ends and edges,
 /// length in the wood. A joint that fails has no judged strength.
 /// Source (second hand): EN 1995-1-1, Tables 8.2 and 8.6.
-/// Source (from memory): EN 1995-1-1, Table 8.4.
-/// Source (from memory): EN 1995-1-1, 8.3.1.2 and 8.7.2(3), length in the wood.
+/// Source (second hand): EN 1995-1-1, Table 8.4.
+/// Source (second hand): EN 1995-1-1, 8.3.1.2 and 8.7.2(3), length in the wood.
 [[nodiscard]] std::vector<Finding> joint_fasteners(const Answers& answers,
                                                    const SectionForces& forces,
                                                    const reference::Tables& tables);
 
 /// What fastens each end of each brace against its pull and its push: bolts or screws through it,
 /// or, where it stands against the piece, pressure at an angle to the grain. One finding per end.
-/// 6.2.2, 8.1.4, 8.2.2, 8.5.
+/// Source (second hand): EN 1995-1-1, 6.2.2, 8.1.4, 8.2.2 and 8.5.1.
 [[nodiscard]] std::vector<Finding> brace_ends(const Answers& answers, const SectionForces& forces,
                                               const reference::Tables& tables);
 

@@ -39,7 +39,7 @@ class SectionForces;  // src/check/section_forces.hpp
 /// The frame as a whole: its lowest buckling factor, at least gamma_M, as its stiffness is divided
 /// by that. Tells the shape, whether second order is in the answers, and how
 /// far the sway grows.
-/// Source (from memory): EN 1995-1-1, 2.2.2(1) and 2.4.1(2), stiffness over gamma_M.
+/// Source (second hand): EN 1995-1-1, 2.2.2(1) and 2.4.1(2), stiffness over gamma_M.
 /// Source (from memory): EN 1993-1-1, 5.2.1, the factor of 10 above which second order is left out,
 /// borrowed from steel.
 [[nodiscard]] std::vector<Finding> frame_stability(const Answers& answers,
@@ -63,7 +63,7 @@ class SectionForces;  // src/check/section_forces.hpp
                                                 const reference::Tables& tables);
 
 /// Pressure along the grain on the end of a post, by its foot or the floor.
-/// Source (from memory): EN 1995-1-1, 6.1.4, eq. (6.2).
+/// Source (second hand): EN 1995-1-1, 6.1.4, eq. (6.2).
 [[nodiscard]] std::vector<Finding> post_end_bearing(const Answers& answers,
                                                     const SectionForces& forces,
                                                     const reference::Tables& tables);

@@ -41,13 +41,13 @@ class PlateAnswers;  // src/check/plate_answers.hpp
 /// machine below the plane of the post tops, at once and after years. Limits as for `sag` in
 /// service.hpp.
 /// Source (second hand): EN 1995-1-1, 2.2.3.
-/// Source (from memory): EN 1995-1-1, 7.2, Table 7.2.
+/// Source (second hand): EN 1995-1-1, 7.2, Table 7.2.
 [[nodiscard]] std::vector<Finding> sag_of_plates(const Answers& answers, const PlateAnswers& plates,
                                                  const reference::Tables& tables);
 
 /// Sag of the free edge of a top under a leaning person, below what carries it there. Limit c/150,
 /// not below 1 mm.
-/// Source (from memory): EN 1995-1-1, 7.2, Table 7.2, cantilevers.
+/// Source (second hand): EN 1995-1-1, 7.2, Table 7.2, cantilevers.
 /// Source (ours): no less than 1 mm is judged.
 [[nodiscard]] std::vector<Finding> sag_of_plate_edges(const Answers& answers,
                                                       const PlateAnswers& plates,

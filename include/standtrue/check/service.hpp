@@ -17,14 +17,14 @@ namespace standtrue::check {
 /// judged. The hand check is the same rail or bearer simply supported under the loads that its
 /// shear force shows.
 /// Source (second hand): EN 1995-1-1, 2.2.3, creep.
-/// Source (from memory): EN 1995-1-1, 7.2, Table 7.2.
+/// Source (second hand): EN 1995-1-1, 7.2, Table 7.2.
 /// Source (ours): no less than 1.5 mm is judged, and the spans.
 [[nodiscard]] std::vector<Finding> sag(const Answers& answers, const reference::Tables& tables);
 
 /// Sag of a lying board between its carriers under its own weight and what is stored, as a simply
 /// supported strip of unit width: 5 q a⁴/384 E I + q a²/8 G A_s; creep multiplies it by 1 + k_def.
 /// Source (second hand): EN 1995-1-1, 2.2.3, creep.
-/// Source (from memory): EN 1995-1-1, 7.2, Table 7.2.
+/// Source (second hand): EN 1995-1-1, 7.2, Table 7.2.
 [[nodiscard]] std::vector<Finding> sag_of_boards(const Answers& answers,
                                                  const reference::Tables& tables);
 
@@ -34,7 +34,7 @@ namespace standtrue::check {
 /// c the overhang, F the share of the force that lies beyond the carrier, c_a its arm, M = F c_a;
 /// the last term is the board's turning over its carrier, its bay a bending with the width b_a of a
 /// load in mid-bay. Limit c/150, not below 1 mm.
-/// Source (from memory): EN 1995-1-1, 7.2, Table 7.2, cantilevers.
+/// Source (second hand): EN 1995-1-1, 7.2, Table 7.2, cantilevers.
 /// Source (ours): the width of the strip; no less than 1 mm is judged.
 [[nodiscard]] std::vector<Finding> sag_of_overhangs(const Answers& answers,
                                                     const reference::Tables& tables);

@@ -12,7 +12,7 @@ namespace standtrue::check {
 /// worktop, by a person on the edge of the top, by a shove at the top of the tallest machine.
 /// Stored loads help only where the file gives them; a bench that nothing is planned on, and the
 /// same bench with its machines gone, is told as a caution with its number.
-/// Source (from memory): EN 1990, Table A1.2(A), EQU.
+/// Source (second hand): EN 1990, Table A1.2(A), EQU.
 /// Source (second hand): UBC 1997, 1621.1, the margin on the push of use.
 [[nodiscard]] std::vector<Finding> tipping(const Answers& answers, const reference::Tables& tables);
 

@@ -40,14 +40,14 @@ template <class Quantity>
 
 /// Of a material in this air under loads of this duration; none where the code gives none.
 /// Source (second hand): EN 1995-1-1, Table 3.1.
-/// Source (from memory): EN 1995-1-1, Table 3.1, MDF.
+/// Source (second hand): EN 1995-1-1, Table 3.1, MDF.
 [[nodiscard]] OrWhy<double> k_mod(reference::Material material, reference::ServiceClass air,
                                   reference::Duration duration, const reference::Tables& tables);
 
 /// k_h = min((h_ref/h)^s, k_h,max) for h < h_ref, else 1; h is the depth in bending, the larger
 /// side in tension. 1 for solid timber over the density to which the rule goes.
 /// Source (second hand): EN 1995-1-1, 3.2(3), eq. (3.1).
-/// Source (from memory): EN 1995-1-1, 3.3(3), eq. (3.2).
+/// Source (second hand): EN 1995-1-1, 3.3(3), eq. (3.2).
 /// Source (second hand): EN 1995-1-1, 3.4(3), eq. (3.3).
 [[nodiscard]] double size_factor(Length h, const reference::Timber& timber,
                                  const reference::Tables& tables);
@@ -75,7 +75,7 @@ struct Shears {
 /// τ = 1.5 V / (b_ef h) at the middle, b_ef = k_cr b; the shears of both directions meet there and
 /// are added as vectors.
 /// Source (second hand): EN 1995-1-1, 6.1.7, eq. (6.13a).
-/// Source (from memory): EN 1995-1-1, 6.1.7(2), k_cr.
+/// Source (second hand): EN 1995-1-1, 6.1.7(2), k_cr.
 /// Source (ours): shears of both directions added as vectors.
 [[nodiscard]] Stress shear_stress(Shears V, Length width, Length depth, double k_cr,
                                   const reference::Tables& tables);
@@ -132,7 +132,7 @@ struct Shears {
 /// Critical bending stress. Solid softwood: 0.78 b² E_0.05/(h l_ef); others
 /// π √(E_0.05 I_z G_0.05 J)/(l_ef W_y), G_0.05 = E_0.05/16.
 /// Source (second hand): EN 1995-1-1, 6.3.3, eq. (6.31).
-/// Source (from memory): EN 1995-1-1, 6.3.3, eq. (6.32).
+/// Source (second hand): EN 1995-1-1, 6.3.3, eq. (6.32).
 /// Source (from memory): EN 384, G = E/16.
 [[nodiscard]] Stress critical_bending_stress(const reference::Timber& timber, Length width,
                                              Length depth, SecondMoment J, Length l_ef,
@@ -144,14 +144,14 @@ struct Shears {
 
 /// Strength in compression at `angle` to the grain (radians):
 ///     f_c,0 / (f_c,0/(k_c,90 f_c,90) sin² + cos²).
-/// Source: EN 1995-1-1, 6.2.2, eq. (6.16).
+/// Source (second hand): EN 1995-1-1, 6.2.2, eq. (6.16).
 [[nodiscard]] Stress compression_at_angle(Stress f_c_0, Stress f_c_90, double k_c_90, double angle);
 
 /// A member cut out at its seat: what is left is h_ef = h - notch, the middle of the seat lies x
 /// from the corner of the cut, whose slope is 1 in `slope` (0: square). α = h_ef/h.
 ///     k_v = min(1, k_n (1 + 1.1 i^1.5/√h) / (√h (√(α(1-α)) + 0.8 (x/h) √(1/α - α²)))), h in mm.
 /// A cut on the side away from the seat: 1.   Contract: 0 < notch < depth.
-/// Source: EN 1995-1-1, 6.5.2, eq. (6.61) to (6.63).
+/// Source (second hand): EN 1995-1-1, 6.5.2, eq. (6.61) to (6.63).
 struct Notch {
   Length depth, notch, x;
   double slope = 0.0;
@@ -161,7 +161,7 @@ struct Notch {
 
 /// Effective contact length at the end of a member: l + min(30 mm, l, l_1/2) on its inner side,
 /// nothing past the end.
-/// Source (from memory): EN 1995-1-1, 6.1.5(1).
+/// Source (second hand): EN 1995-1-1, 6.1.5(1).
 [[nodiscard]] Length effective_contact(Length contact, Length clear,
                                        const reference::Tables& tables);
 

@@ -7,7 +7,7 @@
 namespace standtrue::model {
 
 /// The largest gamma_M of the timber of posts and rails; 1 without any.
-/// Source (from memory): EN 1995-1-1, 2.2.2 and 2.4.1(2).
+/// Source (second hand): EN 1995-1-1, 2.2.2 and 2.4.1(2).
 [[nodiscard]] reference::Sourced<double> stiffness_divisor(const Parts& parts,
                                                            const reference::Tables& tables);
 
