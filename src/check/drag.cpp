@@ -147,7 +147,9 @@ void tell(Finding& f, const Drag& d, double H, const std::string& foot, const Pr
       print.force(d.N)));
   f.working.push_back(
       fmt::format("post bent {:.3f}, sheared {:.3f}, stem {:.3f}", d.bent, d.sheared, d.stem));
-  f.working.emplace_back("joints above are covered by the hard shove in the same plane");
+  f.working.emplace_back(
+      "joints above: the hard shove in that plane, twice this force, puts as much into each of its "
+      "two feet");
 }
 
 }  // namespace

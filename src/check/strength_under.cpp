@@ -50,8 +50,10 @@ StrengthUnder strength_under(const Answers& answers, const PlateAnswers& plates,
   StrengthUnder under;
   const SectionForces forces(answers, wanted);
   under.answered = forces.combinations().size();
-  if (!forces.refused().empty()) {
-    under.refused = refusal_of(answers.response, forces.refused().front());
+  for (const std::size_t c : forces.refused()) {
+    if (under.refused.empty()) under.refused = refusal_of(answers.response, c);
+    const bool tips = answers.response.states[c].error().why == solve::Refusal::Why::tips;
+    if (tips && !under.tips) under.tips = c;
   }
   if (under.answered == 0) return under;
   const model::Parts& parts = answers.model.parts;

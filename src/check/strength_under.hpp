@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -17,6 +18,7 @@ struct StrengthUnder {
   std::vector<std::string> unjudged;  ///< what could not be judged, by the ids of its findings
   std::size_t answered = 0;           ///< combinations that were looked at
   std::string refused;                ///< why one was not, where the solver refused it
+  std::optional<std::size_t> tips;    ///< a combination under which the bench tips
 
   /// ", where that can be judged" to end a sentence with, if it can not all be.
   [[nodiscard]] std::string as_far() const {

@@ -2,6 +2,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <limits>
+#include <utility>
 
 #include "check/answered.hpp"
 #include "check/printer.hpp"
@@ -14,8 +16,24 @@ using quantity::in_si;
 
 namespace {
 
+/// A place that tips the bench: no strength counts there.
+Finding tipped(Finding f, const std::string& what, const model::Combination& combination) {
+  f.unit = quantity::Kind::ratio;
+  f.limit = 1.0;
+  f.demand = f.ratio = std::numeric_limits<double>::infinity();
+  f.judgement = Judgement::exceeded;
+  f.combination = combination.name;
+  f.sentence = what + ": somewhere the bench tips under it.";
+  f.working.push_back(combination.title + ": the frame tips");
+  f.advice = "set the feet wider apart, or let the top reach less far past them";
+  settle_test(f);
+  return f;
+}
+
 /// Strength under those combinations, after "A published test ...: ".
-Finding by_strength(Finding f, const std::string& what, const StrengthUnder& under) {
+Finding by_strength(Finding f, const std::string& what, const model::Model& model,
+                    const StrengthUnder& under) {
+  if (under.tips) return tipped(std::move(f), what, model.combinations[*under.tips]);
   f.sentence = what;
   if (under.answered == 0) {
     leave_unjudged(f, under.refused.empty() ? "no place for it" : under.refused);
@@ -26,8 +44,9 @@ Finding by_strength(Finding f, const std::string& what, const StrengthUnder& und
   if (f.judgement == Judgement::exceeded) {
     f.sentence += ": " + goes_on(under.sentence) + ".";
   } else {
-    f.sentence +=
-        fmt::format(": at most {} its strength is taken{}.", share_of(under.ratio), under.as_far());
+    const char* answer = under.refused.empty() ? "" : ", where it has an answer";
+    f.sentence += fmt::format(": at most {} its strength is taken{}{}.", share_of(under.ratio),
+                              under.as_far(), answer);
   }
   settle_test(f);
   return f;
@@ -40,7 +59,7 @@ Finding static_test(const Answers& answers, const PlateAnswers& plates, const re
       "A published test of tables presses the top with {} at its edges and in its middle",
       print.as_mass(in_si(load.down)));
   return by_strength(start_test("static", Group::carry, load.source.of("down")), what,
-                     strength_under(answers, plates, is_static_test, tables));
+                     answers.model, strength_under(answers, plates, is_static_test, tables));
 }
 
 Finding racking_test(const Answers& answers, const PlateAnswers& plates,
@@ -50,7 +69,7 @@ Finding racking_test(const Answers& answers, const PlateAnswers& plates,
       fmt::format("A published test of tables pushes the top with {} at each corner, {} on it",
                   print.force(in_si(load.sideways)), print.as_mass(in_si(load.down)));
   return by_strength(start_test("racking", Group::joints, load.source.of("sideways")), what,
-                     strength_under(answers, plates, is_racking_test, tables));
+                     answers.model, strength_under(answers, plates, is_racking_test, tables));
 }
 
 bool is_among(const model::Parts& parts, const std::string& test) {

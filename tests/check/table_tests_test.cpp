@@ -303,6 +303,25 @@ TEST_CASE("check/table_tests: light duty has the lighter tests, held to strength
   CHECK(find(few, "table-test/static")->ratio == Approx(find(all, "table-test/static")->ratio));
 }
 
+TEST_CASE("check/table_tests: a place that tips the bench is not hidden by those that hold") {
+  Bench bench(bench_text("general"));
+  bench.response.states[bench.named("test-static-test-front-edge-middle")] =
+      tl::unexpected(solve::Refusal{solve::Refusal::Why::tips, "the frame tips", "", {}});
+  const std::vector<Finding> tipped = bench.tests();
+  const Finding* f = find(tipped, "table-test/static");
+  REQUIRE(f);
+  CHECK(f->kind == Kind::caution);
+  CHECK(std::isinf(f->ratio));
+  CHECK(f->sentence.find("somewhere the bench tips under it.") != std::string::npos);
+  // Another refusal is said too.
+  bench.response.states[bench.named("test-static-test-front-edge-middle")] =
+      tl::unexpected(solve::Refusal{solve::Refusal::Why::audit_failed, "no audit", "", {}});
+  const std::vector<Finding> refused = bench.tests();
+  f = find(refused, "table-test/static");
+  CHECK(f->kind == Kind::told);
+  CHECK(f->sentence.find("where it has an answer.") != std::string::npos);
+}
+
 TEST_CASE("check/table_tests: told at mean joints alone") {
   Bench bench(bench_text("general"));
   check::Answers soft = bench.answers();

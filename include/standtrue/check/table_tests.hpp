@@ -45,9 +45,11 @@ class PlateAnswers;  // src/check/plate_answers.hpp
 /// drag/<foot>: H = 300 N at one foot, along or across, the foot that stands it worst. Below its
 /// lowest rail or brace in that plane the post is a cantilever, whatever the frame above it does:
 ///     M = H z, V = H        z the height of that rail's axis above the pad
-/// with the foot's share of the weight; its stem by N/A + H e/W. Joints above are covered by the
-/// hard shove of 600 N. None where the bench is held, or for a foot that rolls. Source (seen):
-/// Furniture Design, figure 6.109a; the statics are exact.
+/// with the foot's share of the weight; its stem by N/A + H e/W. Joints above are left to the
+/// hard shove of 600 N, which puts as much into each of the two feet of a plane. None where the
+/// bench is held, or for a foot that rolls.
+/// Source (seen): Furniture Design, figure 6.109a, racking by moving; (second hand): SEFA 8-1999,
+/// 9.1, most racking failures come from dragging an empty table. The statics are exact.
 [[nodiscard]] std::vector<Finding> drag(const Answers& answers, const reference::Tables& tables);
 
 }  // namespace standtrue::check
