@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <optional>
 
 #include "check/answered.hpp"
@@ -108,6 +109,42 @@ Finding start(const bench::Machine& machine, const reference::Tables& tables) {
   return f;
 }
 
+/// Presses with n times its weight.
+struct Pressing {
+  double height = 0.0, sag = 0.0, n = 0.0;
+};
+
+void tell_drop(Finding& f, const bench::Machine& machine, const Pressing& p,
+               const StrengthUnder& under, const Printer& print) {
+  const char* how = is_too_heavy_for_one(machine) ? "with help or a hoist" : "gently";
+  const double weight = in_si(machine.mass) * in_si(quantity::standard_gravity());
+  const std::string pressing = fmt::format("by {} it presses with up to {} for a moment",
+                                           print.length(p.height), print.force(p.n * weight));
+  if (under.tips) {
+    f.demand = f.ratio = std::numeric_limits<double>::infinity();
+    f.limit = 1.0;
+    f.judgement = Judgement::exceeded;
+    f.sentence = fmt::format("Lower the {} {}: dropped {}, and the bench tips.", machine.name, how,
+                             pressing);
+  } else if (under.answered == 0) {
+    leave_unjudged(f, under.refused);
+    return;
+  } else {
+    judge_by_strength(f, under);
+    f.sentence =
+        f.judgement == Judgement::exceeded
+            ? fmt::format("Lower the {} {}: dropped {}, and {}.", machine.name, how, pressing,
+                          goes_on(under.sentence))
+            : fmt::format(
+                  "The bench stands the {} let down too fast: dropped {}, {} what it stands{}.",
+                  machine.name, pressing, share_of(under.ratio), under.as_far());
+  }
+  settle_test(f);
+  f.advice.clear();
+  f.working.push_back(fmt::format("d_st = {}, h = {}, n = {:.2f}", print.length(p.sag),
+                                  print.length(p.height), p.n));
+}
+
 }  // namespace
 
 std::vector<Finding> drop(const Answers& answers, const PlateAnswers& plates,
@@ -131,29 +168,7 @@ std::vector<Finding> drop(const Answers& answers, const PlateAnswers& plates,
     return {f};
   }
   const double n = drop_factor(height, *sag);
-  const StrengthUnder under = strength_with(answers, *d, n, tables);
-  if (under.answered == 0) {
-    leave_unjudged(f, under.refused);
-    return {f};
-  }
-  judge_by_strength(f, under);
-  settle_test(f);
-  const double weight = in_si(machine.mass) * in_si(quantity::standard_gravity());
-  const std::string pressing = fmt::format("by {} it presses with up to {} for a moment",
-                                           print.length(height), print.force(n * weight));
-  if (f.kind == Kind::caution) {
-    f.sentence = fmt::format("Lower the {} {}: dropped {}, and {}.", machine.name,
-                             is_too_heavy_for_one(machine) ? "with help or a hoist" : "gently",
-                             pressing, goes_on(under.sentence));
-    f.advice.clear();
-  } else {
-    f.sentence =
-        fmt::format("The bench stands the {} let down too fast: dropped {}, {} what it stands{}.",
-                    machine.name, pressing, share_of(under.ratio), under.as_far());
-  }
-  f.working.push_back(fmt::format("d_st = {}, h = {}, n = {:.2f}; gamma_M = {:.1f}",
-                                  print.length(*sag), print.length(height), n,
-                                  tables.constant("gamma_M accidental").value));
+  tell_drop(f, machine, {height, *sag, n}, strength_with(answers, *d, n, tables), print);
   return {f};
 }
 

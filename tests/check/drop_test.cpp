@@ -111,6 +111,32 @@ TEST_CASE(
   CHECK(middle.ratio - low.ratio == Approx(share * (high.ratio - low.ratio)).epsilon(0.01));
 }
 
+TEST_CASE("check/drop: a machine that tips the bench as it comes down, or that has no answer") {
+  // On an overhang, 100 mm inside the front edge and so some 100 mm before the feet: the bench
+  // weighs about 250 N with its middle some 200 mm behind them, which holds 180 N there and not 20
+  // times that.
+  const std::string text =
+      "standtrue: 1\nsize: 1600 x 600 x 900 mm\ntimber: C24 45 x 95 mm\n"
+      "joints: two corner brackets\n"
+      "top: {sheet: 18 mm birch plywood, overhang: {front: 200 mm, back: 25 mm}}\n"
+      "machines:\n  - {kind: vice, at: [800 mm, 100 mm]}\n";
+  const Bench bench(text);
+  const Finding f = bench.drop().front();
+  CHECK(f.kind == Kind::caution);
+  CHECK(std::isinf(f.ratio));
+  CHECK(f.sentence.find("Lower the vice gently: dropped by 50 mm it presses with up to ") == 0);
+  CHECK(f.sentence.find("and the bench tips.") != std::string::npos);
+
+  Bench refused(bench_text(60));
+  for (auto& state : refused.response.states) {
+    state = tl::unexpected(solve::Refusal{solve::Refusal::Why::audit_failed, "no audit", "", {}});
+  }
+  const Finding unknown = refused.drop().front();
+  CHECK(unknown.kind == Kind::told);
+  CHECK(unknown.judgement == Judgement::not_judged);
+  CHECK(unknown.why == "no audit");
+}
+
 TEST_CASE("check/drop: joints, timber and sheets have the partial factor of an accident, 1.0") {
   // EN 1995-1-1, Table 2.3. With 1.2 in its place all is 1.2 times as bad, whatever fails first.
   reference::Tables usual = tables();
