@@ -162,12 +162,12 @@ void pass_on_beside(Making& m) {
 }
 
 /// Against the butt's edge the middle of the bracket has half the rail's depth; without a butt its
-/// own columns are the couple. False where there is no lever.
+/// own columns are the couple. False where there is no lever, or one screw on which the leg turns.
 bool bend_beside(Making& m) {
   const Butt butt = butt_of(m.build);
   const double lever = m.build.site.butts ? butt.lever - in_si(m.build.site.rail->depth) / 2.0
                                           : in_si(m.o.axial.across);
-  if (!(lever > 0.0)) return false;
+  if (!(lever > 0.0) || m.r.lateral.count() < 2) return false;
   for (const Component sense : {top, bottom}) {
     m.rail.turning[sense] = turning(m.r) / m.sides;
     m.onto.axial[sense] = first_row(m.o) / lever / m.sides;

@@ -41,6 +41,10 @@ OrWhy<Side> side_of(Leg leg, const reference::JointKind& kind, const reference::
     return tl::unexpected(
         fmt::format("the gusset's screws sit too near an end or edge of the {}", side.leg.on));
   }
+  if (side.pattern.count() < 2) {
+    return tl::unexpected(
+        fmt::format("one screw alone lets the gusset turn on the {}", side.leg.on));
+  }
   const Length thread = thread_length(screw, kind.fastener_length);
   const Length d_ef =
       effective_diameter(screw, kind.fastener_length - thread - kind.thickness, tables);
@@ -70,7 +74,7 @@ FastenerGroup group_of(const Side& side, const reference::Screw& screw, double p
   using enum Component;
   const double n = pieces * side.pattern.count();
   const Arms a = arms_about_centre(side.pattern);
-  const double turn = a.sum_r2 > 0.0 ? a.r_max / a.sum_r2 / pieces : 0.0;
+  const double turn = a.r_max / a.sum_r2 / pieces;
   FastenerGroup group;
   group.name = fmt::format("screws of the gusset in the {}", side.leg.on);
   group.ductile = true;

@@ -312,8 +312,7 @@ std::optional<Finding::HandCheck> hand_check(const Asked& asked, State state,
   const Words& words = words_of(state);
   const std::string id = id_of(words.hand, asked.sheet().name);
   for (const Finding& strip : strips) {
-    if (strip.id == id && strip.judgement != Judgement::not_judged)
-      return Finding::HandCheck{words.formula, strip.demand};
+    if (strip.id == id) return Finding::HandCheck{words.formula, strip.demand};
   }
   return std::nullopt;
 }

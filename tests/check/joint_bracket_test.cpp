@@ -227,3 +227,20 @@ TEST_CASE("check/joint_bracket: above the rail short screws leave what hangs on 
   CHECK(joint.pulls[Component::down] == 1.0);
   CHECK(joint.pulls[Component::up] == 0.0);
 }
+
+TEST_CASE("check/joint_bracket: beside the rail one screw lets it turn: no bending is judged") {
+  Portal p;
+  p.post = 0.3;
+  const auto with = [&](int fasteners) {
+    return strength(p, [&](portal::Built& b) {
+      b.joint(0).place = "inside face";
+      b.joint(0).kind.fasteners = fasteners;
+      b.joint(0).kind.rows = 1;
+      b.joint(0).kind.first = millimetres(60);
+      b.model.parts.bench.posts[0].top = metres(1.5);
+    });
+  };
+  REQUIRE(with(1).why.empty());
+  CHECK(with(1).why_bending == "nothing holds such a bracket against bending");
+  CHECK(with(3).why_bending.empty());
+}

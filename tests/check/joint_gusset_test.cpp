@@ -1,5 +1,7 @@
 #include <doctest/doctest.h>
 
+#include <cmath>
+
 #include "tests/check/joint_cases.hpp"
 
 using namespace joint_cases;
@@ -58,4 +60,18 @@ TEST_CASE("check/joint_gusset: screws, sheets and posts that do not fit say so")
   CHECK(why([](portal::Built& b) { b.joint(0).kind.fasteners = 0; }) == unknown);
   p.post = 0.025;  // the rail would do
   CHECK(why([](portal::Built&) {}).find("of the post") != std::string::npos);
+}
+
+TEST_CASE("check/joint_gusset: on one screw a side it turns, so it is not judged (statics)") {
+  Portal p;
+  p.joint = "plywood gusset";
+  const auto with = [&](int fasteners) {
+    return strength(p, [&](portal::Built& b) {
+      b.joint(0).kind.fasteners = fasteners;
+      b.joint(0).kind.rows = 1;
+    });
+  };
+  CHECK(with(1).why == "one screw alone lets the gusset turn on the rail");
+  CHECK(with(2).why.empty());
+  CHECK(std::isfinite(bends(with(2), Component::top).moment));
 }

@@ -231,3 +231,29 @@ TEST_CASE("check/rare_answers: boards whose bending strength is not known are no
       bench.model.parts.bench.sheets[0].panel.E_m_90 = {};
   CHECK(check::sag_of_overhangs(bench.answers(), tables()).empty());
 }
+
+TEST_CASE("check/rare_answers: a final answer among those at once is not read as one of them") {
+  const Solved bench = lathe_bench::solved({});
+  const check::PlateAnswers all(bench.model, bench.response,
+                                [](const Combination&) { return true; });
+  const auto some = check::sag_of_plates(bench.answers(), plates_of(bench), lathe_bench::tables());
+  const auto same = check::sag_of_plates(bench.answers(), all, lathe_bench::tables());
+  REQUIRE(some.size() == same.size());
+  for (std::size_t i = 0; i < some.size(); ++i) CHECK(some[i].demand == same[i].demand);
+}
+
+TEST_CASE(
+    "check/rare_answers: a board without a creep factor in this air is no hand check after years") {
+  Solved bench = lathe_bench::solved({});
+  check::Answers answers = bench.answers();
+  answers.creep_model = &bench.model;
+  answers.creep_response = &bench.response;
+  const auto hand = [&] {
+    const auto found = check::sag_of_plates(answers, plates_of(bench), lathe_bench::tables());
+    return find(found, "sag-board-final/top")->hand_check.has_value();
+  };
+  CHECK(hand());
+  bench.model.parts.bench.air.service_class = reference::ServiceClass::sc3;
+  bench.model.parts.bench.sheets[0].family.material = reference::Material::osb_3;
+  CHECK_FALSE(hand());
+}

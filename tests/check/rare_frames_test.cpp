@@ -177,6 +177,7 @@ TEST_CASE("check/rare_frames: a strip's axis may be listed from either end") {
     axis[i].down.add({0.0, 1.0, {from, 1.0}});  // sinks as x
   }
   const double forward = check::over_carriers(strip, axis)(1.5, 0.0);
+  strip.carriers.push_back(metres(7.0));  // one that it does not reach
   std::reverse(axis.begin(), axis.end());
   CHECK(check::over_carriers(strip, axis)(1.5, 0.0) == doctest::Approx(forward));
   CHECK(forward == doctest::Approx(1.5));

@@ -93,3 +93,31 @@ TEST_CASE("check/section_forces: a load that changes its sense has its greatest 
   // V(0) = q L/6 up, V(L/2) = q L/6 - q L/4
   CHECK(most == doctest::Approx(800 * L / 12).epsilon(1e-4));
 }
+
+TEST_CASE("check/section_forces: of many loads each step has both its sides, in order (statics)") {
+  portal::Portal p;
+  p.bend = 1e-3;
+  portal::Built built = portal::build(p);
+  portal::add_force(built.model, 0, 0, -100);
+  const std::size_t rail = built.model.parts.parts[2].members[0];
+  const model::MemberPointLoad one = built.model.cases[0].point_loads[0];
+  built.model.cases[0].point_loads.clear();
+  constexpr int loads = 20;
+  for (int i = 1; i <= loads; ++i) {
+    model::MemberPointLoad load = one;
+    load.at = quantity::metres((p.span - p.post) * i / (loads + 1.0));
+    built.model.cases[0].point_loads.push_back(load);
+  }
+  const portal::Solved solved = portal::solve(built);
+  const check::SectionForces forces(solved.answers());
+  const auto stations = forces.of(rail, 0);
+  REQUIRE(stations.size() == 2 * loads + 2);
+  int steps = 0;
+  for (std::size_t i = 0; i + 1 < stations.size(); ++i) {
+    CHECK(stations[i].at <= stations[i + 1].at);
+    if (stations[i].at < stations[i + 1].at) continue;
+    ++steps;  // from the left the load is still to come
+    CHECK(in_si(stations[i + 1].V_z - stations[i].V_z) == doctest::Approx(100.0).epsilon(1e-6));
+  }
+  CHECK(steps == loads);
+}
