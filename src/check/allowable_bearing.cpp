@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "check/allowable_worst.hpp"
 #include "check/end_grain.hpp"
@@ -62,7 +63,8 @@ OrWhy<Push> worst_end(const Answers& answers, const SectionForces& forces, model
                       const reference::Tables& tables, Limit limit) {
   OrWhy<Push> worst = Push{};
   for (const model::RailEnd& end : answers.model.parts.rail_ends) {
-    if (end.rail != id || !worst) continue;
+    // A NaN at one end is not to be talked over by the other.
+    if (end.rail != id || !worst || std::isnan(worst->ratio)) continue;
     const std::size_t freedom = end.at_end ? 8 : 2;
     worst = worst_push(
         answers, forces, answers.model.parts.parts[id], tables, end.name,
