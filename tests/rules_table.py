@@ -347,7 +347,7 @@ def page_of(rules, checks):
            "| how known | rules | |", "|---|---|---|"]
     out += [f"| {status} | {counts[status]} | {what} |" for status, what in statuses.items()]
     out += [f"| together | {len(rows)} | of {len(rules)} functions |", "", "## Findings", "",
-            "In the order in which they are made. The rule is as a finding says it (`--details`, "
+            "In the order in which they are made. The rule is as a finding says it (`--detail`, "
             "`--json`).", "", "| rule of the finding | findings | check | goes by | file | tests |",
             "|---|---|---|---|---|---|"]
     for check in checks:
