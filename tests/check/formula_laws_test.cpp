@@ -37,7 +37,7 @@ constexpr std::array all_durations{Duration::permanent, Duration::long_term, Dur
 std::vector<std::vector<Timber>> chains() {
   std::vector<std::vector<Timber>> found(2);
   for (const Timber& timber : tables().timbers) {
-    if (timber.material != Material::solid_timber) continue;
+    if (timber.material != Material::solid_timber || timber.allowable) continue;
     found[timber.species == reference::Species::softwood ? 0 : 1].push_back(timber);
   }
   return found;

@@ -90,7 +90,8 @@ std::map<std::string, double> of(const std::map<std::string, double>& all, const
 std::vector<std::vector<std::string>> chains() {
   std::vector<std::vector<std::string>> found(2);
   for (const reference::Timber& timber : portal::tables().timbers) {
-    if (timber.material != reference::Material::solid_timber) continue;
+    // Grades of allowable-stress rules are no rungs of the ladder of EN 338.
+    if (timber.material != reference::Material::solid_timber || timber.allowable) continue;
     found[timber.species == reference::Species::softwood ? 0 : 1].push_back(timber.key);
   }
   return found;
