@@ -79,12 +79,19 @@ OrWhy<Screwed> screwed(const Build& build, Leg leg) {
 
 std::string said(const Screwed& s, const Build& build) {
   const Grid grid = grid_of(build.kind);
+  // Told only: a piece that is thinner splits sooner where screws are pulled, by how much no rule
+  // says.
+  const Length deep = build.tables.constant("axial timber depths").value * build.screw.diameter;
+  const std::string thin = s.leg.behind < deep
+                               ? fmt::format("; the {} is {} deep there, Table 8.6 counts on {}",
+                                             s.leg.on, shown(s.leg.behind), shown(deep))
+                               : "";
   return fmt::format(
       "{} leg: {} of {} screws {} x {} keep their distances{}; across F_v,Rk = {} each, "
-      "n_ef = {:.2f} a row; {} of them pulled, F_ax,Rk = {} each",
+      "n_ef = {:.2f} a row; {} of them pulled, F_ax,Rk = {} each{}",
       s.leg.on, s.lateral.count(), grid.rows * grid.columns, shown(build.screw.diameter),
       shown(build.kind.fastener_length), s.lateral.predrilled ? ", holes pre-drilled" : "",
-      shown(s.F_v_k), s.n_ef_row, s.axial.count(), shown(s.F_ax_k));
+      shown(s.F_v_k), s.n_ef_row, s.axial.count(), shown(s.F_ax_k), thin);
 }
 
 double prying(const Screwed& s, Length toe, bool from_toe) {

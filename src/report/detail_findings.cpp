@@ -21,12 +21,18 @@ std::string ratio_text(double ratio) {
   return ratio < 100.0 ? fmt::format("{:.2f}", ratio) : fmt::format("{:.0f}", ratio);
 }
 
+/// To what leaves room for the ratios on a page of 80; whole with its working.
+std::string shortened(const std::string& id) {
+  constexpr std::size_t room = 40;
+  return id.size() > room ? id.substr(0, room - 3) + "..." : id;
+}
+
 std::string overview(const std::vector<const Finding*>& findings, const Style& style) {
   Table table({"     check", "", "low", "soft", "mean", "stiff"}, 2);
   for (std::size_t i = 0; i < findings.size(); ++i) {
     const Finding& f = *findings[i];
     const bool decides = f.kind == check::Kind::safety || f.kind == check::Kind::service;
-    table.add({fmt::format("{:>3}  {}", i + 1, f.id),
+    table.add({fmt::format("{:>3}  {}", i + 1, shortened(f.id)),
                std::string(decides ? judgement_word(f.judgement) : kind_key(f.kind)),
                ratio_text(f.ratio_poor), ratio_text(f.ratio_soft), ratio_text(f.ratio),
                ratio_text(f.ratio_stiff)});

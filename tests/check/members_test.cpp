@@ -38,7 +38,6 @@ portal::Built hinged(Portal p = {}) {
   p.bend = 1e-3;
   return portal::build(p);
 }
-constexpr double L = 1.31;  ///< clear length of the rail
 
 }  // namespace
 
