@@ -11,6 +11,7 @@ constexpr const char* all = R"(standtrue: will this home-built bench carry, stan
   standtrue brace FILE     whether it needs a brace, and which
   standtrue improve FILE   the smallest changes that cure what fails
   standtrue variants FILE  the bench beside the variants that its file gives
+  standtrue level FILE     how much to turn each foot
   standtrue parts FILE     pieces to cut, with angles, and what to buy
   standtrue model FILE     the frame that stands for a bench, as a frame case with its answers
   standtrue solve FILE     solve a frame case, and say whether its expectations are met
@@ -75,6 +76,19 @@ what was found so far.
   standtrue improve bench.yaml
 )";
 
+constexpr const char* level =
+    R"(standtrue level FILE: how much to turn each foot, so that it stands level and no bed is twisted
+
+  --json     write JSON (docs/level.schema.json) in place of the page
+  --width N  columns of the page, 50 and more
+
+For a metal lathe before other machines on four pads, and of these the heaviest; without one the top
+is levelled. The bench is at rest under its loads, with the fall of the floor and the feet as the file
+has them. Exit code 1 when feet that all press can not make it level and free of twist.
+
+  standtrue level bench.yaml
+)";
+
 constexpr const char* parts =
     R"(standtrue parts FILE: pieces to cut, and what to buy
 
@@ -122,6 +136,7 @@ std::string help_text(const std::string& command) {
   if (command == "ply" || command == "brace" || command == "improve" || command == "variants") {
     return compare;
   }
+  if (command == "level") return level;
   if (command == "parts") return parts;
   if (command == "solve") return solve;
   if (command == "model") return model;

@@ -122,6 +122,17 @@ Outcome compare_variants(const Options& options, const std::string& file, const 
   return compare(decide::variants, options, file, text);
 }
 
+/// Good when feet that all press make it level and, of a machine, without twist.
+Outcome level(const Options& options, const std::string& file, const std::string& text) {
+  return with_bench(file, text, [&](const bench::Bench& bench, const reference::Tables& tables) {
+    const decide::Levelling set = decide::level(bench, tables);
+    const bool is_good = set.why_none.empty() && set.all_press && set.is_level && set.is_flat;
+    return Outcome{options.json ? report::json(set, file, std::string(version))
+                                : report::text(set, bench, options.style),
+                   "", is_good ? all_good : not_good};
+  });
+}
+
 Outcome parts(const Options& options, const std::string& file, const std::string& text) {
   return with_bench(file, text, [&](const bench::Bench& bench, const reference::Tables& tables) {
     const decide::PartsList list = decide::parts_list(bench, tables);
@@ -229,6 +240,8 @@ Outcome run(Command command, const Options& options, const std::string& file,
         return compare(decide::improve, options, file, text);
       case Command::variants:
         return compare_variants(options, file, text);
+      case Command::level:
+        return level(options, file, text);
       case Command::parts:
         return parts(options, file, text);
       case Command::solve:

@@ -18,6 +18,9 @@ namespace standtrue::check {
 /// Somebody leans on the bench in use.
 [[nodiscard]] bool is_leaned_on(const model::Combination& combination);
 
+/// The combination that is the bench at rest, where it has an answer.
+[[nodiscard]] std::optional<std::size_t> place_at_rest(const Answers& answers);
+
 /// Mean of w over what of a patch lies on the plate, upwards.
 [[nodiscard]] double mean_w(const model::Plate& plate, const solve::PlateMovements& movements,
                             const model::Patch& patch, Eigen::Index column);

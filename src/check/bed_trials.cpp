@@ -124,6 +124,8 @@ BedShare share_of(const model::BedPlace& bed, std::size_t place, const Warps& wa
   return share;
 }
 
+}  // namespace
+
 std::optional<std::size_t> place_at_rest(const Answers& answers) {
   const auto& combinations = answers.model.combinations;
   for (std::size_t c = 0; c < combinations.size(); ++c) {
@@ -131,8 +133,6 @@ std::optional<std::size_t> place_at_rest(const Answers& answers) {
   }
   return std::nullopt;
 }
-
-}  // namespace
 
 Trials trials_at_rest(const Answers& answers, const std::vector<std::size_t>& beds) {
   Trials trials;

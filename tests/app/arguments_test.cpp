@@ -42,13 +42,14 @@ TEST_CASE("app/arguments: commands and options") {
   CHECK(request({"model", "a.yaml"}).options.bound == model::Bound::mean);
   CHECK(request({"model", "a.yaml", "--bound", "soft"}).options.bound == model::Bound::soft);
   CHECK(request({"model", "--bound=stiff", "a.yaml"}).options.bound == model::Bound::stiff);
+  CHECK(request({"level", "a.yaml", "--json"}).command == Command::level);
   CHECK(request({"tables"}).options.group.empty());
   CHECK(request({"tables", "timber"}).options.group == "timber");
   CHECK(request({"verification", "cases"}).is_verification);
 }
 
 TEST_CASE("app/arguments: help and version") {
-  for (const char* command : {"check", "solve", "model", "tables"}) {
+  for (const char* command : {"check", "level", "solve", "model", "tables"}) {
     const auto parsed = app::read_arguments({command, "--help"});
     const Outcome& outcome = std::get<Outcome>(parsed);
     CHECK(outcome.code == 0);

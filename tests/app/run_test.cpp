@@ -133,6 +133,24 @@ TEST_CASE("app/run: the model of a bench solves to its own answers at every boun
   }
 }
 
+TEST_CASE("app/run: level is good when feet that press make it so, and 1 when they do not") {
+  const app::Outcome page = run(Command::level, small_bench);
+  CHECK(page.code == 0);
+  CHECK(page.out.find("Levelling of Small bench") != std::string::npos);
+  app::Options options;
+  options.json = true;
+  CHECK(run(Command::level, small_bench, options).out.rfind("{\n  \"standtrue_level\": 1,", 0) ==
+        0);
+  // Nearly all the weight over one foot: its neighbours can not press enough on a top that is
+  // level.
+  const app::Outcome off =
+      run(Command::level,
+          std::string(small_bench) + "loads: [{at: [1150 mm, 550 mm], mass: 2000 kg}]\n");
+  INFO(off.out << off.err);
+  CHECK(off.code == 1);
+  CHECK(run(Command::level, "standtrue: 1\n").code == 2);
+}
+
 TEST_CASE("app/run: tables by group; an unknown group names the nearest") {
   app::Options options;
   CHECK(run(Command::tables, "", options).code == 0);

@@ -5,6 +5,7 @@
 
 #include "standtrue/decide/assess.hpp"
 #include "standtrue/decide/decide.hpp"
+#include "standtrue/decide/level.hpp"
 #include "standtrue/decide/parts_list.hpp"
 #include "standtrue/decide/solve_case.hpp"
 
@@ -28,6 +29,12 @@ inline constexpr int least_width = 50;
                                const Style& style);
 /// docs/comparison.schema.json, version 1.
 [[nodiscard]] std::string json(const decide::SideBySide& comparison, const std::string& file,
+                               const std::string& version);
+/// How to set the feet: a card to take to the shop.
+[[nodiscard]] std::string text(const decide::Levelling& levelling, const bench::Bench& bench,
+                               const Style& style);
+/// docs/level.schema.json, version 1.
+[[nodiscard]] std::string json(const decide::Levelling& levelling, const std::string& file,
                                const std::string& version);
 /// What to cut and to buy: a card to take to the shop.
 [[nodiscard]] std::string text(const decide::PartsList& list, const bench::Bench& bench,
