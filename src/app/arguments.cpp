@@ -13,8 +13,9 @@ namespace standtrue::app {
 
 namespace {
 
-const std::vector<std::string> commands = {"check", "ply",   "brace", "improve", "variants",
-                                           "level", "parts", "model", "solve",   "tables"};
+const std::vector<std::string> commands = {"check",    "ply",   "brace", "improve",
+                                           "variants", "level", "parts", "prove",
+                                           "model",    "solve", "tables"};
 const std::vector<std::string> options = {"--detail", "--json",  "--strict", "--mesh",
                                           "--width",  "--bound", "--help",   "--version"};
 
@@ -66,7 +67,7 @@ void describe_line(Parser& p) {
   check.add_flag("--strict", p.request.options.strict);
   check.add_option("--mesh", p.mesh);
   p.add_width(check);
-  for (const char* name : {"ply", "brace", "improve", "variants", "level", "parts"}) {
+  for (const char* name : {"ply", "brace", "improve", "variants", "level", "parts", "prove"}) {
     CLI::App& compare = *p.app.add_subcommand(name);
     p.add_file(compare, "bench");
     compare.add_flag("--json", p.request.options.json);
@@ -145,6 +146,7 @@ Command command_of(const std::string& word) {
   if (word == "variants") return Command::variants;
   if (word == "level") return Command::level;
   if (word == "parts") return Command::parts;
+  if (word == "prove") return Command::prove;
   if (word == "solve") return Command::solve;
   if (word == "model") return Command::model;
   if (word == "tables") return Command::tables;

@@ -13,6 +13,7 @@ constexpr const char* all = R"(standtrue: will this home-built bench carry, stan
   standtrue variants FILE  the bench beside the variants that its file gives
   standtrue level FILE     how much to turn each foot
   standtrue parts FILE     pieces to cut, with angles, and what to buy
+  standtrue prove FILE     tests with a pull or a weight on the bench, and what their readings teach
   standtrue model FILE     the frame that stands for a bench, as a frame case with its answers
   standtrue solve FILE     solve a frame case, and say whether its expectations are met
   standtrue tables [GROUP] the timber, sheet, joint, load and limit values with their sources
@@ -100,6 +101,24 @@ Timber is bought in 2.4 m and 3 m lengths, sheets of 2440 x 1220 mm, so that the
   standtrue parts bench.yaml
 )";
 
+constexpr const char* prove =
+    R"(standtrue prove FILE: tests with a pull or a weight, and what their readings teach
+
+  --json     write JSON (docs/prove.schema.json) in place of the page
+  --width N  columns of the page, 50 and more
+
+Without readings in the file: which tests to make on a loose rail, the bare frame and the finished
+bench, what to expect, and what each teaches. With them: how stiff timber, joints and screws really
+are, and what becomes of the verdict. In the bench file:
+
+  readings:
+    - {test: finished along, pull: 10 kg, moves: 0.6 mm}
+
+Exit code 1 when no test can be made, or readings contradict each other.
+
+  standtrue prove bench.yaml
+)";
+
 constexpr const char* solve =
     R"(standtrue solve FILE: the response of a frame case to each of its loadings
 
@@ -138,6 +157,7 @@ std::string help_text(const std::string& command) {
   }
   if (command == "level") return level;
   if (command == "parts") return parts;
+  if (command == "prove") return prove;
   if (command == "solve") return solve;
   if (command == "model") return model;
   if (command == "tables") return tables;

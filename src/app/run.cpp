@@ -7,6 +7,7 @@
 #include <functional>
 
 #include "standtrue/bench/read.hpp"
+#include "standtrue/bench/readings.hpp"
 #include "standtrue/bench/variants.hpp"
 #include "standtrue/version.hpp"
 
@@ -142,6 +143,20 @@ Outcome parts(const Options& options, const std::string& file, const std::string
   });
 }
 
+/// Faults of the readings are faults of the file.
+Outcome prove(const Options& options, const std::string& file, const std::string& text) {
+  const document::Reading parsed = document::parse(file, text);
+  return with_bench(file, text, [&](const bench::Bench& bench, const reference::Tables& tables) {
+    std::vector<Diagnostic> faults;
+    const auto readings = bench::read_readings(*parsed.document, tables, faults);
+    if (any_error(faults)) return wrong(file, faults, "nothing was learned.");
+    const decide::ProvingPlan plan = decide::prove(bench, readings, tables, options.work);
+    return Outcome{options.json ? report::json(plan, file, std::string(version))
+                                : report::text(plan, bench, options.style),
+                   "", plan.is_sound() ? all_good : not_good};
+  });
+}
+
 Outcome write_model(const Options& options, const std::string& file, const std::string& text) {
   return with_bench(file, text, [&](const bench::Bench& bench, const reference::Tables& tables) {
     model::Assumptions assumptions;
@@ -244,6 +259,8 @@ Outcome run(Command command, const Options& options, const std::string& file,
         return level(options, file, text);
       case Command::parts:
         return parts(options, file, text);
+      case Command::prove:
+        return prove(options, file, text);
       case Command::solve:
         return solve(options, file, text);
       case Command::model:

@@ -131,7 +131,7 @@ BenchReading read_bench(const document::Document& document, const reference::Tab
   read_floor(reader, top);
   read_wall(reader, top);
   read_analysis(reader, top);
-  refuse_what_is_not_used(reader, top);
+  check_what_is_read_apart(reader, top);
   top.finish();
   check_geometry(reader, root);
   sort_by_place(out.diagnostics);

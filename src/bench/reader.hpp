@@ -208,7 +208,7 @@ void read_vice(Reader& reader, Map& top);
 void read_loads(Reader& reader, Map& top);
 void read_use(Reader& reader, Map& top);
 void read_analysis(Reader& reader, Map& top);
-void refuse_what_is_not_used(Reader& reader, Map& top);
+void check_what_is_read_apart(Reader& reader, Map& top);
 void read_parts(Reader& reader, Map& top, const Field& parts);
 
 /// The sheet that `sheet:` names, else the top; nothing if there is none by that name.

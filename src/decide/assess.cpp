@@ -45,7 +45,8 @@ Bounded solved(const bench::Bench& bench, const reference::Tables& tables,
 /// Lets ductile joints go that gravity overloads, until no more are. A set whose release would
 /// leave a frame that can move is not let go: those joints are then found overloaded.
 std::set<std::string> let_go(const bench::Bench& bench, const reference::Tables& tables,
-                             Bounded& mean, solve::PlateCache& plates) {
+                             const model::Scales& scales, Bounded& mean,
+                             solve::PlateCache& plates) {
   constexpr int most_rounds = 5;
   std::set<std::string> released;
   for (int round = 0; round < most_rounds && mean.response; ++round) {
@@ -55,7 +56,9 @@ std::set<std::string> let_go(const bench::Bench& bench, const reference::Tables&
       wanted.insert(std::move(name));
     }
     if (wanted == released) break;
-    Bounded next = solved(bench, tables, {model::Bound::mean, false, wanted}, plates);
+    model::Assumptions assumptions{model::Bound::mean, false, wanted};
+    assumptions.scales = scales;
+    Bounded next = solved(bench, tables, assumptions, plates);
     if (!next.response) break;
     mean = std::move(next);
     released = std::move(wanted);
@@ -108,9 +111,11 @@ Finding no_answer(const Bounded& mean) {
 /// Richardson's estimate: what falls with h² differs by three times its error from mesh to half the
 /// mesh.
 void estimate_mesh_errors(std::vector<Finding>& findings, const bench::Bench& bench,
-                          const reference::Tables& tables, const std::set<std::string>& released) {
+                          const reference::Tables& tables, const std::set<std::string>& released,
+                          const model::Scales& scales) {
   solve::PlateCache plates;
   model::Assumptions assumptions{model::Bound::mean, false, released};
+  assumptions.scales = scales;
   assumptions.coarse_mesh = true;
   const Bounded coarse = solved(bench, tables, assumptions, plates);
   if (!coarse.response || coarse.idealisation.model->plates.empty()) return;
@@ -136,27 +141,36 @@ std::vector<std::string> all_assumptions(const Assessment& assessment) {
 
 }  // namespace
 
-Assessment assess(const bench::Bench& bench, const reference::Tables& tables, bool mesh_errors) {
+Assessment assess(const bench::Bench& bench, const reference::Tables& tables, bool mesh_errors,
+                  const KnownScales* known) {
+  const KnownScales scales = known ? *known : KnownScales{};
   Assessment out;
   out.bench = bench;
   out.soft.bound = model::Bound::soft;
   out.stiff.bound = model::Bound::stiff;
   out.poor.bound = model::Bound::soft;
   solve::PlateCache plates;  // the same sheets at every bound
-  out.mean = solved(bench, tables, {model::Bound::mean, false, {}}, plates);
-  const std::set<std::string> released = let_go(bench, tables, out.mean, plates);
+  std::set<std::string> released;
+  const auto at = [&](model::Bound bound, const model::Scales& s) {
+    model::Assumptions assumptions{bound, false, released};
+    assumptions.scales = s;
+    return assumptions;
+  };
+  out.mean = solved(bench, tables, at(model::Bound::mean, scales.mean), plates);
+  released = let_go(bench, tables, scales.mean, out.mean, plates);
   if (out.mean.response) {
-    out.soft = solved(bench, tables, {model::Bound::soft, false, released}, plates);
-    out.stiff = solved(bench, tables, {model::Bound::stiff, false, released}, plates);
-    model::Assumptions poor{model::Bound::soft, false, released};
+    out.soft = solved(bench, tables, at(model::Bound::soft, scales.soft), plates);
+    out.stiff = solved(bench, tables, at(model::Bound::stiff, scales.stiff), plates);
+    model::Assumptions poor = at(model::Bound::soft, scales.poor);
     poor.low_timber = true;
     out.poor = solved(bench, tables, poor, plates);
-    out.after_creep =
-        solved(bench, tables, {model::Bound::mean, true, released}, plates, &out.mean);
+    model::Assumptions crept = at(model::Bound::mean, scales.mean);
+    crept.after_creep = true;
+    out.after_creep = solved(bench, tables, crept, plates, &out.mean);
     out.findings = merge(judged(out.soft, {}, tables), judged(out.mean, out.after_creep, tables),
                          judged(out.stiff, {}, tables), judged(out.poor, {}, tables));
-    tell_what_settles(out.findings, out, tables);
-    if (mesh_errors) estimate_mesh_errors(out.findings, bench, tables, released);
+    if (!known) tell_what_settles(out.findings, out, tables);
+    if (mesh_errors) estimate_mesh_errors(out.findings, bench, tables, released, scales.mean);
   } else {
     out.findings = merge({}, {no_answer(out.mean)}, {});
   }

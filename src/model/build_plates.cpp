@@ -29,10 +29,8 @@ double screw_slip(const Idealising& work, const bench::Sheet& sheet,
     K = in_si(*sheet.screws.slip);
   } else {
     K = lateral_slip(work.tables, mean_of(timber.rho_mean, sheet.panel.rho_mean),
-                     sheet.screws.screw.diameter, false);
-    const double band = work.tables.constant("joint band").value;
-    if (work.assumptions.bound == Bound::soft) K /= band;
-    if (work.assumptions.bound == Bound::stiff) K *= band;
+                     sheet.screws.screw.diameter, false) *
+        work.screw_scale();
   }
   if (work.assumptions.after_creep) {
     // Two materials: twice the root of the product of their k_def. EN 1995-1-1, 2.3.2.2(4).

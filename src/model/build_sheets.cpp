@@ -173,11 +173,9 @@ double panel_stiffness(const Idealising& work, const bench::Sheet& sheet, double
   const double Gt = in_si(sheet.panel.G_v) * in_si(sheet.panel.thickness) / creep;
   double flexibility = b / (Gt * a);
   if (sheet.bond == bench::Bond::screwed) {
-    const double band = work.tables.constant("joint band").value;
     double K = lateral_slip(work.tables, mean_of(timber.rho_mean, sheet.panel.rho_mean),
-                            sheet.screws.screw.diameter, false);
-    if (work.assumptions.bound == Bound::soft) K /= band;
-    if (work.assumptions.bound == Bound::stiff) K *= band;
+                            sheet.screws.screw.diameter, false) *
+               work.screw_scale();
     if (work.assumptions.after_creep) {
       K /= 1.0 + work.tables.constant("k_def joint timber").value * work.k_def(timber.material);
     }

@@ -91,6 +91,8 @@ struct Idealising {
   [[nodiscard]] Elastic elastic(const bench::Stock& stock) const;
   [[nodiscard]] JointStiffness stiffness_of(const bench::Joint& joint,
                                             const RailEndGeometry& geometry) const;
+  /// What a screw's slip is multiplied by: what was measured, else the bound's band.
+  [[nodiscard]] double screw_scale() const;
   NodeId add_node(std::string name, double x, double y, double z);
 };
 

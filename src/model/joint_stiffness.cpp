@@ -137,7 +137,7 @@ double gravity_sense(const JointStiffness& k, const std::string& place) {
 }  // namespace
 
 JointStiffness joint_stiffness(const bench::Joint& joint, const RailEndGeometry& geometry,
-                               const reference::Tables& tables, Bound bound) {
+                               const reference::Tables& tables, Bound bound, double times) {
   using reference::Fastening;
   const reference::JointKind& kind = joint.kind;
   JointStiffness k;
@@ -164,6 +164,7 @@ JointStiffness joint_stiffness(const bench::Joint& joint, const RailEndGeometry&
   const double band = tables.constant("joint band").value;
   if (bound == Bound::soft) scale(k, 1.0 / band);
   if (bound == Bound::stiff) scale(k, band);
+  scale(k, times);
   const bench::Joint::Stiffness& given = joint.stiffness;
   if (given.bend) k.bend_closing = k.bend_opening = in_si(*given.bend);
   if (given.sideways) k.sideways = in_si(*given.sideways);

@@ -14,7 +14,8 @@ struct RailEndGeometry {
   Length post_behind;  ///< depth of the post behind the face that the rail meets
 };
 
-/// Stiffness of a joint at one bound, before creep. Values given by the file stand at every bound.
+/// Stiffness of a joint at one bound, before creep. Values given by the file stand at every bound,
+/// all others are multiplied by `times`.
 ///
 /// Brackets: each angle turns at its corner (plate bending E I / L between corner and first screw)
 /// in series with its two legs (sum of K r² of their screws). Where two brackets face each other,
@@ -25,7 +26,8 @@ struct RailEndGeometry {
 /// Others: the band of their record.
 [[nodiscard]] JointStiffness joint_stiffness(const bench::Joint& joint,
                                              const RailEndGeometry& geometry,
-                                             const reference::Tables& tables, Bound bound);
+                                             const reference::Tables& tables, Bound bound,
+                                             double times = 1.0);
 
 /// All springs by 1 / (1 + k_def joint · k_def): slip creeps twice as fast as the timber.
 /// Source (second hand): EN 1995-1-1, 2.3.2.2.

@@ -3,6 +3,7 @@
 
 #include "model/idealising.hpp"
 #include "standtrue/contract.hpp"
+#include "standtrue/model/scatter.hpp"
 
 namespace standtrue::model {
 
@@ -68,32 +69,35 @@ namespace {
 /// The 5 % fractile of a modulus over its mean. G is as low as E: the worst that they can do
 /// together.
 double low_share(const bench::Stock& stock, const reference::Tables& tables) {
-  const reference::Scatter& scatter =
-      tables.scatter(stock.timber.material != reference::Material::solid_timber ? "E glulam"
-                     : stock.timber.allowable                                   ? "E visual grade"
-                     : stock.marked                                             ? "E graded"
-                                                                                : "E unmarked");
-  expects(scatter.shape == reference::Scatter::Shape::lognormal, "moduli scatter lognormally");
-  const double variance = std::log(1.0 + scatter.cov * scatter.cov);
+  const double s = log_deviation(scatter_of_E(stock, tables));
   constexpr double one_in_twenty = 1.644854;  // of the normal distribution
-  return std::exp(-one_in_twenty * std::sqrt(variance) - 0.5 * variance);
+  return std::exp(-one_in_twenty * s - 0.5 * s * s);
 }
 
 }  // namespace
 
 Elastic Idealising::elastic(const bench::Stock& stock) const {
   const reference::Timber& timber = stock.timber;
-  const double low = assumptions.low_timber ? low_share(stock, tables) : 1.0;
-  const double by = creep_divisor(timber.material) / low;
+  const double unknown = assumptions.low_timber ? low_share(stock, tables) : 1.0;
+  const double by = creep_divisor(timber.material) / assumptions.scales.timber.value_or(unknown);
   return {timber.E_0_mean / by, timber.G_mean / by, timber.rho_mean};
 }
 
 JointStiffness Idealising::stiffness_of(const bench::Joint& joint,
                                         const RailEndGeometry& geometry) const {
-  const JointStiffness k = joint_stiffness(joint, geometry, tables, assumptions.bound);
+  const std::optional<double>& known = assumptions.scales.joints;
+  const JointStiffness k = known ? joint_stiffness(joint, geometry, tables, Bound::mean, *known)
+                                 : joint_stiffness(joint, geometry, tables, assumptions.bound);
   if (!assumptions.after_creep) return k;
   return model::after_creep(
       k, tables.constant("k_def joint timber").value * k_def(geometry.rail.material));
+}
+
+double Idealising::screw_scale() const {
+  if (assumptions.scales.screws) return *assumptions.scales.screws;
+  const double band = tables.constant("joint band").value;
+  if (assumptions.bound == Bound::soft) return 1.0 / band;
+  return assumptions.bound == Bound::stiff ? band : 1.0;
 }
 
 NodeId Idealising::add_node(std::string name, double x, double y, double z) {

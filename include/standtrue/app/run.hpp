@@ -10,7 +10,19 @@
 /// browser, come through here; nothing here knows of files or of a terminal.
 namespace standtrue::app {
 
-enum class Command { check, ply, brace, improve, variants, level, parts, solve, model, tables };
+enum class Command {
+  check,
+  ply,
+  brace,
+  improve,
+  variants,
+  level,
+  parts,
+  prove,
+  solve,
+  model,
+  tables
+};
 
 struct Options {
   report::Style style;

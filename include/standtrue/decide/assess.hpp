@@ -35,11 +35,18 @@ struct Assessment {
   std::string summary;  ///< one sentence after the verdict word
 };
 
+/// What was measured, at each bound. What is empty in them is as unknown as ever.
+struct KnownScales {
+  model::Scales soft, mean, stiff;
+  model::Scales poor;  ///< soft joints and low timber
+};
+
 /// With `mesh_errors` the mean bound is solved once more on plates twice as coarse, and each
 /// finding told how far its ratio may be off: a third of the difference, as the error falls with
-/// h².
+/// h². What is `known` stands in place of the usual bands; which further measurement would settle
+/// what still depends is then not told.
 [[nodiscard]] Assessment assess(const bench::Bench& bench, const reference::Tables& tables,
-                                bool mesh_errors = false);
+                                bool mesh_errors = false, const KnownScales* known = nullptr);
 
 /// Findings of soft, mean and stiff joints, and of soft joints with low timber (matched by id), as
 /// one list: ranges filled, judgements that flip called `depends`.

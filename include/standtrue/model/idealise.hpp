@@ -13,6 +13,15 @@ namespace standtrue::model {
 /// Which end of the band of joint, screw and floor stiffness is taken.
 enum class Bound { soft, mean, stiff };
 
+/// What was measured, times the mean stiffness. Each stands in place of what is taken where it is
+/// not known: the bound's band of joints and screws, and low timber. Values that the file gives
+/// stay.
+struct Scales {
+  std::optional<double> timber;  ///< E and G of every piece
+  std::optional<double> joints;  ///< all springs of rail ends and braces
+  std::optional<double> screws;  ///< slip of the screws of sheets
+};
+
 struct Assumptions {
   Bound bound = Bound::mean;
   /// Final stiffness: moduli divided by 1 + k_def of each material, joints by 1 + 2 k_def.
@@ -23,6 +32,7 @@ struct Assumptions {
   bool coarse_mesh = false;
   /// Every piece of timber as soft as one in twenty of its kind.
   bool low_timber = false;
+  Scales scales;
 };
 
 /// The frame that stands for a bench, its load cases and combinations, and what was assumed.

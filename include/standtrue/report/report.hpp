@@ -7,6 +7,7 @@
 #include "standtrue/decide/decide.hpp"
 #include "standtrue/decide/level.hpp"
 #include "standtrue/decide/parts_list.hpp"
+#include "standtrue/decide/prove.hpp"
 #include "standtrue/decide/solve_case.hpp"
 
 /// Text of what others computed. Nothing is computed here; width and colour are arguments.
@@ -41,6 +42,12 @@ inline constexpr int least_width = 50;
                                const Style& style);
 /// docs/parts.schema.json, version 1.
 [[nodiscard]] std::string json(const decide::PartsList& list, const std::string& file,
+                               const std::string& version);
+/// Tests to make on the bench, or what their readings teach: a card to take to the shop.
+[[nodiscard]] std::string text(const decide::ProvingPlan& plan, const bench::Bench& bench,
+                               const Style& style);
+/// docs/prove.schema.json, version 1.
+[[nodiscard]] std::string json(const decide::ProvingPlan& plan, const std::string& file,
                                const std::string& version);
 /// A solved frame case: response, and how far each expectation is met.
 [[nodiscard]] std::string text(const model::FrameCase& frame_case,
