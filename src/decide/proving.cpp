@@ -136,8 +136,8 @@ void Proving::find_rail(const bench::Bench& bench) {
   if (longest == nullptr) return not_here(Test::loose_rail, "it has no rail");
   LooseRail rail{longest->name, in_si(longest->span), in_si(longest->width), in_si(longest->depth),
                  false,         longest->timber};
-  // A short and deep rail sags too little to be read; on its wide face it sags more.
-  constexpr double heavy = 400.0, readable = 1e-3;
+  // A short and deep rail sags too little to be read on a rule; on its wide face it sags more.
+  constexpr double heavy = 400.0, readable = 2e-3;
   if (rail.depth > rail.width && rail.sag(heavy) < readable) {
     std::swap(rail.width, rail.depth);
     rail.flat = true;

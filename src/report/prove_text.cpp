@@ -105,11 +105,16 @@ std::string verdicts(const Learning& learned, std::size_t width) {
          line("  Now     ", *learned.after, learned.summary_after);
 }
 
-std::string reading_example(const decide::ProvingPlan& plan, UnitSystem units) {
+/// What the first reading would look like in the file, on one line where that fits.
+std::string reading_example(const decide::ProvingPlan& plan, UnitSystem units, std::size_t width) {
   for (const Trial& t : plan.trials) {
     if (!t.why.empty()) continue;
-    return fmt::format("    - {{test: {}, {}: {}, moves: {}}}", t.name, t.is_pull ? "pull" : "load",
-                       mass(t.force, units), length(t.expected, units));
+    const std::string with =
+        fmt::format("{}: {}", t.is_pull ? "pull" : "load", mass(t.force, units));
+    const std::string moves = "moves: " + length(t.expected, units);
+    const std::string line = fmt::format("    - {{test: {}, {}, {}}}", t.name, with, moves);
+    if (columns(line) <= width) return line;
+    return fmt::format("    - test: {}\n      {}\n      {}", t.name, with, moves);
   }
   return "";
 }
@@ -128,7 +133,7 @@ std::string text(const decide::ProvingPlan& plan, const bench::Bench& bench, con
   if (!plan.learned) {
     page += table_of(plan.trials, units, width);
     for (const Trial& t : plan.trials) page += card(t, width);
-    const std::string example = reading_example(plan, units);
+    const std::string example = reading_example(plan, units, width);
     if (!example.empty()) page += "\n  readings:\n" + example + "\n\n";
     page +=
         wrapped("  ",

@@ -21,7 +21,7 @@ inline constexpr std::array<Test, 6> all_tests = {Test::loose_rail,      Test::b
 
 /// What can be told apart when the file does not say: by a dial gauge held by hand-made means, and
 /// by eye on a rule. Below `fine_up_to` a dial gauge is wanted.
-/// Source (common practice): a dial gauge is read to half a tenth, a rule to half a millimetre.
+/// Common practice, no source: half a tenth of a millimetre, half a millimetre.
 inline const Length fine_gauge = quantity::millimetres(0.05);
 inline const Length coarse_gauge = quantity::millimetres(0.5);
 inline const Length fine_up_to = quantity::millimetres(1.0);
