@@ -96,20 +96,6 @@ Known known_of(const Prior& prior, const Fit& fit, std::size_t i) {
   return k;
 }
 
-/// What was not narrowed is as unknown as ever.
-KnownScales scales_of(const std::vector<Known>& known) {
-  KnownScales scales;
-  const auto at = [&](std::size_t i, double Known::*value) {
-    return known[i].is_narrowed ? std::optional<double>(known[i].*value) : std::nullopt;
-  };
-  const auto median = &Known::median;
-  scales.soft = {at(0, median), at(1, &Known::low), at(2, &Known::low)};
-  scales.mean = {at(0, median), at(1, median), at(2, median)};
-  scales.stiff = {at(0, median), at(1, &Known::high), at(2, &Known::high)};
-  scales.poor = {at(0, &Known::low), at(1, &Known::low), at(2, &Known::low)};
-  return scales;
-}
-
 void take_fit(Learning& learning, const Usable& use, const Prior& prior, const Fit& fit) {
   for (std::size_t u = 0; u < use.readings.size(); ++u) {
     Told& t = learning.readings[use.readings[u]];
@@ -230,6 +216,19 @@ std::vector<std::string> answer_without(const std::vector<Trial>& all) {
 }
 
 }  // namespace
+
+KnownScales scales_of(const std::vector<Known>& known) {
+  KnownScales scales;
+  const auto at = [&](std::size_t i, double Known::*value) {
+    return known[i].is_narrowed ? std::optional<double>(known[i].*value) : std::nullopt;
+  };
+  const auto median = &Known::median;
+  scales.soft = {at(0, median), at(1, &Known::low), at(2, &Known::low)};
+  scales.mean = {at(0, median), at(1, median), at(2, median)};
+  scales.stiff = {at(0, median), at(1, &Known::high), at(2, &Known::high)};
+  scales.poor = {at(0, &Known::low), at(1, &Known::low), at(2, &Known::low)};
+  return scales;
+}
 
 bool ProvingPlan::is_sound() const {
   if (!learned) {

@@ -16,6 +16,8 @@ inline constexpr double of_use = 0.05;
 /// ln of timber and of screws so that the mean is one; of joints so that the middle of the band is.
 [[nodiscard]] Prior usual(const bench::Bench& bench, const reference::Tables& tables);
 [[nodiscard]] model::Scales scales_at(const Logs& logs);
+/// 5 %, median and 95 % of what was narrowed; what was not is as unknown as ever.
+[[nodiscard]] KnownScales scales_of(const std::vector<Known>& known);
 /// Relative errors of a reading of `moved`.
 [[nodiscard]] Datum datum_of(bench::Test test, double moved, double gauge,
                              const reference::Tables& tables);

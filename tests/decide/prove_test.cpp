@@ -253,6 +253,22 @@ TEST_CASE("decide/prove: scales go to timber, joints and screws, in place of the
   CHECK(most == Approx(1.5));
 }
 
+TEST_CASE("decide/prove: what was narrowed takes the place of the band, what was not keeps it") {
+  const decide::Known timber{"timber", 0.8, 0.98, 1.2, 0.9, 0.95, 1.0, true, false};
+  const decide::Known joints{"joints", 0.33, 1.0, 3.0, 0.6, 0.8, 1.1, true, false};
+  const decide::Known screws{"screws", 0.5, 0.94, 1.6, 0.5, 0.93, 1.6, false, false};
+  const decide::KnownScales s = decide::scales_of({timber, joints, screws});
+  CHECK(s.soft.joints == 0.6);
+  CHECK(s.mean.joints == 0.8);
+  CHECK(s.stiff.joints == 1.1);
+  CHECK(s.poor.joints == 0.6);
+  CHECK(s.soft.timber == 0.95);
+  CHECK(s.stiff.timber == 0.95);
+  CHECK(s.poor.timber == 0.9);
+  CHECK_FALSE(s.soft.screws);
+  CHECK_FALSE(s.poor.screws);
+}
+
 TEST_CASE("decide/prove: the top's weight stands in a bay and sags as rails and sheet do") {
   const bench::Bench bench = bench_files::sound(plated);
   const ProvingPlan plan = decide::prove(bench, {}, tables(), Work::plain());
