@@ -13,7 +13,7 @@ constexpr const char* all = R"(standtrue: will this home-built bench carry, stan
   standtrue variants FILE  the bench beside the variants that its file gives
   standtrue level FILE     how much to turn each foot
   standtrue parts FILE     pieces to cut, with angles, and what to buy
-  standtrue prove FILE     tests with a pull or a weight on the bench, and what their readings teach
+  standtrue prove FILE     tests to make on the bench, and what their readings teach
   standtrue model FILE     the frame that stands for a bench, as a frame case with its answers
   standtrue solve FILE     solve a frame case, and say whether its expectations are met
   standtrue tables [GROUP] the timber, sheet, joint, load and limit values with their sources

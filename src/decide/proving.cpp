@@ -183,7 +183,7 @@ void Proving::find_top() {
     worst = *sag;
     top_ = places[i];
   }
-  if (!top_) return not_here(Test::top_sag, "its top has no bay between four sides");
+  if (!top_) return not_here(Test::top_sag, "its top has no whole bay to put a weight on");
   finished_.loads.push_back(one_newton(*top_, 1));
 }
 
