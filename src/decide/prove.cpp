@@ -52,7 +52,7 @@ Usable usable(const std::vector<bench::Reading>& readings, const std::vector<Tol
     if (!told[r].why.empty()) continue;
     out.readings.push_back(r);
     out.asked.push_back({readings[r].test, told[r].force});
-    Datum datum = datum_of(readings[r].test, told[r].moved, told[r].gauge, tables);
+    Datum datum = datum_of(readings[r].test, told[r].force, told[r].moved, told[r].gauge, tables);
     datum.alike = static_cast<double>(
         std::count_if(readings.begin(), readings.end(),
                       [&](const bench::Reading& other) { return other.test == readings[r].test; }));

@@ -15,8 +15,8 @@ using quantity::in_si;
 namespace {
 
 constexpr double model_error = 0.1;     // ours: frame and supports beside what is learned
-constexpr double share_of_limit = 0.5;  // of what tips or slides
-constexpr double before_a_foot = 0.8;   // of what makes one foot slip: it would spoil the reading
+constexpr double share_of_limit = 0.5;  // of what tips, slides, or makes one foot slip
+constexpr double balance = 0.5;         // N, common practice: a spring balance is read to 50 g
 constexpr double most_movement = 10e-3;
 
 /// What a builder has at hand, heaviest first, N.
@@ -91,7 +91,7 @@ void choose_pull(const Choosing& c, Test test, Trial& t) {
   t.tips_at = pull.tips_at;
   t.slides_at = std::min(pull.slides_at, pull.first_slips_at);
   const double most = std::min({share_of_limit * pull.tips_at, share_of_limit * pull.slides_at,
-                                before_a_foot * pull.first_slips_at,
+                                share_of_limit * pull.first_slips_at,
                                 in_si(c.tables.load("shove in use").sideways)});
   const bool is_known =
       !std::isnan(pull.tips_at) && !std::isnan(pull.slides_at) && !std::isnan(pull.first_slips_at);
@@ -164,7 +164,7 @@ void foretell(const Choosing& c, const Prior& prior, Test test, const Logs& slop
   t.stiff = moved / factor;
   t.soft = moved * factor;
   t.gauge = in_si(moved < in_si(bench::fine_up_to) ? bench::fine_gauge : bench::coarse_gauge);
-  const Datum datum = datum_of(test, moved, t.gauge, c.tables);
+  const Datum datum = datum_of(test, t.force, moved, t.gauge, c.tables);
   const Logs left = left_by(prior, slope, datum.deviation());
   for (std::size_t i = 0; i < 3; ++i) {
     if (left[i] > (1.0 - of_use) * prior.deviation[i]) continue;
@@ -193,10 +193,14 @@ model::Scales scales_at(const Logs& logs) {
   return {std::exp(logs[0]), std::exp(logs[1]), std::exp(logs[2])};
 }
 
-Datum datum_of(Test test, double moved, double gauge, const reference::Tables& tables) {
+Datum datum_of(Test test, double force, double moved, double gauge,
+               const reference::Tables& tables) {
   Datum datum;
   datum.log_moved = std::log(moved);
   datum.gauge_error = gauge / std::sqrt(12.0) / moved;  // evenly spread between two marks
+  if (bench::is_pull(test)) {
+    datum.gauge_error = std::hypot(datum.gauge_error, balance / std::sqrt(12.0) / force);
+  }
   datum.model_error = model_error;
   if (test == Test::top_sag) {
     datum.model_error = std::hypot(model_error, tables.scatter("panel E").cov);

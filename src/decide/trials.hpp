@@ -18,8 +18,8 @@ inline constexpr double of_use = 0.05;
 [[nodiscard]] model::Scales scales_at(const Logs& logs);
 /// 5 %, median and 95 % of what was narrowed; what was not is as unknown as ever.
 [[nodiscard]] KnownScales scales_of(const std::vector<Known>& known);
-/// Relative errors of a reading of `moved`.
-[[nodiscard]] Datum datum_of(bench::Test test, double moved, double gauge,
+/// Relative errors of a reading of `moved` under that force.
+[[nodiscard]] Datum datum_of(bench::Test test, double force, double moved, double gauge,
                              const reference::Tables& tables);
 
 /// The tests of a bench: each with a pull or weight that can be read and harms nothing.

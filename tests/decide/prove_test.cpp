@@ -115,6 +115,7 @@ TEST_CASE("decide/prove: a pull is at most half of what tips a rigid body or mak
     CHECK(t.force <= 0.5 * W * half / height * (1.0 + 1e-6));
     CHECK(t.tips_at == Approx(W * half / height).epsilon(0.01));
     CHECK(t.force <= 0.5 * 0.5 * W);  // no foot of the table grips better than 0.5 or so
+    CHECK(t.force <= 0.5 * t.slides_at);
     CHECK(t.force < 200.0);
     CHECK(t.soft > t.expected);
     CHECK(t.expected > t.stiff);
