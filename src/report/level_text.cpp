@@ -52,6 +52,11 @@ class Words {
     const std::string text = slope(value);
     return (value > 0.0 ? "+" : "-") + text.substr(0, text.find(' '));
   }
+  /// With its sign, as the table of quarter turns has it.
+  [[nodiscard]] std::string twist(double value) const {
+    const std::string text = slope(value);
+    return text.front() == '0' && text[1] == ' ' ? text : (value > 0.0 ? "+" : "-") + text;
+  }
   [[nodiscard]] const char* slope_unit() const { return metric_ ? "mm/m" : "in/ft"; }
 
   /// Along and across its bed.
@@ -133,7 +138,7 @@ std::string answer(const Levelling& levelling) {
 
 std::string feet_table(const Levelling& levelling, const Words& words, UnitSystem units,
                        std::size_t width) {
-  std::vector<std::string> head = {"foot", "out", "turn it"};
+  std::vector<std::string> head = {"foot", "out", "turns"};
   if (levelling.falls) head.insert(head.end(), {"for the floor", "for the load"});
   head.insert(head.end(), {"carries now", "then"});
   Table table(head, 1);
@@ -172,8 +177,8 @@ std::string how_to_turn(const Levelling& levelling, const Words& words, std::siz
     text +=
         wrapped("  ",
                 "For the floor: what the fall of the floor asks for, from feet that are all out "
-                "alike. For the load: what the bench gives under its load beyond that. What all "
-                "feet would share is left out.",
+                "alike. For the load: what feet of unlike height and the bench under its load ask "
+                "for beyond that. What all feet would share is left out.",
                 width);
   }
   std::string long_stems;
@@ -230,9 +235,9 @@ std::string readings(const Levelling& levelling, const Words& words, std::size_t
   }
   if (!levelling.machine.empty()) {
     std::vector<std::string> row = {"twist: one end against the other"};
-    if (levelling.falls) row.push_back(words.slope(levelling.alike.twist));
-    row.push_back(words.slope(levelling.now.twist));
-    row.push_back(words.slope(levelling.after.twist));
+    if (levelling.falls) row.push_back(words.twist(levelling.alike.twist));
+    row.push_back(words.twist(levelling.now.twist));
+    row.push_back(words.twist(levelling.after.twist));
     table.add(row);
   }
   return table.text(2, width);
@@ -342,8 +347,8 @@ std::string text(const Levelling& levelling, const bench::Bench& bench, const St
   }
   page += wrapped("  ", answer(levelling), width);
   page += remarks(levelling, words, width) + "\n";
-  page += feet_table(levelling, words, bench.units, width) + "\n";
-  page += how_to_turn(levelling, words, width);
+  page += feet_table(levelling, words, bench.units, width);
+  if (!is_set_already(levelling)) page += "\n" + how_to_turn(levelling, words, width);
   page += heading("What the level reads");
   page += readings(levelling, words, width);
   page += heading("How to go about it");

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "decide/least_turning.hpp"
 #include "tests/check/lathe_bench.hpp"
@@ -328,6 +329,23 @@ machines: [{kind: mini metal lathe, mass: 90 kg, at: [500 mm, 200 mm], mounting:
     CAPTURE(foot.name);
     CHECK(foot.presses >= 0.05 * weight / 6.0 * (1.0 - 1e-4));
   }
+}
+
+TEST_CASE(
+    "decide/level: what the sum leaves in second order is taken off when it is solved again") {
+  const model::Model model = idealised(with_errors(heavy(), {0.0, 6.0, 0.0, 0.0}));
+  solve::PlateCache plates;
+  const auto response =
+      solve::static_response(model, plates, std::numeric_limits<double>::infinity());
+  REQUIRE(response);
+  REQUIRE(response->second_order);
+  const decide::Levelling set = decide::level({model, *response}, bench_files::tables());
+  REQUIRE(set.why_none.empty());
+  CHECK(set.rounds >= 1);
+  CHECK(set.all_press);
+  CHECK(std::abs(set.after.x) <= 1e-9);
+  CHECK(std::abs(set.after.y) <= 1e-9);
+  CHECK(std::abs(set.after.twist) <= 1e-9);
 }
 
 TEST_CASE("decide/level: a bench on a wall is set as if its screws were loose") {

@@ -77,6 +77,7 @@ TEST_CASE(
   CHECK(says(page, "across the bed at its left end 0.4 mm/m, low at the back level"));
   CHECK(says(page, "across the bed at its right end level level"));
   CHECK(says(page, "along the bed 0.3 mm/m, low left level"));
+  CHECK(says(page, "twist: one end against the other +0.4 mm/m 0 mm/m"));
   CHECK(says(page, "both ends read alike to within 0.02 mm/m"));
   // A quarter turn is 0.4375 mm.
   CHECK(says(page, "back-left foot +0.18 -0.35 +0.22"));
@@ -157,7 +158,9 @@ TEST_CASE(
   CHECK(says(page, "back-left foot 2.60 mm 1 1/2 turns "));
   CHECK(says(page, "Only a metal lathe needs a straight bed"));
   for (FootToSet& f : l.feet) f.out = 0.04e-3;
-  CHECK(says(report::text(l, shop(), style()), "Leave the feet as they are: the wood lathe"));
+  page = report::text(l, shop(), style());
+  CHECK(says(page, "Leave the feet as they are: the wood lathe"));
+  CHECK_FALSE(says(page, "clockwise"));
   // Eight degrees, of which five or ten are turned: a metal lathe shows that.
   l.is_precise = true;
   page = report::text(l, shop(), style());
