@@ -64,6 +64,11 @@ class Words {
   [[nodiscard]] double across(const LevelReading& r) const {
     return levelling_.along_x ? r.y : r.x;
   }
+  /// What its feet are under: a lathe has a bed, other machines a base.
+  [[nodiscard]] const char* bed() const {
+    const bool is_lathe = levelling_.machine.find("lathe") != std::string::npos;
+    return levelling_.is_precise || is_lathe ? "bed" : "base";
+  }
   [[nodiscard]] bool along_x() const { return levelling_.along_x; }
   [[nodiscard]] const char* near_end() const { return levelling_.along_x ? "left" : "front"; }
   [[nodiscard]] const char* far_end() const { return levelling_.along_x ? "right" : "back"; }
@@ -108,7 +113,7 @@ bool is_set_already(const Levelling& levelling) {
                      [&](const FootToSet& foot) { return turn(levelling, foot) == "leave it"; });
 }
 
-std::string answer(const Levelling& levelling) {
+std::string answer(const Levelling& levelling, const Words& words) {
   const std::string what = levelling.machine.empty() ? "the top" : "the " + levelling.machine;
   if (!levelling.all_press) {
     return "There is no setting of the feet that makes " + what +
@@ -126,14 +131,15 @@ std::string answer(const Levelling& levelling) {
   }
   if (levelling.shims) {
     return fmt::format(
-        "The feet alone can not take the twist out of its bed: a foot would lift before. Set the "
-        "feet as below and put shims under the {}: then it stands level, its bed has no twist, and "
+        "The feet alone can not take the twist out of its {0}: a foot would lift before. Set the "
+        "feet as below and put shims under the {1}: then it stands level, its {0} has no twist, "
+        "and "
         "every foot presses.",
-        levelling.machine);
+        words.bed(), levelling.machine);
   }
   return fmt::format(
-      "Set the feet as below: then {} stands level, its bed has no twist, and every foot presses.",
-      what);
+      "Set the feet as below: then {} stands level, its {} has no twist, and every foot presses.",
+      what, words.bed());
 }
 
 std::string feet_table(const Levelling& levelling, const Words& words, UnitSystem units,
@@ -211,11 +217,12 @@ std::vector<Place> places(const Levelling& levelling, const Words& words) {
   if (levelling.machine.empty()) {
     return {{"along the top", !across_to_back, along}, {"across the top", across_to_back, across}};
   }
-  return {{fmt::format("across the bed at its {} end", words.near_end()), across_to_back,
-           [](const Words& w, const LevelReading& r) { return w.across(r) - 0.5 * r.twist; }},
-          {fmt::format("across the bed at its {} end", words.far_end()), across_to_back,
-           [](const Words& w, const LevelReading& r) { return w.across(r) + 0.5 * r.twist; }},
-          {"along the bed", !across_to_back, along}};
+  return {
+      {fmt::format("across the {} at its {} end", words.bed(), words.near_end()), across_to_back,
+       [](const Words& w, const LevelReading& r) { return w.across(r) - 0.5 * r.twist; }},
+      {fmt::format("across the {} at its {} end", words.bed(), words.far_end()), across_to_back,
+       [](const Words& w, const LevelReading& r) { return w.across(r) + 0.5 * r.twist; }},
+      {fmt::format("along the {}", words.bed()), !across_to_back, along}};
 }
 
 std::string readings(const Levelling& levelling, const Words& words, std::size_t width) {
@@ -246,7 +253,7 @@ std::string readings(const Levelling& levelling, const Words& words, std::size_t
 /// What one quarter turn does, or half a millimetre of packing.
 std::string effects(const Levelling& levelling, const Words& words, std::size_t width) {
   const bool has_bed = !levelling.machine.empty();
-  std::vector<std::string> head = {"a quarter turn out of", "along", "across"};
+  std::vector<std::string> head = {"a quarter turn out of", "left to right", "front to back"};
   if (has_bed) head.emplace_back("twist");
   Table table(head, 1);
   for (const FootToSet& foot : levelling.feet) {
@@ -254,23 +261,19 @@ std::string effects(const Levelling& levelling, const Words& words, std::size_t 
     const LevelReading r{by * foot.x, by * foot.y, by * foot.twist, 0.0, {}, {}};
     std::vector<std::string> row = {
         foot.name + (foot.pitch > 0.0 ? "" : " (" + words.length(by) + ")"),
-        words.signed_slope(words.along(r)), words.signed_slope(words.across(r))};
+        words.signed_slope(r.x), words.signed_slope(r.y)};
     if (has_bed) row.push_back(words.signed_slope(r.twist));
     table.add(row);
   }
   std::string text = table.text(2, width);
-  text += wrapped("  ",
-                  fmt::format("In {}. More than 0 rises {}; twist more than 0: the {} end comes to "
-                              "rise more {} than the {} end.",
-                              words.slope_unit(),
-                              words.along_x() ? "to the right along, to the back across"
-                                              : "to the back along, to the right across",
-                              words.far_end(), words.along_x() ? "to the back" : "to the right",
-                              words.near_end()),
-                  width);
-  if (has_bed) return text;
-  const std::size_t end = text.find("; twist");
-  return text.substr(0, end) + ".\n";
+  std::string signs =
+      fmt::format("In {}. More than 0 rises to the right or to the back", words.slope_unit());
+  if (has_bed) {
+    signs +=
+        fmt::format("; twist more than 0: the {} end comes to rise more to the {} than the {} end",
+                    words.far_end(), words.along_x() ? "back" : "right", words.near_end());
+  }
+  return text + wrapped("  ", signs + ".", width);
 }
 
 std::string procedure(const Levelling& levelling, const Words& words, std::size_t width) {
@@ -286,9 +289,9 @@ std::string procedure(const Levelling& levelling, const Words& words, std::size_
     step(2, "Put the level on the top along the bench, then across it, and note what it reads.");
   } else {
     step(2,
-         fmt::format("Put the level across the bed at its {} end, then at its {} end, turned the "
-                     "same way; then along the bed. Note all three.",
-                     words.near_end(), words.far_end()));
+         fmt::format("Put the level across the {0} at its {1} end, then at its {2} end, turned the "
+                     "same way; then along the {0}. Note all three.",
+                     words.bed(), words.near_end(), words.far_end()));
   }
   step(3, "Turn the feet as above, wait until the bench is at rest, and read again.");
   step(4, fmt::format(
@@ -307,11 +310,11 @@ std::string remarks(const Levelling& levelling, const Words& words, std::size_t 
   if (levelling.shims) {
     text += wrapped(
         "  ",
-        fmt::format(
-            "Shims: {} under the {} and the {} foot of the {}. Without them its bed keeps a "
-            "twist of {} at best.",
-            words.length(levelling.shims->thickness), levelling.shims->pads[0],
-            levelling.shims->pads[1], levelling.machine, words.slope(levelling.shims->feet_alone)),
+        fmt::format("Shims: {} under the {} and the {} foot of the {}. Without them its {} keeps a "
+                    "twist of {} at best.",
+                    words.length(levelling.shims->thickness), levelling.shims->pads[0],
+                    levelling.shims->pads[1], levelling.machine, words.bed(),
+                    words.slope(levelling.shims->feet_alone)),
         width);
   }
   if (!levelling.machine.empty() && !levelling.is_precise) {
@@ -345,7 +348,7 @@ std::string text(const Levelling& levelling, const bench::Bench& bench, const St
     page += wrapped("  ", "It can not be reckoned: " + levelling.why_none + ".", width);
     return page;
   }
-  page += wrapped("  ", answer(levelling), width);
+  page += wrapped("  ", answer(levelling, words), width);
   page += remarks(levelling, words, width) + "\n";
   page += feet_table(levelling, words, bench.units, width);
   if (!is_set_already(levelling)) page += "\n" + how_to_turn(levelling, words, width);

@@ -156,6 +156,7 @@ TEST_CASE(
   CHECK(says(page, "front-right foot 0.44 mm 1/4 turn "));
   CHECK(says(page, "back-right foot 1.75 mm 1 turn "));
   CHECK(says(page, "back-left foot 2.60 mm 1 1/2 turns "));
+  CHECK(says(page, "along the bed"));
   CHECK(says(page, "Only a metal lathe needs a straight bed"));
   for (FootToSet& f : l.feet) f.out = 0.04e-3;
   page = report::text(l, shop(), style());
@@ -165,6 +166,22 @@ TEST_CASE(
   l.is_precise = true;
   page = report::text(l, shop(), style());
   CHECK(says(page, "front-right foot 0.04 mm 10 deg"));
+}
+
+TEST_CASE("report/level: a machine that stands front to back, and is no lathe") {
+  Levelling l = lathe();
+  l.machine = "drill press";
+  l.is_precise = false;
+  l.along_x = false;
+  l.now.x = 0.1e-3;
+  const std::string page = report::text(l, shop(), style());
+  CHECK(says(page, "its base has no twist"));
+  // 0.1 in the middle, half of the twist of 0.4 to either side.
+  CHECK(says(page, "across the base at its front end 0.1 mm/m, low right level"));
+  CHECK(says(page, "across the base at its back end 0.3 mm/m, low left level"));
+  CHECK(says(page, "along the base 0.2 mm/m, low at the back level"));
+  CHECK(says(page, "back-left foot +0.18 -0.35 +0.22"));
+  CHECK(says(page, "the back end comes to rise more to the right than the front end."));
 }
 
 TEST_CASE("report/level: JSON") {
