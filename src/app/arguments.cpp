@@ -14,8 +14,8 @@ namespace standtrue::app {
 namespace {
 
 const std::vector<std::string> commands = {"check",    "ply",   "brace", "improve",
-                                           "variants", "level", "parts", "prove",
-                                           "model",    "solve", "tables"};
+                                           "variants", "level", "parts", "place",
+                                           "prove",    "model", "solve", "tables"};
 const std::vector<std::string> options = {"--detail", "--json",  "--strict", "--mesh",
                                           "--width",  "--bound", "--help",   "--version"};
 
@@ -73,6 +73,11 @@ void describe_line(Parser& p) {
     compare.add_flag("--json", p.request.options.json);
     p.add_width(compare);
   }
+  CLI::App& place = *p.app.add_subcommand("place");
+  p.add_file(place, "bench");
+  place.add_option("machine", p.request.options.machine);
+  place.add_flag("--json", p.request.options.json);
+  p.add_width(place);
   CLI::App& solve = *p.app.add_subcommand("solve");
   p.add_file(solve, "frame case");
   p.add_width(solve);
@@ -146,6 +151,7 @@ Command command_of(const std::string& word) {
   if (word == "variants") return Command::variants;
   if (word == "level") return Command::level;
   if (word == "parts") return Command::parts;
+  if (word == "place") return Command::place;
   if (word == "prove") return Command::prove;
   if (word == "solve") return Command::solve;
   if (word == "model") return Command::model;

@@ -13,6 +13,7 @@ constexpr const char* all = R"(standtrue: will this home-built bench carry, stan
   standtrue variants FILE  the bench beside the variants that its file gives
   standtrue level FILE     how much to turn each foot
   standtrue parts FILE     pieces to cut, with angles, and what to buy
+  standtrue place FILE     where on the top a machine may stand, and what may be stored where
   standtrue prove FILE     tests to make on the bench, and what their readings teach
   standtrue model FILE     the frame that stands for a bench, as a frame case with its answers
   standtrue solve FILE     solve a frame case, and say whether its expectations are met
@@ -119,6 +120,18 @@ Exit code 1 when no test can be made, or readings contradict each other.
   standtrue prove bench.yaml
 )";
 
+constexpr const char* place =
+    R"(standtrue place FILE [MACHINE]: where on the top this machine may stand, the others staying
+
+  --json     write JSON (docs/place.schema.json) in place of the page
+  --width N  columns of the page, 50 and more
+
+Without MACHINE the heaviest on the top. A plan of the top for each way round, in dots (clear), plus
+signs (care) and hashes (barred), with the reasons; the best place; and what may be stored where.
+
+  standtrue place bench.yaml "drill press"
+)";
+
 constexpr const char* solve =
     R"(standtrue solve FILE: the response of a frame case to each of its loadings
 
@@ -158,6 +171,7 @@ std::string help_text(const std::string& command) {
   if (command == "level") return level;
   if (command == "parts") return parts;
   if (command == "prove") return prove;
+  if (command == "place") return place;
   if (command == "solve") return solve;
   if (command == "model") return model;
   if (command == "tables") return tables;

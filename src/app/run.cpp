@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <exception>
 #include <functional>
+#include <variant>
 
 #include "standtrue/bench/read.hpp"
 #include "standtrue/bench/readings.hpp"
@@ -157,6 +158,41 @@ Outcome prove(const Options& options, const std::string& file, const std::string
   });
 }
 
+/// The machine that is asked for, or what is wrong with the asking.
+std::variant<std::size_t, Outcome> machine_of(const bench::Bench& bench, const std::string& name,
+                                              const std::string& file) {
+  if (const auto found = decide::machine_on_top(bench, name)) return *found;
+  std::vector<std::string> names;
+  std::string list;
+  for (const bench::Machine& machine : bench.machines) {
+    names.push_back(machine.name);
+    list += (list.empty() ? "" : ", ") + machine.name;
+  }
+  if (name.empty()) {
+    return Outcome{"", file + ": no machine stands on the top; give it one under 'machines'\n",
+                   wrong_file};
+  }
+  const std::string near = quantity::nearest(name, names);
+  return Outcome{"",
+                 fmt::format("{}: there is no machine '{}'{}\nIts machines: {}\n", file, name,
+                             near.empty() ? "." : "; did you mean '" + near + "'?",
+                             list.empty() ? "none" : list),
+                 wrong_file};
+}
+
+Outcome place(const Options& options, const std::string& file, const std::string& text) {
+  return with_bench(file, text, [&](const bench::Bench& bench, const reference::Tables& tables) {
+    const auto machine = machine_of(bench, options.machine, file);
+    if (const auto* wrong = std::get_if<Outcome>(&machine)) return *wrong;
+    const decide::PlacePlan plan =
+        decide::place(bench, std::get<std::size_t>(machine), tables, options.work);
+    const bool is_planned = plan.none.empty() && plan.complete;
+    return Outcome{options.json ? report::json(plan, file, std::string(version))
+                                : report::text(plan, bench.units, options.style),
+                   "", is_planned ? all_good : not_good};
+  });
+}
+
 Outcome write_model(const Options& options, const std::string& file, const std::string& text) {
   return with_bench(file, text, [&](const bench::Bench& bench, const reference::Tables& tables) {
     model::Assumptions assumptions;
@@ -261,6 +297,8 @@ Outcome run(Command command, const Options& options, const std::string& file,
         return parts(options, file, text);
       case Command::prove:
         return prove(options, file, text);
+      case Command::place:
+        return place(options, file, text);
       case Command::solve:
         return solve(options, file, text);
       case Command::model:

@@ -2,6 +2,7 @@
 
 #include "bench/plan.hpp"
 #include "bench/reader.hpp"
+#include "standtrue/bench/turned.hpp"
 
 namespace standtrue::bench {
 namespace {
@@ -59,15 +60,6 @@ void read_centre(Reader& reader, Map& map, Machine& machine) {
     machine.cg_y = (*v)[1];
   }
   if (const auto v = size(reader, map, "centre_height")) machine.cg_height = *v;
-}
-
-void turn(Machine& machine) {
-  std::swap(machine.pads_x, machine.pads_y);
-  using Axis = Machine::Axis;
-  if (machine.spindle != Axis::z) machine.spindle = machine.spindle == Axis::x ? Axis::y : Axis::x;
-  const Length x = machine.cg_x;
-  machine.cg_x = Length{} - machine.cg_y;
-  machine.cg_y = x;
 }
 
 void take_kind(const reference::Machine& kind, Machine& machine) {
@@ -143,7 +135,7 @@ void read_machine(Reader& reader, Map& map, std::string_view usual) {
   read_speeds(reader, map, machine);
   machine.bed_twist = positive_of<quantity::RotationalStiffness>(reader, map, "bed_twist",
                                                                  Kind::rotational_stiffness, true);
-  if (map.yes_no("turned").value_or(false)) turn(machine);
+  if (map.yes_no("turned").value_or(false)) machine = turned_a_quarter(machine);
   const auto sheet = sheet_of(reader, map);
   const auto at = usual.empty() ? map.need("at", "at: middle") : map.find("at");
   if (sheet) {

@@ -18,6 +18,7 @@ enum class Command {
   variants,
   level,
   parts,
+  place,
   prove,
   solve,
   model,
@@ -31,6 +32,7 @@ struct Options {
   bool fine_mesh = false;  ///< check: plates on half the usual cells, unless the file says how wide
   model::Bound bound = model::Bound::mean;    ///< model
   std::string group;                          ///< tables; all when empty
+  std::string machine;                        ///< place; the heaviest on the top when empty
   decide::Work work = decide::Work::plain();  ///< for what takes long
 };
 

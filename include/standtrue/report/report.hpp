@@ -7,6 +7,7 @@
 #include "standtrue/decide/decide.hpp"
 #include "standtrue/decide/level.hpp"
 #include "standtrue/decide/parts_list.hpp"
+#include "standtrue/decide/place.hpp"
 #include "standtrue/decide/prove.hpp"
 #include "standtrue/decide/solve_case.hpp"
 
@@ -48,6 +49,12 @@ inline constexpr int least_width = 50;
                                const Style& style);
 /// docs/prove.schema.json, version 1.
 [[nodiscard]] std::string json(const decide::ProvingPlan& plan, const std::string& file,
+                               const std::string& version);
+/// Where a machine may stand: the answer in words, then a plan of the top.
+[[nodiscard]] std::string text(const decide::PlacePlan& plan, quantity::UnitSystem units,
+                               const Style& style);
+/// docs/place.schema.json, version 1.
+[[nodiscard]] std::string json(const decide::PlacePlan& plan, const std::string& file,
                                const std::string& version);
 /// A solved frame case: response, and how far each expectation is met.
 [[nodiscard]] std::string text(const model::FrameCase& frame_case,

@@ -1,0 +1,63 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "standtrue/bench/bench.hpp"
+#include "standtrue/model/idealise.hpp"
+#include "standtrue/solve/solve.hpp"
+
+namespace standtrue::decide {
+
+/// A model and the answers to its combinations.
+struct Placed {
+  model::Model model;
+  solve::Response response;
+};
+
+using Wanted = bool (*)(const model::Combination&);
+
+/// What stands elsewhere: places of one machine, and patches that something may be stored on.
+struct Elsewhere {
+  std::size_t machine = 0;
+  std::vector<bench::Machine> places;
+  struct Patch {
+    quantity::Length x, y, side;
+  };
+  std::vector<Patch> patches;
+};
+
+/// A bench at one bound, factorised once. Every place of the machine and every patch is a load case
+/// of its own, all answered in one go with all feet down; the answer to a combination is then the
+/// sum of those of its cases, and of what lets go of the floor. The sheet is not stiffened by the
+/// bed of the machine that moves, and its mesh knows nothing of where it goes.
+class Influence {
+ public:
+  /// With the machine in the middle of its sheet (where it stands, if that is cut out), so that
+  /// the mesh of an even bench is even; or why not.
+  [[nodiscard]] static tl::expected<Influence, std::string> make(
+      const bench::Bench& bench, const reference::Tables& tables, const Elsewhere& elsewhere,
+      const model::Assumptions& assumptions, Wanted wanted, solve::PlateCache& plates);
+
+  /// Of those persons only the two nearest to what moves stand: the patch, or the machine.
+  struct Stored {
+    std::size_t patch = 0;
+    double mass = 0.0;  ///< kg
+  };
+  [[nodiscard]] Placed at(std::size_t place, std::optional<Stored> stored = std::nullopt) const;
+
+ private:
+  Influence(model::Model model, solve::Prepared prepared, const Elsewhere& elsewhere,
+            const reference::Tables& tables);
+  [[nodiscard]] std::vector<bool> near(double x, double y) const;
+  [[nodiscard]] double stored_factor(const model::Combination& combination) const;
+
+  model::Model model_;  ///< without the cases of the places
+  solve::Prepared prepared_;
+  Elsewhere elsewhere_;
+  model::CaseId first_place_ = 0, first_patch_ = 0;
+  double Q_ = 1.0;
+};
+
+}  // namespace standtrue::decide

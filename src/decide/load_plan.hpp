@@ -1,0 +1,37 @@
+#pragma once
+
+#include <functional>
+
+#include "decide/influence.hpp"
+#include "decide/place_bounds.hpp"
+#include "standtrue/decide/place.hpp"
+
+namespace standtrue::decide {
+
+/// The grid of the load plan over a sheet, and its patches.
+[[nodiscard]] LoadPlan empty_load_plan(const bench::Sheet& sheet);
+[[nodiscard]] Elsewhere::Patch load_patch(const LoadPlan& plan, const bench::Sheet& sheet,
+                                          std::size_t cell);
+
+/// Governing ratio and its finding under a mass.
+struct Governing {
+  double ratio = 0.0;
+  std::string id;
+};
+/// The largest mass up to `most` under which the ratio stays within 1, found from a guess by
+/// secants; within 2.5 kg and never above. The ratio grows with the mass on a line that only bends
+/// upwards.
+struct LargestMass {
+  double mass = 0.0;
+  std::string why;
+};
+[[nodiscard]] LargestMass largest_mass(const std::function<Governing(double)>& at, double guess,
+                                       double most);
+
+/// Fills the masses. `machine_place` is where the machine stands in `bounds`, `cells` says which
+/// cell each of its patches lies in.
+void fill_load_plan(LoadPlan& plan, const InfluenceBounds& bounds, std::size_t machine_place,
+                    const std::vector<std::size_t>& cells, const reference::Tables& tables,
+                    const Work& work);
+
+}  // namespace standtrue::decide

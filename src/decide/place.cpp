@@ -1,0 +1,337 @@
+#include "standtrue/decide/place.hpp"
+
+#include <algorithm>
+#include <atomic>
+#include <cmath>
+#include <random>
+
+#include "decide/load_plan.hpp"
+#include "decide/place_bounds.hpp"
+#include "decide/placing.hpp"
+#include "standtrue/bench/turned.hpp"
+#include "standtrue/model/move_machine.hpp"
+
+namespace standtrue::decide {
+
+using quantity::in_si;
+
+namespace {
+
+/// A place that has room: where in the plan, and the machine there. The last is the file's own.
+struct Candidate {
+  std::optional<Spot> spot;
+  bench::Machine there;
+  JudgedPlace judged;
+  bool yields = false;
+};
+
+class Placing {
+ public:
+  Placing(const bench::Bench& bench, std::size_t machine, const reference::Tables& tables,
+          const Work& work)
+      : bench_(bench),
+        machine_(machine),
+        own_(bench.machines.at(machine)),
+        sheet_(bench.sheets.at(own_.sheet)),
+        tables_(tables),
+        work_(work) {}
+
+  PlacePlan plan() {
+    describe();
+    if (sheet_.place != bench::SheetPlace::top) {
+      plan_.none = "the " + own_.name + " stands on the " + sheet_.name + " and not on a top";
+      return std::move(plan_);
+    }
+    lay_out();
+    if (bench_.analysis.sheets == bench::Analysis::Sheets::shell) {
+      by_influence();
+    } else {
+      plan_.loads.none = "the sheets are not computed as plates";
+      for (Candidate& c : candidates_) c.yields = true;  // each is a model of its own
+      solve_anew([](const Candidate& c) { return c.yields; });
+    }
+    if (!plan_.none.empty()) return std::move(plan_);
+    gather();
+    plan_.answer = place_words(plan_, bench_.units);
+    return std::move(plan_);
+  }
+
+ private:
+  void describe() {
+    plan_.machine = own_.name;
+    plan_.mass = own_.mass;
+    plan_.sheet = sheet_.name;
+    plan_.x0 = sheet_.x0;
+    plan_.y0 = sheet_.y0;
+    plan_.length = sheet_.x1 - sheet_.x0;
+    plan_.depth = sheet_.y1 - sheet_.y0;
+    constexpr double pitch = 0.05;
+    const auto cells = [](quantity::Length length, std::size_t most) {
+      return std::clamp<std::size_t>(static_cast<std::size_t>(std::lround(in_si(length) / pitch)),
+                                     1, most);
+    };
+    plan_.nx = cells(plan_.length, 24);
+    plan_.ny = cells(plan_.depth, 10);
+    plan_.is_alike_turned = std::abs(in_si(own_.pads_x - own_.pads_y)) < 1e-6 &&
+                            std::abs(in_si(own_.cg_x)) + std::abs(in_si(own_.cg_y)) < 1e-6;
+  }
+
+  [[nodiscard]] bench::Machine at(Spot spot) const {
+    bench::Machine there = spot.way == 0 ? own_ : bench::turned_a_quarter(own_);
+    there.x = plan_.x(spot.cell);
+    there.y = plan_.y(spot.cell);
+    return there;
+  }
+
+  void lay_out() {
+    const std::size_t n = plan_.nx * plan_.ny;
+    plan_.ways.resize(2);
+    plan_.ways[1].turned = true;
+    mark_others(n);
+    for (std::size_t way = 0; way < 2; ++way) {
+      plan_.ways[way].at.resize(n);
+      if (way == 1 && plan_.is_alike_turned) continue;
+      for (std::size_t cell = 0; cell < n; ++cell) {
+        const bench::Machine there = at({way, cell});
+        const std::string why = in_the_way(bench_, machine_, there);
+        if (why.empty()) {
+          candidates_.push_back({Spot{way, cell}, there, {}, false});
+          continue;
+        }
+        PlaceStatus& status = plan_.ways[way].at[cell];
+        status.stand = Stand::barred;
+        status.has_room = false;
+        status.why = why;
+      }
+    }
+    candidates_.push_back({std::nullopt, own_, {}, false});
+  }
+
+  void mark_others(std::size_t n) {
+    plan_.taken.resize(n);
+    for (std::size_t m = 0; m < bench_.machines.size(); ++m) {
+      const bench::Machine& other = bench_.machines[m];
+      if (m == machine_ || other.sheet != own_.sheet) continue;
+      const double hx = 0.5 * in_si(other.pads_x + other.pad);
+      const double hy = 0.5 * in_si(other.pads_y + other.pad);
+      for (std::size_t cell = 0; cell < n; ++cell) {
+        const bool is_over = std::abs(in_si(plan_.x(cell) - other.x)) <= hx &&
+                             std::abs(in_si(plan_.y(cell) - other.y)) <= hy;
+        if (is_over) plan_.taken[cell] = plan_.others.size();
+      }
+      plan_.others.push_back(other.name);
+    }
+  }
+
+  void by_influence() {
+    Elsewhere elsewhere;
+    elsewhere.machine = machine_;
+    for (const Candidate& c : candidates_) elsewhere.places.push_back(c.there);
+    plan_.loads = empty_load_plan(sheet_);
+    std::vector<std::size_t> cells;
+    for (std::size_t cell = 0; cell < plan_.loads.nx * plan_.loads.ny; ++cell) {
+      const Elsewhere::Patch patch = load_patch(plan_.loads, sheet_, cell);
+      if (is_cut_out(patch)) continue;
+      elsewhere.patches.push_back(patch);
+      cells.push_back(cell);
+    }
+    const auto bounds = InfluenceBounds::make(bench_, tables_, elsewhere);
+    if (!bounds) {
+      plan_.none = bounds.error();
+      return;
+    }
+    superpose(*bounds);
+    confirm();
+    fill_load_plan(plan_.loads, *bounds, candidates_.size() - 1, cells, tables_, work_);
+  }
+
+  [[nodiscard]] bool is_cut_out(const Elsewhere::Patch& patch) const {
+    return std::any_of(
+        sheet_.cut_outs.begin(), sheet_.cut_outs.end(), [&](const bench::Sheet::CutOut& cut) {
+          return patch.x > cut.x0 && patch.x < cut.x1 && patch.y > cut.y0 && patch.y < cut.y1;
+        });
+  }
+
+  /// `f(candidate)` for those, on as many threads as there are, until somebody says stop.
+  template <class F>
+  void for_those(const std::vector<std::size_t>& which, F f) {
+    std::atomic<std::size_t> done{0};
+    std::atomic<bool> stopped{false};
+    work_.for_each(which.size(), [&](std::size_t i) {
+      if (stopped) return;
+      f(candidates_[which[i]], which[i]);
+      if (!work_.keep_going(++done, which.size())) stopped = true;
+    });
+    if (stopped && done < which.size()) plan_.complete = false;
+  }
+
+  void superpose(const InfluenceBounds& bounds) {
+    std::vector<std::size_t> all(candidates_.size());
+    for (std::size_t i = 0; i < all.size(); ++i) all[i] = i;
+    for_those(all, [&](Candidate& c, std::size_t place) {
+      const Superposed s = superposed(bounds, place, tables_);
+      c.judged = status_of(s.found);
+      c.yields = s.yields;
+      if (place + 1 == candidates_.size()) note_unjudged(s.found.mean);
+    });
+  }
+
+  void note_unjudged(const std::vector<check::Finding>& findings) {
+    for (const check::Finding& f : findings) {
+      if (f.kind == check::Kind::safety && f.judgement == check::Judgement::not_judged) {
+        plan_.not_judged.push_back(f.id);
+      }
+    }
+  }
+
+  template <class Which>
+  void solve_anew(Which which) {
+    std::vector<std::size_t> places;
+    for (std::size_t i = 0; i < candidates_.size(); ++i) {
+      if (which(candidates_[i])) places.push_back(i);
+    }
+    solve_those(places);
+  }
+
+  void solve_those(const std::vector<std::size_t>& places) {
+    for_those(places, [&](Candidate& c, std::size_t place) {
+      const AtBounds found =
+          judged_directly(with_machine(bench_, machine_, c.there), tables_, true);
+      if (found.mean.empty()) return;
+      c.judged = status_of(found);
+      c.judged.status.is_confirmed = true;
+      const bool is_first_look = plan_.loads.nx == 0 && place + 1 == candidates_.size();
+      if (is_first_look) note_unjudged(found.mean);
+    });
+  }
+
+  /// Near the limit, or where a joint yields; and ten others, drawn alike at every run.
+  void confirm() {
+    constexpr double low = 0.9, high = 1.1;
+    constexpr std::size_t some = 10;
+    std::vector<std::size_t> places, others;
+    for (std::size_t i = 0; i < candidates_.size(); ++i) {
+      const PlaceStatus& s = candidates_[i].judged.status;
+      if (s.stand == Stand::not_looked_at) continue;
+      const bool is_near = s.ratio >= low && s.ratio <= high;
+      (is_near || candidates_[i].yields ? places : others).push_back(i);
+    }
+    const std::size_t n_near = places.size();
+    std::mt19937 draw(1);
+    for (std::size_t i = 0; i < some && !others.empty(); ++i) {
+      const std::size_t at = draw() % others.size();
+      places.push_back(others[at]);
+      others.erase(others.begin() + static_cast<std::ptrdiff_t>(at));
+    }
+    const std::vector<Candidate> before = candidates_;
+    solve_those(places);
+    for (std::size_t p = 0; p < places.size(); ++p) {
+      compare(before[places[p]].judged.status, candidates_[places[p]].judged.status, p < n_near);
+    }
+  }
+
+  void compare(const PlaceStatus& superposed, const PlaceStatus& direct, bool is_near) {
+    if (!direct.is_confirmed) return;
+    Confirmation& c = plan_.confirmed;
+    ++(is_near ? c.near_limit : c.others);
+    if (superposed.stand != direct.stand) ++c.changed;
+    const double by = std::abs(superposed.mean_ratio - direct.mean_ratio) / direct.mean_ratio;
+    if (!std::isfinite(by)) return;
+    c.furthest = std::max(c.furthest, by);
+    if (is_near) c.furthest_near = std::max(c.furthest_near, by);
+  }
+
+  void gather() {
+    for (const Candidate& c : candidates_) {
+      if (!c.spot) {
+        plan_.own = c.judged.status;
+        continue;
+      }
+      plan_.ways[c.spot->way].at[c.spot->cell] = c.judged.status;
+      count_reason(c.judged);
+      choose_best(c);
+    }
+    if (plan_.is_alike_turned) plan_.ways[1].at = plan_.ways[0].at;
+    std::stable_sort(plan_.reasons.begin(), plan_.reasons.end(),
+                     [](const PlaceReason& a, const PlaceReason& b) {
+                       if (a.stand != b.stand) return a.stand == Stand::barred;
+                       return a.places > b.places;
+                     });
+  }
+
+  void count_reason(const JudgedPlace& judged) {
+    const PlaceStatus& s = judged.status;
+    if (s.stand != Stand::barred && s.stand != Stand::care) return;
+    auto found =
+        std::find_if(plan_.reasons.begin(), plan_.reasons.end(),
+                     [&](const PlaceReason& r) { return r.stand == s.stand && r.id == s.why; });
+    if (found == plan_.reasons.end()) {
+      plan_.reasons.push_back({s.stand, s.why, judged.sentence, 0, 0.0});
+      found = plan_.reasons.end() - 1;
+    }
+    ++found->places;
+    if (s.ratio > found->ratio) {
+      found->ratio = s.ratio;
+      found->sentence = judged.sentence;
+    }
+  }
+
+  /// Of places as good as each other that nearest to the middle, first as the file has it.
+  void choose_best(const Candidate& c) {
+    if (c.judged.status.stand != Stand::clear) return;
+    const auto off = [&](Spot spot) {
+      return std::hypot(in_si(plan_.x(spot.cell) - plan_.x0 - plan_.length / 2.0),
+                        in_si(plan_.y(spot.cell) - plan_.y0 - plan_.depth / 2.0));
+    };
+    if (plan_.best) {
+      constexpr double same = 0.01;  // of the limit: nobody feels that
+      const double held = plan_.ways[plan_.best->way].at[plan_.best->cell].ratio;
+      const double ratio = c.judged.status.ratio;
+      if (ratio > held + same) return;
+      if (ratio > held - same && off(*c.spot) >= off(*plan_.best) - 1e-9) return;
+    }
+    plan_.best = c.spot;
+  }
+
+  const bench::Bench& bench_;
+  std::size_t machine_;
+  const bench::Machine& own_;
+  const bench::Sheet& sheet_;
+  const reference::Tables& tables_;
+  const Work& work_;
+  PlacePlan plan_;
+  std::vector<Candidate> candidates_;
+};
+
+}  // namespace
+
+std::size_t PlaceGrid::count(Stand stand) const {
+  return static_cast<std::size_t>(std::count_if(
+      at.begin(), at.end(), [stand](const PlaceStatus& s) { return s.stand == stand; }));
+}
+
+quantity::Length PlacePlan::x(std::size_t cell) const {
+  return x0 + length * ((static_cast<double>(cell % nx) + 0.5) / static_cast<double>(nx));
+}
+quantity::Length PlacePlan::y(std::size_t cell) const {
+  return y0 + depth * ((static_cast<double>(cell / nx) + 0.5) / static_cast<double>(ny));
+}
+
+std::optional<std::size_t> machine_on_top(const bench::Bench& bench, const std::string& name) {
+  std::optional<std::size_t> found;
+  for (std::size_t m = 0; m < bench.machines.size(); ++m) {
+    const bench::Machine& machine = bench.machines[m];
+    if (!name.empty() && machine.name == name) return m;
+    const bool on_top = bench.sheets.at(machine.sheet).place == bench::SheetPlace::top;
+    if (!name.empty() || !on_top) continue;
+    if (!found || machine.mass > bench.machines[*found].mass) found = m;
+  }
+  return found;
+}
+
+PlacePlan place(const bench::Bench& bench, std::size_t machine, const reference::Tables& tables,
+                const Work& work) {
+  return Placing(bench, machine, tables, work).plan();
+}
+
+}  // namespace standtrue::decide
