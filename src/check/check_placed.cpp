@@ -46,6 +46,25 @@ void members(Found& all, const Answers& answers, const SectionForces& forces,
   add(all, post_end_bearing(answers, forces, tables));
 }
 
+bool judges_either(const model::Combination& c) { return judges_strength(c) || judges_sag(c); }
+bool is_final(const model::Combination& c) { return c.name == "final"; }
+
+Found all_of(const Answers& answers, const PlateAnswers& plates, const PlateAnswers* crept,
+             const reference::Tables& tables, bool service) {
+  const SectionForces forces(answers);
+  Found all;
+  members(all, answers, forces, tables);
+  add(all, joints_under_gravity(answers, forces, tables));
+  add(all, brace_ends(answers, forces, tables));
+  add(all, plate_strength(answers, plates, tables));
+  if (service) add(all, sag(answers, tables));
+  if (service) add(all, sag_of_plates(answers, plates, crept, tables));
+  add(all, tipping(answers, tables));
+  add(all, foot_load(answers, tables));
+  add(all, unanswered(answers, tables));
+  return all;
+}
+
 }  // namespace
 
 bool knows_the_place(const model::Combination& combination) {
@@ -70,21 +89,25 @@ bool knows_the_place(const model::Combination& combination) {
 
 std::vector<Finding> check_placed(const Answers& answers, const reference::Tables& tables,
                                   bool service) {
-  const SectionForces forces(answers);
-  const PlateAnswers plates(answers.model, answers.response, [service](const auto& c) {
-    return judges_strength(c) || (service && judges_sag(c));
-  });
-  Found all;
-  members(all, answers, forces, tables);
-  add(all, joints_under_gravity(answers, forces, tables));
-  add(all, brace_ends(answers, forces, tables));
-  add(all, plate_strength(answers, plates, tables));
-  if (service) add(all, sag(answers, tables));
-  if (service) add(all, sag_of_plates(answers, plates, tables));
-  add(all, tipping(answers, tables));
-  add(all, foot_load(answers, tables));
-  add(all, unanswered(answers, tables));
-  return all;
+  const PlateAnswers plates(answers.model, answers.response,
+                            service ? judges_either : judges_strength);
+  if (!service || !answers.creep_model || !answers.creep_response) {
+    return all_of(answers, plates, nullptr, tables, service);
+  }
+  const PlateAnswers crept(*answers.creep_model, *answers.creep_response, is_final);
+  return all_of(answers, plates, &crept, tables, service);
+}
+
+std::vector<Finding> check_placed(const Answers& answers, const reference::Tables& tables,
+                                  bool service, const KnownMovements& known) {
+  const PlateAnswers plates(answers.model, answers.response,
+                            service ? judges_either : judges_strength, known.at_once);
+  if (!service || !answers.creep_model || !known.after_creep) {
+    return all_of(answers, plates, nullptr, tables, service);
+  }
+  const PlateAnswers crept(*answers.creep_model, *answers.creep_response, is_final,
+                           *known.after_creep);
+  return all_of(answers, plates, &crept, tables, service);
 }
 
 }  // namespace standtrue::check

@@ -30,6 +30,27 @@ PlateAnswers::PlateAnswers(const model::Model& model, const solve::Response& res
   }
 }
 
+PlateAnswers::PlateAnswers(const model::Model& model, const solve::Response& response,
+                           const Wanted& wanted, const std::vector<solve::PlateMovements>& known)
+    : model_(model) {
+  Batch batch;
+  std::vector<Eigen::Index> columns;
+  for (std::size_t c = 0; c < model.combinations.size(); ++c) {
+    if (!wanted(model.combinations[c])) continue;
+    if (!response.states[c]) {
+      refused_.push_back(c);
+      continue;
+    }
+    batch.combinations.push_back(c);
+    columns.push_back(static_cast<Eigen::Index>(c));
+  }
+  if (batch.combinations.empty()) return;
+  for (const solve::PlateMovements& plate : known) {
+    batch.movements.push_back(plate(Eigen::all, columns));
+  }
+  batches_.push_back(std::move(batch));
+}
+
 std::vector<PlateAnswers::View> PlateAnswers::of(std::size_t plate,
                                                  bool (*wanted)(const model::Combination&)) const {
   std::vector<View> views;

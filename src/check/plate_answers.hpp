@@ -15,6 +15,9 @@ class PlateAnswers {
  public:
   using Wanted = std::function<bool(const model::Combination&)>;
   PlateAnswers(const model::Model& model, const solve::Response& response, const Wanted& wanted);
+  /// Of movements that the caller has: per plate, a column for each combination of the model.
+  PlateAnswers(const model::Model& model, const solve::Response& response, const Wanted& wanted,
+               const std::vector<solve::PlateMovements>& known);
 
   /// One plate under one combination.
   struct View {

@@ -242,13 +242,21 @@ std::optional<Edge> edge_of(const PlateAnswers::View& view, std::size_t plate,
 
 std::vector<Finding> sag_of_plates(const Answers& answers, const PlateAnswers& plates,
                                    const reference::Tables& tables) {
+  if (answers.model.plates.empty() || !answers.creep_model || !answers.creep_response) {
+    return sag_of_plates(answers, plates, nullptr, tables);
+  }
+  const PlateAnswers crept(*answers.creep_model, *answers.creep_response, is_final);
+  return sag_of_plates(answers, plates, &crept, tables);
+}
+
+std::vector<Finding> sag_of_plates(const Answers& answers, const PlateAnswers& plates,
+                                   const PlateAnswers* crept, const reference::Tables& tables) {
   std::vector<Finding> findings;
   if (answers.model.plates.empty()) return findings;
   const std::vector<Finding> strips = sag_of_boards(answers, tables);
   add_sags(findings, {answers.model, answers.response, plates, tables, true}, strips);
-  if (answers.creep_model && answers.creep_response) {
-    const PlateAnswers crept(*answers.creep_model, *answers.creep_response, is_final);
-    add_sags(findings, {*answers.creep_model, *answers.creep_response, crept, tables, false},
+  if (crept) {
+    add_sags(findings, {*answers.creep_model, *answers.creep_response, *crept, tables, false},
              strips);
   }
   return findings;

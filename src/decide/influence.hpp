@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "standtrue/bench/bench.hpp"
+#include "standtrue/check/placed.hpp"
 #include "standtrue/model/idealise.hpp"
 #include "standtrue/solve/solve.hpp"
 
@@ -14,6 +15,7 @@ namespace standtrue::decide {
 struct Placed {
   model::Model model;
   solve::Response response;
+  check::PlatesMoved moved = {};
 };
 
 using Wanted = bool (*)(const model::Combination&);
@@ -52,12 +54,27 @@ class Influence {
             const reference::Tables& tables);
   [[nodiscard]] std::vector<bool> near(double x, double y) const;
   [[nodiscard]] double stored_factor(const model::Combination& combination) const;
+  /// What presses in a combination, by factors: something else, the machine, the patch.
+  struct Share {
+    std::size_t combination = 0;  ///< of model_
+    std::size_t place = 0;
+    double machine = 0.0;
+    std::optional<std::size_t> patch;
+    double stored = 0.0;
+  };
+  void move_plates();
+  [[nodiscard]] check::PlatesMoved moved(const Placed& placed,
+                                         const std::vector<Share>& shares) const;
 
   model::Model model_;  ///< without the cases of the places
   solve::Prepared prepared_;
   Elsewhere elsewhere_;
   model::CaseId first_place_ = 0, first_patch_ = 0;
   double Q_ = 1.0;
+  /// How each plate moves under each combination without the machine, and more under each case of
+  /// its own, all feet down. Empty where not all are.
+  check::PlatesMoved without_, unit_;
+  std::vector<bool> known_;  ///< per combination, then per case
 };
 
 }  // namespace standtrue::decide

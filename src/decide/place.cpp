@@ -207,14 +207,12 @@ class Placing {
 
   /// Near the limit, or where a joint yields; and ten others, drawn alike at every run.
   void confirm() {
-    constexpr double low = 0.9, high = 1.1;
     constexpr std::size_t some = 10;
     std::vector<std::size_t> places, others;
     for (std::size_t i = 0; i < candidates_.size(); ++i) {
       const PlaceStatus& s = candidates_[i].judged.status;
       if (s.stand == Stand::not_looked_at) continue;
-      const bool is_near = s.ratio >= low && s.ratio <= high;
-      (is_near || candidates_[i].yields ? places : others).push_back(i);
+      (s.is_near_limit || candidates_[i].yields ? places : others).push_back(i);
     }
     const std::size_t n_near = places.size();
     std::mt19937 draw(1);

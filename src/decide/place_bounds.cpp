@@ -18,7 +18,7 @@ struct AtMean {
 
   [[nodiscard]] std::vector<check::Finding> judged(const reference::Tables& tables) const {
     check::Answers answers{at_once.model, at_once.response, &crept.model, &crept.response, false};
-    return check::check_placed(answers, tables, true);
+    return check::check_placed(answers, tables, true, {at_once.moved, &crept.moved});
   }
 };
 
@@ -26,7 +26,7 @@ std::vector<check::Finding> judged(const Influence& influence, std::size_t place
                                    const reference::Tables& tables) {
   const Placed placed = influence.at(place);
   return check::check_placed({placed.model, placed.response, nullptr, nullptr, false}, tables,
-                             false);
+                             false, {placed.moved, nullptr});
 }
 
 }  // namespace

@@ -50,6 +50,9 @@ const Finding* worst(const std::vector<Finding>& findings, Is is, Ratio ratio) {
 
 double ratio_at_mean(const Finding& f) { return f.ratio; }
 
+/// Rigid statics: the same by whatever road, and at any stiffness.
+bool is_rigid(const Finding& f) { return f.id.rfind("tipping/", 0) == 0; }
+
 JudgedPlace told(Stand stand, const Finding& f, double ratio) {
   JudgedPlace place;
   place.status.stand = stand;
@@ -87,6 +90,22 @@ JudgedPlace by_rank(const std::vector<Finding>& mean, const std::vector<Finding>
   return {};
 }
 
+/// Whether what governs, at the mean or over all bounds, lies so near its limit that a mesh of its
+/// own may turn it.
+bool is_near_limit(const std::vector<Finding>& merged) {
+  const auto is_near = [](double ratio) { return ratio >= 0.9 && ratio <= 1.1; };
+  const auto over_bounds = [](const Finding& f) {
+    return f.kind == Kind::safety ? worst_ratio(f) : f.ratio;
+  };
+  for (const Kind kind : {Kind::safety, Kind::service}) {
+    const auto counts = [&](const Finding& f) { return !is_rigid(f) && f.kind == kind; };
+    const Finding* mean = worst(merged, counts, ratio_at_mean);
+    const Finding* most = worst(merged, counts, over_bounds);
+    if ((mean && is_near(mean->ratio)) || (most && is_near(over_bounds(*most)))) return true;
+  }
+  return false;
+}
+
 }  // namespace
 
 std::string in_the_way(const bench::Bench& bench, std::size_t machine,
@@ -122,19 +141,21 @@ JudgedPlace status_of(const AtBounds& found) {
     place.sentence = found.why;
     return place;
   }
-  place = by_rank(found.mean, merge(found.soft, found.mean, found.stiff, found.poor));
+  const std::vector<Finding> merged = merge(found.soft, found.mean, found.stiff, found.poor);
+  place = by_rank(found.mean, merged);
   place.status.mean_ratio = governing_ratio(found.mean);
+  place.status.is_near_limit = is_near_limit(merged);
   return place;
 }
 
 double governing_ratio(const std::vector<Finding>& mean) {
-  const Finding* f = worst(
-      mean, [](const Finding&) { return true; }, ratio_at_mean);
+  const auto is_of_frame = [](const Finding& f) { return !is_rigid(f); };
+  const Finding* f = worst(mean, is_of_frame, ratio_at_mean);
   return f ? f->ratio : 0.0;
 }
 
 double safety_ratio(const std::vector<Finding>& mean) {
-  const auto is_safety = [](const Finding& f) { return f.kind == Kind::safety; };
+  const auto is_safety = [](const Finding& f) { return f.kind == Kind::safety && !is_rigid(f); };
   const Finding* f = worst(mean, is_safety, ratio_at_mean);
   return f ? f->ratio : 0.0;
 }

@@ -26,9 +26,9 @@ struct JudgedPlace {
 };
 [[nodiscard]] JudgedPlace status_of(const AtBounds& found);
 
-/// The worst of safety and sag at mean joints.
+/// The worst of safety and sag at mean joints, without the tipping of a rigid body.
 [[nodiscard]] double governing_ratio(const std::vector<check::Finding>& mean);
-/// Of safety alone.
+/// Of safety alone, without it.
 [[nodiscard]] double safety_ratio(const std::vector<check::Finding>& mean);
 
 [[nodiscard]] std::vector<std::string> place_words(const PlacePlan& plan,

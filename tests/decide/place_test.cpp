@@ -28,7 +28,7 @@ namespace {
 
 const std::string frame = R"(
 standtrue: 1
-size: 900 x 450 x 850 mm
+size: 1000 x 600 x 850 mm
 timber: C24 45 x 95 mm
 joints: two corner brackets
 )";
@@ -39,7 +39,7 @@ machines:
 )";
 /// Strips, for speed.
 const std::string stripped = frame + R"(
-top: {sheet: 12 mm spruce plywood, load: none}
+top: {sheet: 18 mm spruce plywood, load: none}
 analysis: {sheets: strip}
 machines:
   - {kind: drill press, name: press, mass: 90 kg, at: [350 mm, 225 mm], pads: 200 x 140 mm, pad: 40 mm, centre: [0 mm, 0 mm]}
@@ -214,12 +214,20 @@ TEST_CASE("decide/place: an even bench has an even plan") {
       }
     }
   }
-  const decide::LoadPlan& loads = plan.loads;
+  // The machine itself stands where the file has it.
+  bench::Bench middle = bench;
+  const bench::Sheet& top = bench.sheets[bench.machines[0].sheet];
+  middle.machines[0].x = 0.5 * (top.x0 + top.x1);
+  middle.machines[0].y = 0.5 * (top.y0 + top.y1);
+  const PlacePlan even = planned(middle);
+  const decide::LoadPlan& loads = even.loads;
   for (std::size_t j = 0; j < loads.ny; ++j) {
     for (std::size_t i = 0; i < loads.nx; ++i) {
       const double a = loads.mass[j * loads.nx + i];
       const double b = loads.mass[j * loads.nx + loads.nx - 1 - i];
-      CHECK(std::abs(a - b) <= 3.0);  // kg: what `largest_mass` leaves open
+      // What `largest_mass` leaves open: 2.5 kg, or a hundredth of the limit, of which the patch
+      // may have half.
+      CHECK(std::abs(a - b) <= std::max(2.5, 0.02 * std::max(a, b)));
       CHECK(a > 0.0);
     }
   }

@@ -31,8 +31,8 @@ PlacePlan made() {
   for (decide::PlaceGrid& grid : plan.ways) {
     grid.at.resize(8);
     for (decide::PlaceStatus& s : grid.at)
-      s = {Stand::clear, "bending/rail", 0.5, 0.4, true, false};
-    grid.at[0] = {Stand::barred, "edge", 0.0, 0.0, false, false};
+      s = {Stand::clear, "bending/rail", 0.5, 0.4, true, false, false};
+    grid.at[0] = {Stand::barred, "edge", 0.0, 0.0, false, false, false};
     grid.at[1].stand = Stand::care;
   }
   plan.taken.resize(8);

@@ -45,6 +45,11 @@ class PlateAnswers;  // src/check/plate_answers.hpp
 [[nodiscard]] std::vector<Finding> sag_of_plates(const Answers& answers, const PlateAnswers& plates,
                                                  const reference::Tables& tables);
 
+/// The same with the answers after creep found already; null where there are none.
+[[nodiscard]] std::vector<Finding> sag_of_plates(const Answers& answers, const PlateAnswers& plates,
+                                                 const PlateAnswers* crept,
+                                                 const reference::Tables& tables);
+
 /// Sag of the free edge of a top under a leaning person, below what carries it there. Limit c/150,
 /// not below 1 mm.
 /// Source (second hand): EN 1995-1-1, 7.2, Table 7.2, cantilevers.

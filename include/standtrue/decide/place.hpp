@@ -19,10 +19,11 @@ struct PlaceStatus {
   Stand stand = Stand::not_looked_at;
   /// Id of the finding; or "edge", "cut-out" or the name of the machine that is in the way.
   std::string why;
-  double ratio = 0.0;         ///< over all bounds where it is of safety; zero without room
-  double mean_ratio = 0.0;    ///< at mean joints, the worst of safety and sag
-  bool has_room = true;       ///< the pads lie on the top and on no other machine's ground
-  bool is_confirmed = false;  ///< solved anew at this very place
+  double ratio = 0.0;          ///< over all bounds where it is of safety; zero without room
+  double mean_ratio = 0.0;     ///< at mean joints, the worst of safety and sag but for tipping
+  bool has_room = true;        ///< the pads lie on the top and on no other machine's ground
+  bool is_near_limit = false;  ///< by superposition; tipping, which is exact, does not count
+  bool is_confirmed = false;   ///< solved anew at this very place
 };
 
 /// The machine one way round. Cells in rows from the front, each from the left.
