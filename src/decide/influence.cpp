@@ -155,22 +155,6 @@ check::PlatesMoved Influence::moved(const Placed& placed, const std::vector<Shar
   return all;
 }
 
-std::vector<bool> Influence::near(double x, double y) const {
-  constexpr std::size_t most = 2;
-  std::vector<std::pair<double, std::size_t>> far;
-  for (std::size_t p = 0; p < model_.parts.persons.size(); ++p) {
-    const model::PersonPlace& person = model_.parts.persons[p];
-    far.push_back({std::hypot(in_si(person.x) - x, in_si(person.y) - y), p});
-  }
-  // Alike far apart are alike near: an even bench stays even.
-  std::sort(far.begin(), far.end());
-  std::vector<bool> near(far.size(), false);
-  for (std::size_t i = 0; i < far.size(); ++i) {
-    near[far[i].second] = i < most || far[i].first < far[most - 1].first + 1e-6;
-  }
-  return near;
-}
-
 /// All of what is stored creeps: more than it does.
 double Influence::stored_factor(const model::Combination& combination) const {
   if (combination.leading == model::Leading::permanent) return 0.0;
@@ -181,16 +165,11 @@ Placed Influence::at(std::size_t place, std::optional<Stored> stored) const {
   const bench::Machine& there = elsewhere_.places.at(place);
   Placed placed{model_, {}, {}};
   model::move_machine(placed.model, elsewhere_.machine, there);
-  const std::vector<bool> is_near = stored ? near(in_si(elsewhere_.patches.at(stored->patch).x),
-                                                  in_si(elsewhere_.patches.at(stored->patch).y))
-                                           : near(in_si(there.x), in_si(there.y));
   placed.response.prepared[static_cast<std::size_t>(model::SpringSet::gravity)] = prepared_;
   const model::CaseId own = model_.parts.machine_cases.at(elsewhere_.machine);
-  std::vector<model::Combination> kept;
   std::vector<Share> shares;
   for (std::size_t i = 0; i < placed.model.combinations.size(); ++i) {
     model::Combination& c = placed.model.combinations[i];
-    if (c.leading == model::Leading::stand && c.place && !is_near[*c.place]) continue;
     Share share{i, place, 0.0, std::nullopt, 0.0};
     for (model::Factored& term : c.terms) {
       if (term.load_case != own) continue;
@@ -205,9 +184,7 @@ Placed Influence::at(std::size_t place, std::optional<Stored> stored) const {
     shares.push_back(share);
     placed.response.loadings.push_back(solve::loading_of(c));
     placed.response.states.push_back(solve::respond(prepared_, placed.response.loadings.back()));
-    kept.push_back(std::move(c));
   }
-  placed.model.combinations = std::move(kept);
   placed.moved = moved(placed, shares);
   placed.response.growth.assign(placed.model.combinations.size(), 1.0);
   return placed;

@@ -42,7 +42,6 @@ class Influence {
       const bench::Bench& bench, const reference::Tables& tables, const Elsewhere& elsewhere,
       const model::Assumptions& assumptions, Wanted wanted, solve::PlateCache& plates);
 
-  /// Of those persons only the two nearest to what moves stand: the patch, or the machine.
   struct Stored {
     std::size_t patch = 0;
     double mass = 0.0;  ///< kg
@@ -52,7 +51,6 @@ class Influence {
  private:
   Influence(model::Model model, solve::Prepared prepared, const Elsewhere& elsewhere,
             const reference::Tables& tables);
-  [[nodiscard]] std::vector<bool> near(double x, double y) const;
   [[nodiscard]] double stored_factor(const model::Combination& combination) const;
   /// What presses in a combination, by factors: something else, the machine, the patch.
   struct Share {

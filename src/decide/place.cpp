@@ -4,6 +4,7 @@
 #include <atomic>
 #include <cmath>
 #include <random>
+#include <set>
 
 #include "decide/load_plan.hpp"
 #include "decide/place_bounds.hpp"
@@ -52,6 +53,7 @@ class Placing {
     }
     if (!plan_.none.empty()) return std::move(plan_);
     gather();
+    look_besides();
     plan_.answer = place_words(plan_, bench_.units);
     return std::move(plan_);
   }
@@ -172,12 +174,13 @@ class Placing {
       const Superposed s = superposed(bounds, place, tables_);
       c.judged = status_of(s.found);
       c.yields = s.yields;
-      if (place + 1 == candidates_.size()) note_unjudged(s.found.mean);
+      if (place + 1 == candidates_.size()) note_own(s.found.mean);
     });
   }
 
-  void note_unjudged(const std::vector<check::Finding>& findings) {
+  void note_own(const std::vector<check::Finding>& findings) {
     for (const check::Finding& f : findings) {
+      plan_own_ids_.insert(f.id);
       if (f.kind == check::Kind::safety && f.judgement == check::Judgement::not_judged) {
         plan_.not_judged.push_back(f.id);
       }
@@ -201,7 +204,7 @@ class Placing {
       c.judged = status_of(found);
       c.judged.status.is_confirmed = true;
       const bool is_first_look = plan_.loads.nx == 0 && place + 1 == candidates_.size();
-      if (is_first_look) note_unjudged(found.mean);
+      if (is_first_look) note_own(found.mean);
     });
   }
 
@@ -257,6 +260,16 @@ class Placing {
                      });
   }
 
+  /// What the plan does not look at would make of the bench as it is.
+  void look_besides() {
+    for (const check::Finding& f : assess(bench_, tables_).findings) {
+      const bool fails =
+          f.judgement == check::Judgement::exceeded || f.judgement == check::Judgement::depends;
+      if (f.kind != check::Kind::safety || !fails) continue;
+      if (plan_own_ids_.count(f.id) == 0) plan_.besides.push_back(f.id);
+    }
+  }
+
   void count_reason(const JudgedPlace& judged) {
     const PlaceStatus& s = judged.status;
     if (s.stand != Stand::barred && s.stand != Stand::care) return;
@@ -299,6 +312,7 @@ class Placing {
   const Work& work_;
   PlacePlan plan_;
   std::vector<Candidate> candidates_;
+  std::set<std::string> plan_own_ids_;  ///< what the plan looks at
 };
 
 }  // namespace

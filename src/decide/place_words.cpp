@@ -226,6 +226,12 @@ std::vector<std::string> place_words(const PlacePlan& plan, quantity::UnitSystem
     words.push_back("Turned a quarter: " + where(turned) + ".");
   }
   words.push_back(own(plan));
+  if (!plan.besides.empty()) {
+    words.push_back(
+        fmt::format("But the bench itself fails, or may fail, what this plan does not "
+                    "look at ({}): first cure what standtrue check tells.",
+                    joined(plan.besides)));
+  }
   words.push_back(best(plan, units));
   words.erase(std::remove(words.begin(), words.end(), std::string()), words.end());
   return words;

@@ -122,14 +122,16 @@ std::string loads(const PlacePlan& plan, quantity::UnitSystem units, std::size_t
   }
   text += "\n";
   return text +
-         wrapped("  ",
-                 fmt::format("{} on a patch of {} square in the middle of each field, for years, "
-                             "one patch at a time and beside all that the file has, rounded down; "
-                             "{} means that or more.",
-                             units == quantity::UnitSystem::metric ? "kg" : "lb",
-                             quantity::print(quantity::in_si(loads.patch), Kind::length, units),
-                             whole(loads.most, units)),
-                 width);
+         wrapped(
+             "  ",
+             fmt::format("{} on a patch of {} square in the middle of each field, for years, "
+                         "one patch at a time, beside all that the file has and somebody standing "
+                         "on the top, rounded down; "
+                         "{} means that or more.",
+                         units == quantity::UnitSystem::metric ? "kg" : "lb",
+                         quantity::print(quantity::in_si(loads.patch), Kind::length, units),
+                         whole(loads.most, units)),
+             width);
 }
 
 std::string how_sure(const PlacePlan& plan, std::size_t width) {

@@ -28,25 +28,33 @@ namespace {
 
 const std::string frame = R"(
 standtrue: 1
-size: 1000 x 600 x 850 mm
+size: 900 x 600 x 700 mm
 timber: C24 45 x 95 mm
 joints: two corner brackets
 )";
 const std::string plated = frame + R"(
 top: {sheet: 18 mm spruce plywood, load: 10 kg}
 machines:
-  - {kind: drill press, mass: 60 kg, at: [300 mm, 200 mm], pads: 200 x 140 mm, pad: 40 mm}
+  - {kind: machine, name: press, mass: 60 kg, at: [300 mm, 200 mm], pads: 200 x 140 mm, pad: 40 mm}
 )";
 /// Strips, for speed.
 const std::string stripped = frame + R"(
 top: {sheet: 18 mm spruce plywood, load: none}
 analysis: {sheets: strip}
+braces: [{side: back}, {side: left}, {side: right}]
 machines:
-  - {kind: drill press, name: press, mass: 90 kg, at: [350 mm, 225 mm], pads: 200 x 140 mm, pad: 40 mm, centre: [0 mm, 0 mm]}
+  - {kind: machine, name: press, mass: 90 kg, at: [350 mm, 225 mm], pads: 200 x 140 mm, pad: 40 mm, centre: [0 mm, 0 mm]}
 )";
 
 PlacePlan planned(const bench::Bench& bench) {
   return decide::place(bench, *decide::machine_on_top(bench), tables(), decide::Work::plain());
+}
+
+/// Bolted to the floor: a shove at the top of a machine would tip a bench as small as these,
+/// wherever it stands.
+bench::Bench held(bench::Bench bench) {
+  for (bench::Post& post : bench.posts) post.foot.fixed = true;
+  return bench;
 }
 
 bench::Machine moved(const bench::Machine& machine, double x, double y) {
@@ -104,7 +112,7 @@ double furthest(const solve::State& a, const solve::State& b) {
 }  // namespace
 
 TEST_CASE("decide/place: influence is a direct solve at random places") {
-  const bench::Bench bench = bench_files::sound(plated);
+  const bench::Bench bench = held(bench_files::sound(plated));
   const bench::Sheet& top = bench.sheets[bench.machines[0].sheet];
   decide::Elsewhere elsewhere;
   std::mt19937 draw(7);
@@ -147,7 +155,7 @@ TEST_CASE("decide/place: influence is a direct solve at random places") {
     const auto a = check::check_placed({superposed.model, superposed.response}, tables(), true);
     const auto b = check::check_placed({direct.model, direct.response}, tables(), true);
     for (const char* id :
-         {"sag/front-top-rail", "sag-board/top", "sag-total/top-under-the-drill-press"}) {
+         {"sag/front-top-rail", "sag-board/top", "sag-total/top-under-the-press"}) {
       CAPTURE(id);
       const double sag = with_id(b, id).demand;
       CHECK(std::abs(with_id(a, id).demand - sag) <= 1e-6 * sag);
@@ -195,7 +203,11 @@ TEST_CASE(
 }
 
 TEST_CASE("decide/place: an even bench has an even plan") {
-  const bench::Bench bench = bench_files::sound(plated);
+  bench::Bench bench = held(bench_files::sound(plated));
+  const bench::Sheet& top = bench.sheets[bench.machines[0].sheet];
+  // Where the file has it, joints that it overloads would be let go on one side.
+  bench.machines[0].x = 0.5 * (top.x0 + top.x1);
+  bench.machines[0].y = 0.5 * (top.y0 + top.y1);
   const PlacePlan plan = planned(bench);
   REQUIRE(plan.none.empty());
   REQUIRE(plan.complete);
@@ -209,18 +221,13 @@ TEST_CASE("decide/place: an even bench has an even plan") {
         CHECK(a.has_room == b.has_room);
         if (a.is_confirmed != b.is_confirmed) continue;  // one of them was drawn
         CHECK(a.stand == b.stand);
-        // The solver's own audit promises six figures.
-        CHECK(std::abs(a.mean_ratio - b.mean_ratio) <= 1e-6 * std::max(1e-3, b.mean_ratio));
+        // Ties are picked from the mesh lines from the left on, so that a mesh is even but for
+        // them; strength on it is right to about a hundredth (docs/method.md).
+        CHECK(std::abs(a.mean_ratio - b.mean_ratio) <= 0.01 * b.mean_ratio);
       }
     }
   }
-  // The machine itself stands where the file has it.
-  bench::Bench middle = bench;
-  const bench::Sheet& top = bench.sheets[bench.machines[0].sheet];
-  middle.machines[0].x = 0.5 * (top.x0 + top.x1);
-  middle.machines[0].y = 0.5 * (top.y0 + top.y1);
-  const PlacePlan even = planned(middle);
-  const decide::LoadPlan& loads = even.loads;
+  const decide::LoadPlan& loads = plan.loads;
   for (std::size_t j = 0; j < loads.ny; ++j) {
     for (std::size_t i = 0; i < loads.nx; ++i) {
       const double a = loads.mass[j * loads.nx + i];
@@ -236,7 +243,8 @@ TEST_CASE("decide/place: an even bench has an even plan") {
 }
 
 TEST_CASE("decide/place: a heavier machine is nowhere clear where a lighter one is not") {
-  bench::Bench bench = bench_files::sound(stripped);
+  bench::Bench bench = held(bench_files::sound(stripped));
+  bench.machines[0].pads_y = bench.machines[0].pads_x;  // the same either way round
   std::size_t clear_before = 1000;
   std::vector<PlacePlan> plans;
   for (const double mass : {30.0, 90.0, 250.0}) {
@@ -257,7 +265,7 @@ TEST_CASE("decide/place: a heavier machine is nowhere clear where a lighter one 
 }
 
 TEST_CASE("decide/place: what is clear passes a check at mean joints") {
-  const bench::Bench bench = bench_files::sound(stripped);
+  const bench::Bench bench = held(bench_files::sound(stripped));
   const PlacePlan plan = planned(bench);
   std::vector<decide::Spot> clear;
   for (std::size_t way = 0; way < 2; ++way) {
@@ -266,6 +274,7 @@ TEST_CASE("decide/place: what is clear passes a check at mean joints") {
     }
   }
   REQUIRE(clear.size() > 3);
+  CHECK(plan.besides.empty());
   std::mt19937 draw(3);
   for (int i = 0; i < 4; ++i) {
     const decide::Spot spot = clear[draw() % clear.size()];
@@ -285,7 +294,7 @@ TEST_CASE("decide/place: what is clear passes a check at mean joints") {
 }
 
 TEST_CASE("decide/place: pads over an edge or on another's ground are barred, and say why") {
-  bench::Bench bench = bench_files::sound(stripped);
+  bench::Bench bench = held(bench_files::sound(stripped));
   bench::Machine grinder = bench.machines[0];
   grinder.name = "grinder";
   grinder.mass = quantity::from_si<quantity::Mass>(5.0);
@@ -320,6 +329,17 @@ TEST_CASE("decide/place: pads over an edge or on another's ground are barred, an
   }
   CHECK(edge > 0);
   CHECK(on_it > 0);
+}
+
+TEST_CASE("decide/place: what the plan does not look at is told where it fails") {
+  bench::Bench bench = held(bench_files::sound(stripped));
+  bench.braces.clear();  // its brackets alone do not hold a shove on bolted feet
+  const PlacePlan plan = planned(bench);
+  const auto& told = plan.besides;
+  CHECK(std::find(told.begin(), told.end(), "joint-sum/along") != told.end());
+  CHECK(std::any_of(plan.answer.begin(), plan.answer.end(), [](const std::string& line) {
+    return line.find("joint-sum/along") != std::string::npos;
+  }));
 }
 
 TEST_CASE("decide/place: the largest mass is found from below, on lines that bend upwards") {

@@ -80,6 +80,9 @@ struct PlacePlan {
   std::optional<Spot> best;                       ///< the clear place with the lowest ratio
   std::vector<PlaceReason> reasons;               ///< those that bar most places first
   std::vector<std::string> not_judged;            ///< ids of safety checks that nobody could judge
+  /// Ids of safety checks beside the plan's own that do not hold for the bench as the file has it:
+  /// shoves, buckling and the like.
+  std::vector<std::string> besides;
   LoadPlan loads;
   Confirmation confirmed;
   std::vector<std::string> answer;  ///< in words
