@@ -72,7 +72,9 @@ std::string pictures(const PlacePlan& plan, std::size_t width) {
 
 std::string legend(const PlacePlan& plan) {
   std::string text =
-      "Seen from above, the front edge below. The middle of its pads on: . clear, + care, # barred";
+      "Seen from above, the front edge below. The middle of its pads on: . clear, + care, # "
+      "barred, or no "
+      "room for its pads";
   for (std::size_t i = 0; i < plan.others.size(); ++i) {
     text += fmt::format(", {} {}", static_cast<char>('A' + i % 26), plan.others[i]);
   }
@@ -96,7 +98,7 @@ std::string reasons(const PlacePlan& plan, std::size_t width) {
         "  ", fmt::format("and {} more reasons; --json has them all.", plan.reasons.size() - most),
         width);
   }
-  return text.empty() ? text : text + "\n";
+  return text.empty() ? text : "\n" + text;
 }
 
 /// Rounded down to 5 kg or 10 lb.
@@ -165,7 +167,7 @@ std::string text(const decide::PlacePlan& plan, quantity::UnitSystem units, cons
   for (const std::string& line : plan.answer) page += wrapped("  ", line, width);
   if (!plan.complete) page += wrapped("  ", "Stopped before all were looked at.", width);
   page += "\n" + pictures(plan, width) + "\n";
-  page += wrapped("  ", legend(plan), width) + "\n" + reasons(plan, width);
+  page += wrapped("  ", legend(plan), width) + reasons(plan, width);
   page += loads(plan, units, width) + "\n";
   return page + how_sure(plan, width);
 }
