@@ -165,10 +165,10 @@ void say_doubts(const Learning& learning, const bench::Bench& bench,
   for (const Known& k : learning.known) {
     if (!k.is_far_out) continue;
     answer.push_back(
-        fmt::format("The {} come out {:.2g} times as stiff as usual, which is beyond belief: is "
+        fmt::format("The {} {} out {:.2g} times as stiff as usual, which is beyond belief: is "
                     "the bench built "
                     "as the file says, and are pull and gauge right?",
-                    k.of, k.median));
+                    k.of, k.of == kinds[0] ? "comes" : "come", k.median));
   }
 }
 
