@@ -154,11 +154,14 @@ TEST_CASE("decide/place: influence is a direct solve at random places") {
     CHECK(compared >= 6);
     const auto a = check::check_placed({superposed.model, superposed.response}, tables(), true);
     const auto b = check::check_placed({direct.model, direct.response}, tables(), true);
+    const auto by_sums = check::check_placed({superposed.model, superposed.response}, tables(),
+                                             true, {superposed.moved, nullptr});
     for (const char* id :
          {"sag/front-top-rail", "sag-board/top", "sag-total/top-under-the-press"}) {
       CAPTURE(id);
       const double sag = with_id(b, id).demand;
       CHECK(std::abs(with_id(a, id).demand - sag) <= 1e-6 * sag);
+      CHECK(std::abs(with_id(by_sums, id).demand - sag) <= 1e-6 * sag);
     }
   }
 }
