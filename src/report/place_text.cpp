@@ -115,6 +115,15 @@ std::string loads(const PlacePlan& plan, quantity::UnitSystem units, std::size_t
   const decide::LoadPlan& loads = plan.loads;
   std::string text = heading("What may be stored where");
   if (!loads.none.empty()) return text + wrapped("  ", "Not told: " + loads.none + ".", width);
+  const bool is_full =
+      std::all_of(loads.mass.begin(), loads.mass.end(), [](double mass) { return !(mass > 0.0); });
+  if (is_full && !loads.why.empty()) {
+    return text + wrapped("  ",
+                          fmt::format("Nothing more: with the machines where the file has them {} "
+                                      "is over its limit already.",
+                                      loads.why.front()),
+                          width);
+  }
   for (std::size_t row = loads.ny; row-- > 0;) {
     std::string line = "  ";
     for (std::size_t i = 0; i < loads.nx; ++i) {

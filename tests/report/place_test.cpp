@@ -75,6 +75,14 @@ TEST_CASE("report/place: masses are rounded down, to 5 kg or 10 lb") {
   CHECK(has(page(80, quantity::UnitSystem::imperial), " 100 660\n"));
 }
 
+TEST_CASE("report/place: where nothing more may be stored it says why, and shows no zeros") {
+  PlacePlan plan = made();
+  plan.loads.mass = {0.0, 0.0};
+  const std::string text = report::text(plan, quantity::UnitSystem::metric, report::Style());
+  CHECK(has(text, "Nothing more"));
+  CHECK_FALSE(has(text, "   0   0"));
+}
+
 TEST_CASE("report/place: no line is wider than the page") {
   for (const int width : {50, 80, 100}) {
     std::istringstream lines(page(width));
