@@ -36,11 +36,11 @@ tl::expected<InfluenceBounds, std::string> InfluenceBounds::make(const bench::Be
                                                                  const Elsewhere& elsewhere) {
   solve::PlateCache plates;
   const std::set<std::string> released = let_go_under_gravity(bench, tables);
-  const auto at = [&](model::Bound bound, bool after_creep, bool low_timber) {
-    model::Assumptions assumptions{bound, after_creep, released};
+  const auto at = [&](model::Bound bound, bool creeps, bool low_timber) {
+    model::Assumptions assumptions{bound, creeps, released};
     assumptions.low_timber = low_timber;
     return Influence::make(bench, tables, elsewhere, assumptions,
-                           after_creep ? is_wanted_after_creep : is_wanted_at_once, plates);
+                           creeps ? is_wanted_after_creep : is_wanted_at_once, plates);
   };
   auto mean = at(model::Bound::mean, false, false);
   if (!mean) return tl::unexpected(mean.error());
