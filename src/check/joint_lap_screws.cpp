@@ -48,8 +48,18 @@ Pattern pattern_in_both(const reference::JointKind& kind, const Site& site, Leng
                 lateral_pattern(grid, post, d, Plate::none, tables));
 }
 
-FastenerGroup group_of(const Pattern& pattern, const reference::Screw& screw,
-                       const Lateral& lateral, Force F_ax, const reference::Tables& tables) {
+/// Pull of the worst of `lines` of `each` screws, `apart` from each other, that a moment prises
+/// off; one line alone works against the edge, `to_edge` away.
+double pried(std::size_t lines, double each, Length apart, Length to_edge) {
+  const double n = static_cast<double>(lines);
+  if (lines < 2) return 1.0 / (each * in_si(to_edge));
+  const double p = in_si(apart);
+  return (n - 1.0) / 2.0 * p / (each * p * p * n * (n * n - 1.0) / 12.0);
+}
+
+FastenerGroup group_of(const Pattern& pattern, const Site& site, Length lap,
+                       const reference::Screw& screw, const Lateral& lateral, Force F_ax,
+                       const reference::Tables& tables) {
   using enum Component;
   const double n = pattern.count();
   const int rows = static_cast<int>(pattern.rows.size());
@@ -65,11 +75,15 @@ FastenerGroup group_of(const Pattern& pattern, const reference::Screw& screw,
       rows > 1 ? effective_in_row(rows, pitch, screw.diameter, pattern.predrilled, tables) : 1.0;
   group.first[pull] = group.first[push] = 1.0 / (pattern.columns * in_row);
   group.second[down] = group.second[up] = 1.0 / n;
-  if (!(arms.sum_r2 > 0.0)) return group;
-  group.turning[top] = group.turning[bottom] = arms.r_max / arms.sum_r2;
-  // What prises the rail off the post pulls at them.
+  if (arms.sum_r2 > 0.0) group.turning[top] = group.turning[bottom] = arms.r_max / arms.sum_r2;
+  // What prises the rail off the post pulls at them: about an upright line its rows, about the rail
+  // its columns.
   group.axial[sideways] = 1.0 / effective_axial(pattern.count(), tables);
-  group.axial[flat] = group.axial[twist] = arms.r_max / arms.sum_r2;
+  const Length first = pattern.rows.front();
+  group.axial[flat] =
+      pried(pattern.rows.size(), pattern.columns, pitch, std::min(first, lap - first));
+  group.axial[twist] = pried(static_cast<std::size_t>(pattern.columns), rows, pattern.across,
+                             site.rail->depth / 2.0);
   return group;
 }
 
@@ -98,7 +112,8 @@ JointStrength lap_screws_strength(const model::Model& model, const model::RailEn
     joint.advice = in_post < least ? "longer screws" : "shorter screws";
     return joint;
   }
-  const Pattern pattern = pattern_in_both(kind, site, lap_length(model, end), d, tables);
+  const Length lap = lap_length(model, end);
+  const Pattern pattern = pattern_in_both(kind, site, lap, d, tables);
   if (pattern.count() == 0) {
     joint.why = "the screws sit too near the end of the rail or the edge of the post";
     joint.advice =
@@ -121,7 +136,7 @@ JointStrength lap_screws_strength(const model::Model& model, const model::RailEn
       timber_to_timber({f_h(site.rail->timber), f_h(site.onto->timber), site.rail->width, in_post,
                         d_ef, screw->M_y_k, F_ax, tables.constant("rope limit screws").value},
                        tables);
-  joint.groups = {group_of(pattern, *screw, lateral, F_ax, tables)};
+  joint.groups = {group_of(pattern, site, lap, *screw, lateral, F_ax, tables)};
   SimpleMode splitting{"splitting of the rail", {}, 0.0, false, false};
   splitting.demand[down] = splitting.demand[up] = 1.0;
   splitting.R_k = in_si(splitting_resistance(

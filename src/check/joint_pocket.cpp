@@ -89,7 +89,12 @@ JointStrength pocket_screws_strength(const model::Model& model, const model::Rai
   group.axial[top] = group.axial[bottom] = column.pulled_by_bending();
   // About the upright axis the butt's edge is half the rail's width away.
   group.axial[flat] = 1.0 / (n_ax * 0.5 * in_si(site.rail->width));
-  if (kind.fasteners > 1) group.turning[twist] = 1.0 / column.across;
+  if (kind.fasteners > 1) {
+    group.turning[twist] = 1.0 / column.across;
+  } else {
+    joint.why_pull = "one screw does not keep the rail from turning";
+    joint.pulls[twist] = 1.0;
+  }
   joint.groups = {group};
   SimpleMode butt{"the rail's butt pressed into the post",
                   {},

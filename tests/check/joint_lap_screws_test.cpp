@@ -29,3 +29,33 @@ TEST_CASE(
   CHECK(good.groups[0].ductile);
   CHECK(good.groups[0].F_v_k > quantity::newtons(1000));
 }
+
+TEST_CASE("check/joint_lap_screws: what prises the rail off, by hand; one screw is not forgotten") {
+  Portal p = portal_of("screwed lap");
+  p.rail_depth = 0.145;
+  p.post = 0.14;
+  const auto with = [&](int n, int columns) {
+    return strength(p, [&](portal::Built& b) {
+      b.joint(0).kind.first = millimetres(60);
+      b.joint(0).kind.fasteners = n;
+      b.joint(0).kind.rows = columns;
+      b.model.parts.bench.rails[0].seat = bench::Seat::post_face;
+    });
+  };
+  const JointStrength two_by_two = with(4, 2);
+  REQUIRE_MESSAGE(two_by_two.why.empty(), two_by_two.why);
+  const check::FastenerGroup& group = two_by_two.groups.at(0);
+  // Columns 2 sqrt(28.6^2 - 12.5^2) = 51.4 mm apart; of two lines of m screws, p apart: 1/(m p).
+  const double across = 2 * std::sqrt(28.6 * 28.6 - 12.5 * 12.5);
+  const bool both_rows = group.first[Component::pull] < 0.5;
+  CHECK(group.axial[Component::twist] ==
+        Approx(1e3 / ((both_rows ? 2 : 1) * across)).epsilon(1e-3));
+  // One row alone works against the nearer edge of the lap, 60 mm away.
+  CHECK(group.axial[Component::flat] == Approx(both_rows ? 1e3 / (2 * 25) : 1e3 / (2 * 60)));
+  const JointStrength one = with(1, 1);
+  REQUIRE_MESSAGE(one.why.empty(), one.why);
+  for (const Component c : {Component::sideways, Component::flat, Component::twist}) {
+    CHECK(one.groups.at(0).axial[c] > 0.0);
+  }
+  CHECK_FALSE(one.why_bending.empty());
+}

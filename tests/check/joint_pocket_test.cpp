@@ -34,3 +34,11 @@ TEST_CASE("check/joint_pocket: pocket screws: pulled against the pressed edge of
   CHECK_FALSE(with(40).empty());
   CHECK(with(120).find("come out") != std::string::npos);
 }
+
+TEST_CASE("check/joint_pocket: one screw alone does not keep the rail from turning: not judged") {
+  const JointStrength one =
+      strength(portal_of("pocket screws"), [](portal::Built& b) { b.joint(0).kind.fasteners = 1; });
+  CHECK(one.why.empty());
+  CHECK_FALSE(one.why_pull.empty());
+  CHECK(one.pulls[Component::twist] > 0.0);
+}
