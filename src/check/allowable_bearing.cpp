@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "check/allowable_worst.hpp"
+#include "check/each_part.hpp"
 #include "check/end_grain.hpp"
 #include "check/notches.hpp"
 #include "standtrue/contract.hpp"
@@ -197,40 +198,30 @@ Finding notch_finding(const Answers& answers, const SectionForces& forces, model
 
 std::vector<Finding> allowable_seats(const Answers& answers, const SectionForces& forces,
                                      const reference::Tables& tables) {
-  std::vector<Finding> findings;
-  const std::vector<model::Part>& parts = answers.model.parts.parts;
-  for (model::PartId id = 0; id < parts.size(); ++id) {
-    const bool spans = parts[id].role == model::Role::rail || parts[id].role == model::Role::bearer;
-    if (spans && parts[id].bearing > Length{}) {
-      findings.push_back(seat_finding(answers, forces, id, tables));
-    }
-  }
-  return findings;
+  const auto rests = [](const model::Part& part) {
+    return is_beam(part) && part.bearing > Length{};
+  };
+  return each_part(answers, rests, [&](const model::Part&, model::PartId id) {
+    return seat_finding(answers, forces, id, tables);
+  });
 }
 
 std::vector<Finding> allowable_post_ends(const Answers& answers, const SectionForces& forces,
                                          const reference::Tables& tables) {
-  std::vector<Finding> findings;
-  const model::Parts& parts = answers.model.parts;
-  for (const model::FootPlace& place : parts.feet) {
-    for (const model::Part& part : parts.parts) {
-      if (part.role != model::Role::post || part.source != place.post) continue;
-      const bench::Foot& foot = parts.bench.posts.at(place.post).foot;
-      findings.push_back(end_finding(answers, forces, part, place, foot, tables));
-    }
-  }
-  return findings;
+  return each_post_end(answers, [&](const model::Part& part, const model::FootPlace& place,
+                                    const bench::Foot& foot) {
+    return end_finding(answers, forces, part, place, foot, tables);
+  });
 }
 
 std::vector<Finding> allowable_notches(const Answers& answers, const SectionForces& forces,
                                        const reference::Tables& tables) {
-  std::vector<Finding> findings;
-  const model::Parts& parts = answers.model.parts;
-  for (model::PartId id = 0; id < parts.parts.size(); ++id) {
-    if (!(notch_of(parts, parts.parts[id]) > Length{})) continue;
-    findings.push_back(notch_finding(answers, forces, id, tables));
-  }
-  return findings;
+  const auto is_cut = [&](const model::Part& part) {
+    return notch_of(answers.model.parts, part) > Length{};
+  };
+  return each_part(answers, is_cut, [&](const model::Part&, model::PartId id) {
+    return notch_finding(answers, forces, id, tables);
+  });
 }
 
 }  // namespace standtrue::check

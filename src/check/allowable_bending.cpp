@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include "check/allowable_worst.hpp"
+#include "check/each_part.hpp"
 
 namespace standtrue::check {
 
@@ -64,11 +65,9 @@ Finding bending_of(const Answers& answers, const SectionForces& forces, const mo
 
 std::vector<Finding> allowable_bending(const Answers& answers, const SectionForces& forces,
                                        const reference::Tables& tables) {
-  std::vector<Finding> findings;
-  for (const model::Part& part : answers.model.parts.parts) {
-    if (is_timber_member(part)) findings.push_back(bending_of(answers, forces, part, tables));
-  }
-  return findings;
+  return each_part(answers, is_timber_member, [&](const model::Part& part, model::PartId) {
+    return bending_of(answers, forces, part, tables);
+  });
 }
 
 }  // namespace standtrue::check

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "check/allowable_worst.hpp"
+#include "check/each_part.hpp"
 #include "check/held.hpp"
 
 namespace standtrue::check {
@@ -219,24 +220,16 @@ Finding beam_finding(const Answers& answers, const SectionForces& forces, const 
 
 std::vector<Finding> allowable_columns(const Answers& answers, const SectionForces& forces,
                                        const reference::Tables& tables) {
-  std::vector<Finding> findings;
-  for (const model::Part& part : answers.model.parts.parts) {
-    if (part.role == model::Role::post || part.role == model::Role::brace) {
-      findings.push_back(column_finding(answers, forces, part, tables));
-    }
-  }
-  return findings;
+  return each_part(answers, is_column, [&](const model::Part& part, model::PartId) {
+    return column_finding(answers, forces, part, tables);
+  });
 }
 
 std::vector<Finding> allowable_beams(const Answers& answers, const SectionForces& forces,
                                      const reference::Tables& tables) {
-  std::vector<Finding> findings;
-  for (const model::Part& part : answers.model.parts.parts) {
-    if (part.role == model::Role::rail || part.role == model::Role::bearer) {
-      findings.push_back(beam_finding(answers, forces, part, tables));
-    }
-  }
-  return findings;
+  return each_part(answers, is_beam, [&](const model::Part& part, model::PartId) {
+    return beam_finding(answers, forces, part, tables);
+  });
 }
 
 }  // namespace standtrue::check

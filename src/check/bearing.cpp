@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "check/each_part.hpp"
 #include "check/end_grain.hpp"
 #include "check/worst.hpp"
 #include "standtrue/check/members.hpp"
@@ -159,29 +160,20 @@ Finding end_finding(const Answers& answers, const SectionForces& forces, const m
 
 std::vector<Finding> seat_bearing(const Answers& answers, const SectionForces& forces,
                                   const reference::Tables& tables) {
-  std::vector<Finding> findings;
-  const std::vector<model::Part>& parts = answers.model.parts.parts;
-  for (model::PartId id = 0; id < parts.size(); ++id) {
-    const bool spans = parts[id].role == model::Role::rail || parts[id].role == model::Role::bearer;
-    if (spans && parts[id].bearing > Length{}) {
-      findings.push_back(seat_finding(answers, forces, id, tables));
-    }
-  }
-  return findings;
+  const auto rests = [](const model::Part& part) {
+    return is_beam(part) && part.bearing > Length{};
+  };
+  return each_part(answers, rests, [&](const model::Part&, model::PartId id) {
+    return seat_finding(answers, forces, id, tables);
+  });
 }
 
 std::vector<Finding> post_end_bearing(const Answers& answers, const SectionForces& forces,
                                       const reference::Tables& tables) {
-  std::vector<Finding> findings;
-  const model::Parts& parts = answers.model.parts;
-  for (const model::FootPlace& place : parts.feet) {
-    for (const model::Part& part : parts.parts) {
-      if (part.role != model::Role::post || part.source != place.post) continue;
-      const bench::Foot& foot = parts.bench.posts.at(place.post).foot;
-      findings.push_back(end_finding(answers, forces, part, place, foot, tables));
-    }
-  }
-  return findings;
+  return each_post_end(answers, [&](const model::Part& part, const model::FootPlace& place,
+                                    const bench::Foot& foot) {
+    return end_finding(answers, forces, part, place, foot, tables);
+  });
 }
 
 }  // namespace standtrue::check

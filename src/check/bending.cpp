@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "check/each_part.hpp"
 #include "check/worst.hpp"
 #include "standtrue/check/members.hpp"
 #include "standtrue/check/strength.hpp"
@@ -113,11 +114,9 @@ Finding bending_of(const Answers& answers, const SectionForces& forces, const mo
 
 std::vector<Finding> bending(const Answers& answers, const SectionForces& forces,
                              const reference::Tables& tables) {
-  std::vector<Finding> findings;
-  for (const model::Part& part : answers.model.parts.parts) {
-    if (is_timber_member(part)) findings.push_back(bending_of(answers, forces, part, tables));
-  }
-  return findings;
+  return each_part(answers, is_timber_member, [&](const model::Part& part, model::PartId) {
+    return bending_of(answers, forces, part, tables);
+  });
 }
 
 }  // namespace standtrue::check

@@ -1,10 +1,8 @@
 #include "standtrue/check/check_all.hpp"
 
-#include <iterator>
-
+#include "check/check_members.hpp"
 #include "check/plate_answers.hpp"
 #include "check/section_forces.hpp"
-#include "standtrue/check/allowable.hpp"
 #include "standtrue/check/cautions.hpp"
 #include "standtrue/check/feet.hpp"
 #include "standtrue/check/joints.hpp"
@@ -27,33 +25,10 @@ std::vector<Finding> check_all(const Answers& answers, const reference::Tables& 
   });
   const bool is_plated = !answers.model.plates.empty();
   std::vector<Finding> all;
-  const auto add = [&all](std::vector<Finding> found) {
-    all.insert(all.end(), std::make_move_iterator(found.begin()),
-               std::make_move_iterator(found.end()));
-  };
-  if (answers.model.parts.bench.rules == bench::Rules::allowable_stress) {
-    // Joints, sheets and all that follows stay with limit states.
-    const SectionForces allowed(answers, bench::Rules::allowable_stress);
-    add(allowable_bending(answers, allowed, tables));
-    add(allowable_shear(answers, allowed, tables));
-    add(allowable_torsion(answers, allowed, tables));
-    add(allowable_notches(answers, allowed, tables));
-    add(allowable_columns(answers, allowed, tables));
-    add(frame_stability(answers, tables));
-    add(allowable_beams(answers, allowed, tables));
-    add(allowable_seats(answers, allowed, tables));
-    add(allowable_post_ends(answers, allowed, tables));
-  } else {
-    add(bending(answers, forces, tables));
-    add(shear(answers, forces, tables));
-    add(torsion(answers, forces, tables));
-    add(notches(answers, forces, tables));
-    add(column_stability(answers, forces, tables));
-    add(frame_stability(answers, tables));
-    add(lateral_stability(answers, forces, tables));
-    add(seat_bearing(answers, forces, tables));
-    add(post_end_bearing(answers, forces, tables));
-  }
+  const auto add = [&all](std::vector<Finding> found) { add_to(all, std::move(found)); };
+  add(check_members(answers, forces,
+                    tables));  // joints, sheets and the rest stay with limit states
+  add(frame_stability(answers, tables));
 
   add(joints_under_gravity(answers, forces, tables));
   add(joints_under_shove(answers, forces, tables));

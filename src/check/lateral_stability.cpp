@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "check/each_part.hpp"
 #include "check/worst.hpp"
 #include "standtrue/check/members.hpp"
 #include "standtrue/check/strength.hpp"
@@ -102,13 +103,9 @@ Finding beam_finding(const Answers& answers, const SectionForces& forces, const 
 
 std::vector<Finding> lateral_stability(const Answers& answers, const SectionForces& forces,
                                        const reference::Tables& tables) {
-  std::vector<Finding> findings;
-  for (const model::Part& part : answers.model.parts.parts) {
-    if (part.role == model::Role::rail || part.role == model::Role::bearer) {
-      findings.push_back(beam_finding(answers, forces, part, tables));
-    }
-  }
-  return findings;
+  return each_part(answers, is_beam, [&](const model::Part& part, model::PartId) {
+    return beam_finding(answers, forces, part, tables);
+  });
 }
 
 }  // namespace standtrue::check

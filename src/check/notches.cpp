@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "check/each_part.hpp"
 #include "check/notches.hpp"
 #include "check/worst.hpp"
 #include "standtrue/check/members.hpp"
@@ -126,13 +127,12 @@ Finding notch_finding(const Answers& answers, const SectionForces& forces, model
 
 std::vector<Finding> notches(const Answers& answers, const SectionForces& forces,
                              const reference::Tables& tables) {
-  std::vector<Finding> findings;
-  const model::Parts& parts = answers.model.parts;
-  for (model::PartId id = 0; id < parts.parts.size(); ++id) {
-    if (!(notch_of(parts, parts.parts[id]) > Length{})) continue;
-    findings.push_back(notch_finding(answers, forces, id, tables));
-  }
-  return findings;
+  const auto is_cut = [&](const model::Part& part) {
+    return notch_of(answers.model.parts, part) > Length{};
+  };
+  return each_part(answers, is_cut, [&](const model::Part&, model::PartId id) {
+    return notch_finding(answers, forces, id, tables);
+  });
 }
 
 }  // namespace standtrue::check

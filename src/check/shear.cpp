@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "check/each_part.hpp"
 #include "check/worst.hpp"
 #include "standtrue/check/members.hpp"
 #include "standtrue/check/strength.hpp"
@@ -60,11 +61,9 @@ Finding shear_of(const Answers& answers, const SectionForces& forces, const mode
 
 std::vector<Finding> shear(const Answers& answers, const SectionForces& forces,
                            const reference::Tables& tables) {
-  std::vector<Finding> findings;
-  for (const model::Part& part : answers.model.parts.parts) {
-    if (is_timber_member(part)) findings.push_back(shear_of(answers, forces, part, tables));
-  }
-  return findings;
+  return each_part(answers, is_timber_member, [&](const model::Part& part, model::PartId) {
+    return shear_of(answers, forces, part, tables);
+  });
 }
 
 }  // namespace standtrue::check

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "check/each_part.hpp"
 #include "check/held.hpp"
 #include "check/worst.hpp"
 #include "standtrue/check/members.hpp"
@@ -190,13 +191,9 @@ Finding column_finding(const Answers& answers, const SectionForces& forces, cons
 
 std::vector<Finding> column_stability(const Answers& answers, const SectionForces& forces,
                                       const reference::Tables& tables) {
-  std::vector<Finding> findings;
-  for (const model::Part& part : answers.model.parts.parts) {
-    if (part.role == model::Role::post || part.role == model::Role::brace) {
-      findings.push_back(column_finding(answers, forces, part, tables));
-    }
-  }
-  return findings;
+  return each_part(answers, is_column, [&](const model::Part& part, model::PartId) {
+    return column_finding(answers, forces, part, tables);
+  });
 }
 
 }  // namespace standtrue::check

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "check/each_part.hpp"
 #include "check/worst.hpp"
 #include "standtrue/check/members.hpp"
 #include "standtrue/check/strength.hpp"
@@ -76,11 +77,9 @@ Finding torsion_of(const Answers& answers, const SectionForces& forces, const mo
 
 std::vector<Finding> torsion(const Answers& answers, const SectionForces& forces,
                              const reference::Tables& tables) {
-  std::vector<Finding> findings;
-  for (const model::Part& part : answers.model.parts.parts) {
-    if (is_timber_member(part)) findings.push_back(torsion_of(answers, forces, part, tables));
-  }
-  return findings;
+  return each_part(answers, is_timber_member, [&](const model::Part& part, model::PartId) {
+    return torsion_of(answers, forces, part, tables);
+  });
 }
 
 }  // namespace standtrue::check
