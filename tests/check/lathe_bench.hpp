@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <string>
 #include <vector>
@@ -110,6 +111,22 @@ inline Change change(const Solved& bench, const std::string& person) {
   }
   FAIL("nobody leans on the " << person);
   return {};
+}
+
+/// The combination that a machine is levelled under.
+inline std::size_t at_rest(const model::Model& model) {
+  for (std::size_t c = 0; c < model.combinations.size(); ++c) {
+    if (check::is_at_rest(model.combinations[c])) return c;
+  }
+  FAIL("nothing at rest");
+  return 0;
+}
+
+/// Whether a line of the working holds these words.
+inline bool tells(const check::Finding& f, const std::string& words) {
+  return std::any_of(f.working.begin(), f.working.end(), [&](const std::string& line) {
+    return line.find(words) != std::string::npos;
+  });
 }
 
 }  // namespace lathe_bench

@@ -17,31 +17,19 @@
 using namespace hand_built;
 using check::Finding;
 using check::Judgement;
+using lathe_bench::at_rest;
 using lathe_bench::Shop;
 using lathe_bench::Solved;
+using lathe_bench::tells;
 using model::Combination;
 using model::Leading;
 using model::Purpose;
 
 namespace {
 
-bool tells(const Finding& f, const std::string& words) {
-  return std::any_of(f.working.begin(), f.working.end(), [&](const std::string& line) {
-    return line.find(words) != std::string::npos;
-  });
-}
-
 check::PlateAnswers plates_of(const Solved& bench) {
   return {bench.model, bench.response,
           [](const auto& c) { return check::judges_strength(c) || check::judges_sag(c); }};
-}
-
-std::size_t at_rest(const model::Model& model) {
-  for (std::size_t c = 0; c < model.combinations.size(); ++c) {
-    if (check::is_at_rest(model.combinations[c])) return c;
-  }
-  FAIL("nothing at rest");
-  return 0;
 }
 
 }  // namespace
