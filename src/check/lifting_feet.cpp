@@ -89,7 +89,7 @@ Finding lifts(const Answers& answers, const model::FootPlace& foot, std::size_t 
   f.id = id_of("foot-lifts", foot.name);
   f.group = Group::feet;
   f.kind = Kind::caution;
-  f.judgement = Judgement::outside_this_tool;
+  f.judgement = Judgement::exceeded;
   f.rule = "contact of the feet with the floor";
   f.source = tables.limits.unevenness_levelled.source;
   f.place = foot.name;

@@ -241,7 +241,7 @@ std::optional<Finding> lifting(const Asked& asked) {
   f.id = id_of("sheet-lifts", asked.sheet().name);
   f.group = Group::sheet;
   f.kind = Kind::caution;
-  f.judgement = Judgement::outside_this_tool;
+  f.judgement = Judgement::exceeded;
   f.rule = "pull on the seam of a loose sheet";
   f.source = {"", "a loose sheet is not held down", reference::Status::ours};
   f.place = asked.sheet().name;

@@ -73,18 +73,63 @@ bool is_of_sway(const std::string& id) {
   return id.rfind("sway/", 0) == 0 || id.rfind("joint-sum/", 0) == 0;
 }
 
+bool tips(const Figures& figures) {
+  return std::any_of(figures.failing.begin(), figures.failing.end(),
+                     [](const std::string& id) { return id.rfind("tipping/", 0) == 0; });
+}
+
 bool is_stiff_enough(const Figures& figures) {
   return std::none_of(figures.failing.begin(), figures.failing.end(), is_of_sway);
 }
 
-/// Stiff enough, and nothing fails that does not fail in the bench as it is drawn.
-bool is_enough(const Figures& figures, const Option& own) {
-  return std::none_of(figures.failing.begin(), figures.failing.end(), [&](const std::string& id) {
+/// What fails beside the sway and does not fail in the bench as it is drawn, in words.
+std::vector<std::string> harm_of(const Figures& figures, const Option& own) {
+  std::vector<std::string> harm;
+  for (const std::string& id : figures.failing) {
     const bool fails_anyway =
         own.figures && std::find(own.figures->failing.begin(), own.figures->failing.end(), id) !=
                            own.figures->failing.end();
-    return is_of_sway(id) || !fails_anyway;
-  });
+    if (fails_anyway || is_of_sway(id)) continue;
+    harm.push_back(id);
+    std::replace_if(
+        harm.back().begin(), harm.back().end(), [](char c) { return c == '/' || c == '-'; }, ' ');
+  }
+  return harm;
+}
+
+/// The cheapest row of which that is true; null if none.
+template <class Wanted>
+const Option* cheapest(const std::vector<Option>& options, Wanted wanted) {
+  const Option* best = nullptr;
+  for (std::size_t i = 2; i < options.size(); ++i) {
+    const Option& o = options[i];
+    if (!o.figures || !wanted(*o.figures)) continue;
+    const auto cost = [](const Option& a) { return std::make_pair(a.pieces, a.joints); };
+    if (best == nullptr || cost(o) < cost(*best)) best = &o;
+  }
+  return best;
+}
+
+/// Which row is enough, or what the one that is stiff enough does elsewhere.
+std::string least_of(const std::vector<Option>& options) {
+  const Option& own = options[0];
+  const auto harms_nothing = [&](const Figures& f) {
+    return is_stiff_enough(f) && harm_of(f, own).empty();
+  };
+  if (const Option* best = cheapest(options, harms_nothing)) {
+    return fmt::format("The least that is enough: {}. Write: {}", best->name, best->write);
+  }
+  if (const Option* stiff = cheapest(options, is_stiff_enough)) {
+    std::string harm;
+    for (const std::string& one : harm_of(*stiff->figures, own)) {
+      harm += (harm.empty() ? "" : ", ") + one;
+    }
+    return fmt::format(
+        "The least that is stiff enough: {}. Write: {} But then another check fails, or may: {}. "
+        "Check it so, and cure that too.",
+        stiff->name, stiff->write, harm);
+  }
+  return "None of these alone is stiff enough at every stiffness that joints may have.";
 }
 
 double times(const std::optional<Span>& now, const std::optional<Span>& before) {
@@ -109,22 +154,12 @@ std::vector<std::string> answer_of(const std::vector<Option>& options) {
   lines.push_back(is_stiff_enough(*none.figures)
                       ? "It needs no brace: without one it stands still enough for its duty."
                       : "It needs a brace or a sheet: without any it sways too much, or may.");
-  const Option* best = nullptr;
-  for (std::size_t i = 2; i < options.size(); ++i) {
-    const Option& o = options[i];
-    if (!o.figures || !is_enough(*o.figures, own)) continue;
-    const auto cost = [](const Option& a) { return std::make_pair(a.pieces, a.joints); };
-    if (best == nullptr || cost(o) < cost(*best)) best = &o;
-  }
-  if (best != nullptr && !is_stiff_enough(*none.figures)) {
+  if (tips(*none.figures)) {
     lines.push_back(
-        fmt::format("The least that is enough: {}. Write: {}", best->name, best->write));
+        "A shove can tip it: its feet lift before a brace is felt. Weigh it down low, set its feet "
+        "wider apart, or fix it to wall or floor first.");
   }
-  if (best == nullptr && !is_stiff_enough(*none.figures)) {
-    lines.push_back(
-        "None of these alone is enough at every stiffness that joints may have, without harm "
-        "elsewhere.");
-  }
+  if (!is_stiff_enough(*none.figures)) lines.push_back(least_of(options));
   if (own.figures) {
     lines.push_back(fmt::format("As it is drawn it is {}.", is_stiff_enough(*own.figures)
                                                                 ? "stiff enough"

@@ -122,7 +122,10 @@ void joints(Making& make) {
   const reference::JointKind& kind = rails.front().start.kind;
   const int n = static_cast<int>(rails.size());
   if (kind.fastening != reference::Fastening::bracket) return;
-  if (kind.key == "corner brackets") {
+  const bool has_pairs = std::any_of(rails.begin(), rails.end(), [](const bench::Rail& rail) {
+    return rail.start.kind.pieces > 1;
+  });
+  if (kind.key == "corner brackets" && !has_pairs) {
     make.keys("a second bracket at every rail end", "joints: two corner brackets", 2 * n, 0);
   }
   if (!kind.ribbed) {
