@@ -204,6 +204,18 @@ Legs legs_for(const Build& build, const std::string& place) {
   return one;
 }
 
+/// A moment in the plane of a leg that a single screw is in: it turns.
+void note_turning(JointStrength& joint, const Making& m, bool is_beside) {
+  const bool rail_turns = !is_beside && m.r.lateral.count() < 2;
+  const bool onto_turns = m.o.lateral.count() < 2;
+  if (!rail_turns && !onto_turns) return;
+  joint.why_pull = fmt::format("one screw alone lets the bracket turn on the {}",
+                               rail_turns ? m.r.leg.on : m.o.leg.on);
+  joint.advice = "a narrower bracket or thinner screws, or a wider rail or post";
+  joint.pulls[flat] = rail_turns ? 1.0 : 0.0;
+  joint.pulls[twist] = onto_turns ? 1.0 : 0.0;
+}
+
 /// What the screws can not be judged for where they may not or can not be pulled.
 void note_pull(JointStrength& joint, const Making& m, bool is_above) {
   if (m.r.axial.count() == 0 || m.o.axial.count() == 0) {
@@ -271,6 +283,7 @@ JointStrength bracket_strength(const model::Model& model, const model::RailEnd& 
     if (legs.is_pair) bend_pair(m);
     if (!legs.is_pair) bend_one(m, legs.is_above);
   }
+  note_turning(joint, m, legs.is_beside);
   note_pull(joint, m, legs.is_above);
   joint.groups = {m.rail, m.onto};
   joint.modes = m.others;

@@ -67,12 +67,16 @@ OrWhy<Side> side_of(Leg leg, const reference::JointKind& kind, const reference::
   return side;
 }
 
-/// All in the plane of the gusset but what pulls it off. `arm`: from the joint to the group's
-/// centre.
-FastenerGroup group_of(const Side& side, const reference::Screw& screw, double pieces, double arm,
-                       bool butts, const reference::Tables& tables) {
+/// All in the plane of the gusset but what pulls it off: bending about an upright line prises at
+/// the rows along the rail and the columns on the post, twist the other way about.
+FastenerGroup group_of(const Side& side, bool is_rail, const Site& site,
+                       const reference::JointKind& kind, const reference::Screw& screw,
+                       const reference::Tables& tables) {
   using enum Component;
+  const double pieces = std::max(1, kind.pieces);
   const double n = pieces * side.pattern.count();
+  const double middle = in_si(kind.first) + 0.5 * (grid_of(kind).rows - 1) * in_si(kind.pitch);
+  const double arm = is_rail ? middle : in_si(site.post_half);  // joint to the group's centre
   const Arms a = arms_about_centre(side.pattern);
   const double turn = a.r_max / a.sum_r2 / pieces;
   FastenerGroup group;
@@ -82,12 +86,16 @@ FastenerGroup group_of(const Side& side, const reference::Screw& screw, double p
   group.F_ax_k = side.F_ax_k;
   group.F_tens_k = screw.f_tens_k;
   group.first[pull] = 1.0 / n;
-  group.first[push] = butts ? 0.0 : 1.0 / n;
+  group.first[push] = site.butts ? 0.0 : 1.0 / n;
   group.second[down] = group.second[up] = 1.0 / n;
   group.turning[top] = group.turning[bottom] = turn;
   group.turning[down] = group.turning[up] = arm * turn;
   group.axial[sideways] = 1.0 / (pieces * effective_axial(side.pattern.count(), tables));
-  group.axial[flat] = group.axial[twist] = turn;
+  const Length first = side.pattern.rows.front();
+  group.axial[is_rail ? flat : twist] =
+      pried_by_rows(side.pattern, std::min(first, kind.leg - first)) / pieces;
+  group.axial[is_rail ? twist : flat] =
+      pried_by_columns(side.pattern, std::min(side.leg.half_width, kind.leg / 2.0)) / pieces;
   return group;
 }
 
@@ -149,10 +157,8 @@ JointStrength gusset_strength(const model::Model& model, const model::RailEnd& e
     joint.advice = "thinner screws in pre-drilled holes, or a wider rail";
     return joint;
   }
-  const double pieces = std::max(1, kind.pieces);
-  const double middle = in_si(kind.first) + 0.5 * (grid_of(kind).rows - 1) * in_si(kind.pitch);
-  joint.groups = {group_of(*r, *screw, pieces, middle, site.butts, tables),
-                  group_of(*o, *screw, pieces, in_si(site.post_half), site.butts, tables)};
+  joint.groups = {group_of(*r, true, site, kind, *screw, tables),
+                  group_of(*o, false, site, kind, *screw, tables)};
   if (!(r->F_ax_k > Force{}) || !(o->F_ax_k > Force{})) {
     joint.why_pull = "the screws are too short to be pulled";
     joint.pulls[sideways] = joint.pulls[flat] = joint.pulls[twist] = 1.0;

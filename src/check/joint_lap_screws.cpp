@@ -48,15 +48,6 @@ Pattern pattern_in_both(const reference::JointKind& kind, const Site& site, Leng
                 lateral_pattern(grid, post, d, Plate::none, tables));
 }
 
-/// Pull of the worst of `lines` of `each` screws, `apart` from each other, that a moment prises
-/// off; one line alone works against the edge, `to_edge` away.
-double pried(std::size_t lines, double each, Length apart, Length to_edge) {
-  const double n = static_cast<double>(lines);
-  if (lines < 2) return 1.0 / (each * in_si(to_edge));
-  const double p = in_si(apart);
-  return (n - 1.0) / 2.0 * p / (each * p * p * n * (n * n - 1.0) / 12.0);
-}
-
 FastenerGroup group_of(const Pattern& pattern, const Site& site, Length lap,
                        const reference::Screw& screw, const Lateral& lateral, Force F_ax,
                        const reference::Tables& tables) {
@@ -80,10 +71,8 @@ FastenerGroup group_of(const Pattern& pattern, const Site& site, Length lap,
   // its columns.
   group.axial[sideways] = 1.0 / effective_axial(pattern.count(), tables);
   const Length first = pattern.rows.front();
-  group.axial[flat] =
-      pried(pattern.rows.size(), pattern.columns, pitch, std::min(first, lap - first));
-  group.axial[twist] = pried(static_cast<std::size_t>(pattern.columns), rows, pattern.across,
-                             site.rail->depth / 2.0);
+  group.axial[flat] = pried_by_rows(pattern, std::min(first, lap - first));
+  group.axial[twist] = pried_by_columns(pattern, site.rail->depth / 2.0);
   return group;
 }
 

@@ -114,6 +114,26 @@ Arms arms_about_centre(const Pattern& pattern) {
 
 namespace {
 
+/// Of `lines`, `apart` from each other, each of `in_line` fasteners:
+/// r_max/sum r² = (n - 1) p/2 / (m p² n (n² - 1)/12)
+double pried(double lines, double in_line, Length apart, Length to_edge) {
+  if (lines < 2.0) return 1.0 / (in_line * in_si(to_edge));
+  const double p = in_si(apart);
+  return (lines - 1.0) / 2.0 * p / (in_line * p * p * lines * (lines * lines - 1.0) / 12.0);
+}
+
+}  // namespace
+
+double pried_by_rows(const Pattern& pattern, Length to_edge) {
+  const Length apart = pattern.rows.size() > 1 ? pattern.rows[1] - pattern.rows[0] : Length{};
+  return pried(static_cast<double>(pattern.rows.size()), pattern.columns, apart, to_edge);
+}
+double pried_by_columns(const Pattern& pattern, Length to_edge) {
+  return pried(pattern.columns, static_cast<double>(pattern.rows.size()), pattern.across, to_edge);
+}
+
+namespace {
+
 Site on_post(const bench::Bench& bench, const model::Part& rail_part, const model::Part& post_part,
              bool at_end) {
   const bench::Rail& rail = bench.rails.at(rail_part.source);

@@ -56,6 +56,11 @@ struct Arms {
 [[nodiscard]] Arms arms(const Pattern& pattern, Length toe, bool from_toe);
 /// The same about the middle of the pattern, of all its fasteners.
 [[nodiscard]] Arms arms_about_centre(const Pattern& pattern);
+/// Pull of the worst fastener per moment that prises the pattern off about a line across its rows
+/// (along its columns), the elastic share about the middle; one line alone works against an edge,
+/// `to_edge` away. 1/m.
+[[nodiscard]] double pried_by_rows(const Pattern& pattern, Length to_edge);
+[[nodiscard]] double pried_by_columns(const Pattern& pattern, Length to_edge);
 
 /// The pieces of a joint.
 struct Site {

@@ -65,7 +65,7 @@ struct JointStrength {
   reference::Material other = reference::Material::solid_timber;
   std::string why;          ///< not judged at all
   std::string why_bending;  ///< bending not judged
-  std::string why_pull;     ///< what pulls at its screws not judged,
+  std::string why_pull;     ///< what pulls at its screws, or turns a single one, not judged,
   Shares pulls;             ///< and by which forces (not zero) that is
   std::string advice;
   std::vector<std::string> working;

@@ -244,3 +244,21 @@ TEST_CASE("check/joint_bracket: beside the rail one screw lets it turn: no bendi
   CHECK(with(1).why_bending == "nothing holds such a bracket against bending");
   CHECK(with(3).why_bending.empty());
 }
+
+TEST_CASE("check/joint_bracket: one screw of a leg lets it turn in the leg's plane (statics)") {
+  const auto with = [&](int fasteners) {
+    return strength({}, [&](portal::Built& b) {
+      b.joint(0).kind.fasteners = fasteners;
+      b.joint(0).kind.rows = 1;
+      b.joint(0).kind.first = millimetres(60);
+    });
+  };
+  const JointStrength one = with(1);
+  REQUIRE_MESSAGE(one.why.empty(), one.why);
+  CHECK(one.why_pull == "one screw alone lets the bracket turn on the rail");
+  CHECK(one.pulls[Component::flat] == 1.0);
+  CHECK(one.pulls[Component::twist] == 1.0);
+  CHECK(one.pulls[Component::pull] == 0.0);
+  CHECK(with(3).why_pull.empty());
+  CHECK(with(3).pulls[Component::flat] == 0.0);
+}

@@ -75,3 +75,20 @@ TEST_CASE("check/joint_gusset: on one screw a side it turns, so it is not judged
   CHECK(with(2).why.empty());
   CHECK(std::isfinite(bends(with(2), Component::top).moment));
 }
+
+TEST_CASE("check/joint_gusset: what prises it off goes by its rows and its columns, by hand") {
+  Portal p;
+  p.joint = "plywood gusset";
+  const JointStrength joint = strength(p);
+  REQUIRE(joint.groups.size() == 2);
+  REQUIRE(joint.working[0].find("6 of 6") != std::string::npos);
+  REQUIRE(joint.working[1].find("6 of 6") != std::string::npos);
+  // Statics: three rows 60 mm apart of two screws; two columns of three, by the record's root mean
+  // square distance 2 sqrt(53^2 - 60^2 2/3) apart. r_max/sum r^2.
+  const double across = 2e-3 * std::sqrt(53.0 * 53.0 - 60.0 * 60.0 * 2.0 / 3.0);
+  const double rows = 0.06 / (2 * 2 * 0.06 * 0.06), columns = 1.0 / (3 * across);
+  CHECK(joint.groups[0].axial[Component::flat] == doctest::Approx(rows).epsilon(1e-9));
+  CHECK(joint.groups[0].axial[Component::twist] == doctest::Approx(columns).epsilon(1e-9));
+  CHECK(joint.groups[1].axial[Component::flat] == doctest::Approx(columns).epsilon(1e-9));
+  CHECK(joint.groups[1].axial[Component::twist] == doctest::Approx(rows).epsilon(1e-9));
+}
