@@ -14,6 +14,8 @@ set(rooms quantity document reference bench model solve check decide report app)
 # library: pattern of its headers: the only room that may name it
 set(libraries
     "Boost.Units:^boost/units(/|\\.hpp):quantity"
+    "Boost.Math:^boost/math/:decide"
+    "Boost.Random:^boost/random/:decide"
     "yaml-cpp:^yaml-cpp/:document"
     "Eigen:^(unsupported/)?Eigen/:solve"
     "Spectra:^Spectra/:solve"

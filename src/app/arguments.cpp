@@ -13,11 +13,11 @@ namespace standtrue::app {
 
 namespace {
 
-const std::vector<std::string> commands = {"check",    "ply",   "brace", "improve",
-                                           "variants", "level", "parts", "place",
-                                           "prove",    "model", "solve", "tables"};
-const std::vector<std::string> options = {"--detail", "--json",  "--strict", "--mesh",
-                                          "--width",  "--bound", "--help",   "--version"};
+const std::vector<std::string> commands = {"check", "ply",   "brace", "improve", "variants",
+                                           "level", "parts", "place", "prove",   "odds",
+                                           "model", "solve", "tables"};
+const std::vector<std::string> options = {"--detail", "--json", "--strict", "--mesh",   "--width",
+                                          "--bound",  "--seed", "--help",   "--version"};
 
 bool contains(const std::vector<std::string>& all, const std::string& one) {
   return std::find(all.begin(), all.end(), one) != all.end();
@@ -78,6 +78,11 @@ void describe_line(Parser& p) {
   place.add_option("machine", p.request.options.machine);
   place.add_flag("--json", p.request.options.json);
   p.add_width(place);
+  CLI::App& odds = *p.app.add_subcommand("odds");
+  p.add_file(odds, "bench");
+  odds.add_option("--seed", p.request.options.seed);
+  odds.add_flag("--json", p.request.options.json);
+  p.add_width(odds);
   CLI::App& solve = *p.app.add_subcommand("solve");
   p.add_file(solve, "frame case");
   p.add_width(solve);
@@ -153,6 +158,7 @@ Command command_of(const std::string& word) {
   if (word == "parts") return Command::parts;
   if (word == "place") return Command::place;
   if (word == "prove") return Command::prove;
+  if (word == "odds") return Command::odds;
   if (word == "solve") return Command::solve;
   if (word == "model") return Command::model;
   if (word == "tables") return Command::tables;

@@ -15,6 +15,7 @@ constexpr const char* all = R"(standtrue: will this home-built bench carry, stan
   standtrue parts FILE     pieces to cut, with angles, and what to buy
   standtrue place FILE     where on the top a machine may stand, and what may be stored where
   standtrue prove FILE     tests to make on the bench, and what their readings teach
+  standtrue odds FILE      how many of a thousand such benches would pass
   standtrue model FILE     the frame that stands for a bench, as a frame case with its answers
   standtrue solve FILE     solve a frame case, and say whether its expectations are met
   standtrue tables [GROUP] the timber, sheet, joint, load and limit values with their sources
@@ -120,6 +121,19 @@ Exit code 1 when no test can be made, or readings contradict each other.
   standtrue prove bench.yaml
 )";
 
+constexpr const char* odds =
+    R"(standtrue odds FILE: how many of a thousand benches built from this file would pass
+
+  --seed N   other benches: they are drawn by chance, and alike for the same number (1 unless given)
+  --json     write JSON (docs/odds.schema.json) in place of the page
+  --width N  columns of the page, 50 and more
+
+The stiffness of each piece of timber, of the joints and of the sheets' screws is drawn 10,000 times
+as published scatter has it. Strength is not: its scatter is in the partial factors of the rules.
+
+  standtrue odds bench.yaml
+)";
+
 constexpr const char* place =
     R"(standtrue place FILE [MACHINE]: where on the top this machine may stand, the others staying
 
@@ -171,6 +185,7 @@ std::string help_text(const std::string& command) {
   if (command == "level") return level;
   if (command == "parts") return parts;
   if (command == "prove") return prove;
+  if (command == "odds") return odds;
   if (command == "place") return place;
   if (command == "solve") return solve;
   if (command == "model") return model;

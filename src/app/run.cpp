@@ -158,6 +158,17 @@ Outcome prove(const Options& options, const std::string& file, const std::string
   });
 }
 
+/// Good when there is an answer, be it good or bad.
+Outcome odds(const Options& options, const std::string& file, const std::string& text) {
+  return with_bench(file, text, [&](const bench::Bench& bench, const reference::Tables& tables) {
+    constexpr std::size_t drawn = 10000;
+    const decide::Odds found = decide::odds(bench, tables, options.work, drawn, options.seed);
+    return Outcome{options.json ? report::json(found, file, std::string(version))
+                                : report::text(found, bench, options.style),
+                   "", found.why_none.empty() && found.complete ? all_good : not_good};
+  });
+}
+
 /// The machine that is asked for, or what is wrong with the asking.
 std::variant<std::size_t, Outcome> machine_of(const bench::Bench& bench, const std::string& name,
                                               const std::string& file) {
@@ -297,6 +308,8 @@ Outcome run(Command command, const Options& options, const std::string& file,
         return parts(options, file, text);
       case Command::prove:
         return prove(options, file, text);
+      case Command::odds:
+        return odds(options, file, text);
       case Command::place:
         return place(options, file, text);
       case Command::solve:

@@ -7,10 +7,10 @@
 #include <limits>
 #include <set>
 
+#include "decide/bounded.hpp"
 #include "decide/settle.hpp"
 #include "decide/summary.hpp"
 #include "standtrue/check/cautions.hpp"
-#include "standtrue/check/joints.hpp"
 
 namespace standtrue::decide {
 
@@ -18,66 +18,6 @@ namespace {
 
 using check::Finding;
 using check::Judgement;
-
-/// One bound: idealised and solved, or why not. After creep it is of second order where the mean
-/// bound is, `as_mean`: its own factor decides nothing.
-Bounded solved(const bench::Bench& bench, const reference::Tables& tables,
-               const model::Assumptions& assumptions, solve::PlateCache& plates,
-               const Bounded* as_mean = nullptr) {
-  Bounded at;
-  at.bound = assumptions.bound;
-  at.idealisation = model::idealise(bench, tables, assumptions);
-  if (!at.idealisation.model) return at;
-  double below = tables.limits.buckling.value;
-  if (as_mean && as_mean->response) {
-    below = as_mean->response->second_order ? std::numeric_limits<double>::infinity() : 0.0;
-  }
-  solve::OrRefusal<solve::Response> response =
-      solve::static_response(*at.idealisation.model, plates, below);
-  if (response) {
-    at.response = std::move(*response);
-  } else {
-    at.refusal = response.error();
-  }
-  return at;
-}
-
-/// Lets ductile joints go that gravity overloads, until no more are. A set whose release would
-/// leave a frame that can move is not let go: those joints are then found overloaded.
-std::set<std::string> let_go(const bench::Bench& bench, const reference::Tables& tables,
-                             const model::Scales& scales, Bounded& mean,
-                             solve::PlateCache& plates) {
-  constexpr int most_rounds = 5;
-  std::set<std::string> released;
-  for (int round = 0; round < most_rounds && mean.response; ++round) {
-    std::set<std::string> wanted = released;
-    for (std::string& name :
-         check::overloaded_ductile_joints({*mean.idealisation.model, *mean.response}, tables)) {
-      wanted.insert(std::move(name));
-    }
-    if (wanted == released) break;
-    model::Assumptions assumptions{model::Bound::mean, false, wanted};
-    assumptions.scales = scales;
-    Bounded next = solved(bench, tables, assumptions, plates);
-    if (!next.response) break;
-    mean = std::move(next);
-    released = std::move(wanted);
-  }
-  return released;
-}
-
-/// `after_creep` is given to one bound alone: it has mean joints, and its findings hold for all.
-std::vector<Finding> judged(const Bounded& at, const Bounded& after_creep,
-                            const reference::Tables& tables) {
-  if (!at.response) return {};
-  check::Answers answers{*at.idealisation.model, *at.response};
-  answers.at_mean = at.bound == model::Bound::mean;
-  if (after_creep.response) {
-    answers.creep_model = &*after_creep.idealisation.model;
-    answers.creep_response = &*after_creep.response;
-  }
-  return check::check_all(answers, tables);
-}
 
 /// The frame as a whole: it can move, or could not be made or solved.
 Finding no_answer(const Bounded& mean) {
@@ -121,7 +61,7 @@ void estimate_mesh_errors(std::vector<Finding>& findings, const bench::Bench& be
   if (!coarse.response || coarse.idealisation.model->plates.empty()) return;
   assumptions.after_creep = true;
   const Bounded crept = solved(bench, tables, assumptions, plates, &coarse);
-  const std::vector<Finding> rough = judged(coarse, crept, tables);
+  const std::vector<Finding> rough = judged(coarse, crept, true, tables);
   for (Finding& f : findings) {
     const auto same = std::find_if(rough.begin(), rough.end(),
                                    [&f](const Finding& other) { return other.id == f.id; });
@@ -167,8 +107,9 @@ Assessment assess(const bench::Bench& bench, const reference::Tables& tables, bo
     model::Assumptions crept = at(model::Bound::mean, scales.mean);
     crept.after_creep = true;
     out.after_creep = solved(bench, tables, crept, plates, &out.mean);
-    out.findings = merge(judged(out.soft, {}, tables), judged(out.mean, out.after_creep, tables),
-                         judged(out.stiff, {}, tables), judged(out.poor, {}, tables));
+    out.findings =
+        merge(judged(out.soft, {}, false, tables), judged(out.mean, out.after_creep, true, tables),
+              judged(out.stiff, {}, false, tables), judged(out.poor, {}, false, tables));
     if (!known) tell_what_settles(out.findings, out, tables);
     if (mesh_errors) estimate_mesh_errors(out.findings, bench, tables, released, scales.mean);
   } else {

@@ -143,7 +143,7 @@ void build_rail(Idealising& work, std::size_t r) {
   RailEnd end = rail_end(work, line, rail.name, true, rail.end, to_post.part, geometry(to));
   part.members = add_row(
       work, {line, rail.name, node_at(from_post, line.height), node_at(to_post, line.height),
-             work.elastic(rail.stock), rectangle(rail.width, rail.depth),
+             work.elastic(rail.stock, rail.name), rectangle(rail.width, rail.depth),
              springs_of(start.stiffness, start.released), springs_of(end.stiffness, end.released)});
   keep_ends(work, std::move(start), std::move(end), part.members);
   work.model.parts.parts.push_back(std::move(part));
@@ -166,7 +166,7 @@ void build_bearer(Idealising& work, std::size_t b) {
                          geometry(bearer.to));
   part.members = add_row(
       work, {line, bearer.name, node_at(work.rails[bearer.from], in_si(bearer.at)),
-             node_at(work.rails[bearer.to], in_si(bearer.at)), work.elastic(bearer.stock),
+             node_at(work.rails[bearer.to], in_si(bearer.at)), work.elastic(bearer.stock, bearer.name),
              rectangle(bearer.width, bearer.depth), springs_of(start.stiffness, start.released),
              springs_of(end.stiffness, end.released)});
   keep_ends(work, std::move(start), std::move(end), part.members);
@@ -227,7 +227,7 @@ void build_posts(Idealising& work) {
       member.start = line.nodes[i].second;
       member.end = line.nodes[i + 1].second;
       member.depth = Direction{1.0, 0.0, 0.0};
-      member.elastic = work.elastic(post.stock);
+      member.elastic = work.elastic(post.stock, post.name);
       member.section = rectangle(post.along_y, post.along_x);
       member.part = line.part;
       part.members.push_back(work.model.members.size());
@@ -266,7 +266,7 @@ void build_braces(Idealising& work) {
       member.end = node_at(work.rails[*brace.to_rail],
                            in_si(rail.along_x ? post.x : post.y) + in_si(brace.to_at));
     }
-    member.elastic = work.elastic(brace.stock);
+    member.elastic = work.elastic(brace.stock, brace.name);
     member.section = rectangle(brace.stock.thickness, brace.stock.depth);
     for (const std::size_t turn : {std::size_t{4}, std::size_t{5}}) {
       member.start_springs[turn] = member.end_springs[turn] = EndSpring::free_end();

@@ -87,8 +87,9 @@ struct Idealising {
 
   [[nodiscard]] double k_def(reference::Material material) const;
   [[nodiscard]] double creep_divisor(reference::Material material) const;
-  /// Moduli of a piece: mean, or where timber is low the least of twenty; after creep divided.
-  [[nodiscard]] Elastic elastic(const bench::Stock& stock) const;
+  /// Moduli of a piece: mean, or where timber is low the least of twenty, or as its scale says;
+  /// after creep divided.
+  [[nodiscard]] Elastic elastic(const bench::Stock& stock, const std::string& piece) const;
   [[nodiscard]] JointStiffness stiffness_of(const bench::Joint& joint,
                                             const RailEndGeometry& geometry) const;
   /// What a screw's slip is multiplied by: what was measured, else the bound's band.

@@ -76,10 +76,13 @@ double low_share(const bench::Stock& stock, const reference::Tables& tables) {
 
 }  // namespace
 
-Elastic Idealising::elastic(const bench::Stock& stock) const {
+Elastic Idealising::elastic(const bench::Stock& stock, const std::string& piece) const {
   const reference::Timber& timber = stock.timber;
   const double unknown = assumptions.low_timber ? low_share(stock, tables) : 1.0;
-  const double by = creep_divisor(timber.material) / assumptions.scales.timber.value_or(unknown);
+  double share = assumptions.scales.timber.value_or(unknown);
+  const auto own = assumptions.scales.pieces.find(piece);
+  if (own != assumptions.scales.pieces.end()) share *= own->second;
+  const double by = creep_divisor(timber.material) / share;
   return {timber.E_0_mean / by, timber.G_mean / by, timber.rho_mean};
 }
 

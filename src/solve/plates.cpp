@@ -154,6 +154,12 @@ std::shared_ptr<const AnsweredPlate> answered(const model::Model& model, std::si
 
 PlateCache::PlateCache() : inside(std::make_shared<Inside>()) {}
 
+PlateCache PlateCache::copy() const {
+  PlateCache other;
+  *other.inside = *inside;
+  return other;
+}
+
 Eigen::VectorXd PreparedPlate::load_on_ties(Eigen::Index column) const {
   Eigen::VectorXd f = answered->answer.on_ties.col(column);
   if (give.size() > 0) f -= patterns * (give * (creep * answered->warp.col(column)));

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -20,6 +21,7 @@ enum class Command {
   parts,
   place,
   prove,
+  odds,
   solve,
   model,
   tables
@@ -33,6 +35,7 @@ struct Options {
   model::Bound bound = model::Bound::mean;    ///< model
   std::string group;                          ///< tables; all when empty
   std::string machine;                        ///< place; the heaviest on the top when empty
+  std::uint64_t seed = 1;                     ///< odds
   decide::Work work = decide::Work::plain();  ///< for what takes long
 };
 

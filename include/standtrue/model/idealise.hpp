@@ -1,5 +1,6 @@
 #pragma once
 
+#include <map>
 #include <optional>
 #include <set>
 #include <string>
@@ -20,6 +21,7 @@ struct Scales {
   std::optional<double> timber;  ///< E and G of every piece
   std::optional<double> joints;  ///< all springs of rail ends and braces
   std::optional<double> screws;  ///< slip of the screws of sheets
+  std::map<std::string, double> pieces;  ///< E and G of one piece, by its name, on top of `timber`
 };
 
 struct Assumptions {

@@ -6,6 +6,7 @@
 #include "standtrue/decide/assess.hpp"
 #include "standtrue/decide/decide.hpp"
 #include "standtrue/decide/level.hpp"
+#include "standtrue/decide/odds.hpp"
 #include "standtrue/decide/parts_list.hpp"
 #include "standtrue/decide/place.hpp"
 #include "standtrue/decide/prove.hpp"
@@ -49,6 +50,12 @@ inline constexpr int least_width = 50;
                                const Style& style);
 /// docs/prove.schema.json, version 1.
 [[nodiscard]] std::string json(const decide::ProvingPlan& plan, const std::string& file,
+                               const std::string& version);
+/// How many of the benches that could be built from a file would pass.
+[[nodiscard]] std::string text(const decide::Odds& odds, const bench::Bench& bench,
+                               const Style& style);
+/// docs/odds.schema.json, version 1.
+[[nodiscard]] std::string json(const decide::Odds& odds, const std::string& file,
                                const std::string& version);
 /// Where a machine may stand: the answer in words, then a plan of the top.
 [[nodiscard]] std::string text(const decide::PlacePlan& plan, quantity::UnitSystem units,

@@ -49,11 +49,13 @@ struct StiffnessChange {
 };
 
 /// Condensed plates, kept between calls of `prepare`: models whose plates differ only in their
-/// ties' stiffness, in creep or not at all share the work. Give one cache to all bounds of a bench.
+/// ties' stiffness, in creep or not at all share the work. Give one cache to all bounds of a bench;
+/// copies of it share what it holds and then go their own ways: one for each thread.
 class PlateCache {
  public:
   struct Inside;
   PlateCache();
+  [[nodiscard]] PlateCache copy() const;
   std::shared_ptr<Inside> inside;
 };
 

@@ -1,0 +1,58 @@
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "standtrue/decide/assess.hpp"
+#include "standtrue/decide/compare.hpp"
+
+/// How many of the benches that could be built from one file would pass.
+namespace standtrue::decide {
+
+/// Of all benches drawn, with bounds that hold with 95 % (Clopper and Pearson), widened by what the
+/// fit may be off.
+struct Share {
+  std::size_t count = 0;
+  double low = 0.0, high = 0.0;
+};
+
+/// How the benches come out. Strengths stay those of design: their scatter is in the partial
+/// factors of the rules.
+struct Outcomes {
+  Share stand, carry_but, do_not_load;
+};
+
+/// A check that some benches fail.
+struct Failing {
+  check::Finding finding;  ///< of mean stiffness
+  Share share;
+  double ratio_low = 0.0, ratio_median = 0.0, ratio_high = 0.0;  ///< 5, 50 and 95 % of benches
+};
+
+/// What the answer is made of: ratios as surfaces through `solved` benches, held against `held`
+/// others that were drawn and solved in full.
+struct Fitted {
+  std::size_t solved = 0, held = 0;
+  double typical = 0.0;  ///< root of the mean square of relative errors, checks that matter
+  double worst = 0.0;    ///< the largest
+  std::size_t other_verdict = 0;  ///< of those held against, how many came out otherwise
+};
+
+struct Odds {
+  std::string why_none;  ///< why there is no answer
+  std::size_t drawn = 0;
+  std::uint64_t seed = 0;
+  Outcomes outcomes;
+  Outcomes alike;                ///< were all pieces of timber of one bench as stiff as each other
+  std::vector<Failing> failing;  ///< most often failing first
+  std::vector<check::Finding> left_out;  ///< not drawn, and not sure to hold
+  Fitted fit;
+  bool complete = true;
+};
+
+/// Draws timber, joints and screws (see src/decide/population.hpp) `drawn` times.
+[[nodiscard]] Odds odds(const bench::Bench& bench, const reference::Tables& tables,
+                        const Work& work, std::size_t drawn = 10000, std::uint64_t seed = 1);
+
+}  // namespace standtrue::decide

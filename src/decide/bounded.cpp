@@ -1,0 +1,64 @@
+#include "decide/bounded.hpp"
+
+#include <limits>
+
+#include "standtrue/check/joints.hpp"
+
+namespace standtrue::decide {
+
+Bounded solved(const bench::Bench& bench, const reference::Tables& tables,
+               const model::Assumptions& assumptions, solve::PlateCache& plates,
+               const Bounded* as_mean) {
+  Bounded at;
+  at.bound = assumptions.bound;
+  at.idealisation = model::idealise(bench, tables, assumptions);
+  if (!at.idealisation.model) return at;
+  double below = tables.limits.buckling.value;
+  if (as_mean && as_mean->response) {
+    below = as_mean->response->second_order ? std::numeric_limits<double>::infinity() : 0.0;
+  }
+  solve::OrRefusal<solve::Response> response =
+      solve::static_response(*at.idealisation.model, plates, below);
+  if (response) {
+    at.response = std::move(*response);
+  } else {
+    at.refusal = response.error();
+  }
+  return at;
+}
+
+std::set<std::string> let_go(const bench::Bench& bench, const reference::Tables& tables,
+                             const model::Scales& scales, Bounded& mean,
+                             solve::PlateCache& plates) {
+  constexpr int most_rounds = 5;
+  std::set<std::string> released;
+  for (int round = 0; round < most_rounds && mean.response; ++round) {
+    std::set<std::string> wanted = released;
+    for (std::string& name :
+         check::overloaded_ductile_joints({*mean.idealisation.model, *mean.response}, tables)) {
+      wanted.insert(std::move(name));
+    }
+    if (wanted == released) break;
+    model::Assumptions assumptions{model::Bound::mean, false, wanted};
+    assumptions.scales = scales;
+    Bounded next = solved(bench, tables, assumptions, plates);
+    if (!next.response) break;
+    mean = std::move(next);
+    released = std::move(wanted);
+  }
+  return released;
+}
+
+std::vector<check::Finding> judged(const Bounded& at, const Bounded& after_creep, bool at_mean,
+                                   const reference::Tables& tables) {
+  if (!at.response) return {};
+  check::Answers answers{*at.idealisation.model, *at.response};
+  answers.at_mean = at_mean;
+  if (after_creep.response) {
+    answers.creep_model = &*after_creep.idealisation.model;
+    answers.creep_response = &*after_creep.response;
+  }
+  return check::check_all(answers, tables);
+}
+
+}  // namespace standtrue::decide

@@ -1,0 +1,31 @@
+#pragma once
+
+#include <set>
+#include <string>
+#include <vector>
+
+#include "standtrue/decide/assess.hpp"
+
+/// One bound of a bench, solved and judged: what `assess` merges and `odds` draws.
+namespace standtrue::decide {
+
+/// Idealised and solved, or why not. After creep it is of second order where the mean bound is,
+/// `as_mean`: its own factor decides nothing.
+[[nodiscard]] Bounded solved(const bench::Bench& bench, const reference::Tables& tables,
+                             const model::Assumptions& assumptions, solve::PlateCache& plates,
+                             const Bounded* as_mean = nullptr);
+
+/// Lets ductile joints of `mean` go that gravity overloads, until no more are; their names. A set
+/// whose release would leave a frame that can move is not let go: those joints are then found
+/// overloaded.
+[[nodiscard]] std::set<std::string> let_go(const bench::Bench& bench,
+                                           const reference::Tables& tables,
+                                           const model::Scales& scales, Bounded& mean,
+                                           solve::PlateCache& plates);
+
+/// Findings; none without an answer. `after_creep` (empty: not looked at) has mean joints.
+/// `at_mean`: what is found at mean joints alone is found here.
+[[nodiscard]] std::vector<check::Finding> judged(const Bounded& at, const Bounded& after_creep,
+                                                 bool at_mean, const reference::Tables& tables);
+
+}  // namespace standtrue::decide

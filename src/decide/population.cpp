@@ -1,0 +1,65 @@
+#include "decide/population.hpp"
+
+#include <boost/random/normal_distribution.hpp>
+#include <cmath>
+
+#include "decide/trials.hpp"
+#include "standtrue/model/scatter.hpp"
+
+namespace standtrue::decide {
+
+Population::Population(const bench::Bench& bench, const reference::Tables& tables) {
+  const auto add = [&](const auto& parts) {
+    for (const auto& part : parts) {
+      pieces.push_back(part.name);
+      deviations.push_back(model::log_deviation(model::scatter_of_E(part.stock, tables)));
+    }
+  };
+  add(bench.posts);
+  add(bench.rails);
+  add(bench.bearers);
+  add(bench.braces);
+  const Prior prior = usual(bench, tables);
+  joints = prior.deviation[1];
+  screws = prior.deviation[2];
+  middle_joints = prior.mean[1];
+  middle_screws = prior.mean[2];
+  density_ = tables.scatter("rho").cov;
+  correlation_ = tables.correlation("E, rho").rho;
+}
+
+Drawn Population::middle() const { return {std::vector<double>(pieces.size(), 0.0), 0.0, 0.0}; }
+
+Drawn Population::draw(boost::random::mt19937_64& random, bool alike) const {
+  boost::random::normal_distribution<double> normal;
+  Drawn drawn = middle();
+  double denser = 0.0;  // ln of density over its mean, of all pieces in the mean
+  double E = normal(random), rho = normal(random);
+  const double apart = std::sqrt(1.0 - correlation_ * correlation_);
+  for (double& piece : drawn.pieces) {
+    piece = E;
+    denser += std::log1p(density_ * (correlation_ * E + apart * rho));
+    if (alike) continue;
+    E = normal(random);
+    rho = normal(random);
+  }
+  constexpr double power = 1.5;  // of slip with density
+  const double stiffer =
+      power * denser / static_cast<double>(std::max<std::size_t>(1, pieces.size()));
+  drawn.joints = normal(random) + stiffer / joints;
+  drawn.screws = normal(random) + stiffer / screws;
+  return drawn;
+}
+
+model::Scales Population::scales(const Drawn& drawn) const {
+  model::Scales scales;
+  for (std::size_t i = 0; i < pieces.size(); ++i) {
+    const double s = deviations[i];
+    scales.pieces[pieces[i]] = std::exp(s * drawn.pieces[i] - 0.5 * s * s);
+  }
+  scales.joints = std::exp(middle_joints + joints * drawn.joints);
+  scales.screws = std::exp(middle_screws + screws * drawn.screws);
+  return scales;
+}
+
+}  // namespace standtrue::decide

@@ -1,0 +1,151 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "report/figures.hpp"
+#include "report/layout.hpp"
+#include "report/words.hpp"
+#include "standtrue/report/report.hpp"
+
+namespace standtrue::report {
+
+namespace {
+
+using decide::Odds;
+using decide::Outcomes;
+using decide::Share;
+
+/// "About 6 in 10", "All but 3 in a thousand", "4 in a thousand", "None".
+std::string in_words(const Share& share, std::size_t drawn) {
+  const double p = static_cast<double>(share.count) / static_cast<double>(drawn);
+  const auto per_mille = [](double q) { return std::max(1.0, std::round(1000.0 * q)); };
+  if (share.count == drawn) return "All";
+  if (share.count == 0) return "None";
+  if (p > 0.95) return fmt::format("All but {:.0f} in a thousand", per_mille(1.0 - p));
+  if (p < 0.05) return fmt::format("{:.0f} in a thousand", per_mille(p));
+  return fmt::format("About {:.0f} in 10", std::clamp(std::round(10.0 * p), 1.0, 9.0));
+}
+
+/// Of a thousand, with its bounds: "612 (600 to 625)".
+std::string of_thousand(const Share& share, std::size_t drawn) {
+  const double p = static_cast<double>(share.count) / static_cast<double>(drawn);
+  const auto say = [](double q) {
+    return 1000.0 * q < 9.95 ? fmt::format("{:.1f}", 1000.0 * q)
+                             : fmt::format("{:.0f}", 1000.0 * q);
+  };
+  return fmt::format("{} ({} to {})", say(p), say(share.low), say(share.high));
+}
+
+std::string name_of(const check::Finding& f) {
+  const std::string group(group_key(f.group));
+  return f.place.empty() ? group : fmt::format("{}: {}", group, f.place);
+}
+
+std::string answer(const Odds& odds, std::size_t width) {
+  const Outcomes& all = odds.outcomes;
+  std::string text = fmt::format("{} of the benches that could be built from this file would stand",
+                                 in_words(all.stand, odds.drawn));
+  text += odds.left_out.empty() ? "." : ", leaving aside what is not drawn (below).";
+  const auto add = [&](const Share& share, const char* what) {
+    if (share.count == 0 || share.count == odds.drawn) return;
+    text += fmt::format(" {} {}.", in_words(share, odds.drawn), what);
+  };
+  if (all.carry_but.count == odds.drawn) text += " All carry, but fail in service.";
+  if (all.do_not_load.count == odds.drawn) text += " None should be loaded.";
+  add(all.carry_but, "would carry, but fail in service");
+  add(all.do_not_load, "should not be loaded");
+  if (!odds.failing.empty()) {
+    text += fmt::format(" What fails most often is {}.", name_of(odds.failing.front().finding));
+  }
+  return wrapped("  ", text, width);
+}
+
+std::string outcomes(const Odds& odds, std::size_t width) {
+  Table table({"of 1000 benches", "each piece by itself", "all timber of a bench alike"}, 1);
+  const auto row = [&](const char* name, const Share& own, const Share& alike) {
+    table.add({name, of_thousand(own, odds.drawn), of_thousand(alike, odds.drawn)});
+  };
+  row("stand", odds.outcomes.stand, odds.alike.stand);
+  row("carry, but", odds.outcomes.carry_but, odds.alike.carry_but);
+  row("do not load", odds.outcomes.do_not_load, odds.alike.do_not_load);
+  return table.text(2, width) +
+         wrapped("  ", "In brackets: bounds that hold with 95 %, with what the fit may be off.",
+                 width);
+}
+
+std::string failing(const Odds& odds, std::size_t width) {
+  if (odds.failing.empty()) return {};
+  Table table({"check", "fail, of 1000", "ratio: middle", "nine in ten"}, 1);
+  for (const decide::Failing& f : odds.failing) {
+    table.add({name_of(f.finding), of_thousand(f.share, odds.drawn),
+               fmt::format("{:.2f}", f.ratio_median),
+               fmt::format("{:.2f} to {:.2f}", f.ratio_low, f.ratio_high)});
+  }
+  return heading("What fails") + table.text(2, width) +
+         wrapped("  ", "A ratio of 1 is the limit.", width);
+}
+
+std::string left_out(const Odds& odds, std::size_t width) {
+  if (odds.left_out.empty()) return {};
+  std::string text = heading("Not drawn");
+  for (const check::Finding& f : odds.left_out) {
+    const bool is_judged = f.judgement != check::Judgement::not_judged;
+    const double least = std::min(f.ratio_soft, f.ratio_stiff);
+    const double greatest = std::max(f.ratio_soft, f.ratio_stiff);
+    const bool has_range = is_judged && std::isfinite(greatest) && greatest > 0.0;
+    text += wrapped("  ",
+                    fmt::format("{}: {}.", name_of(f),
+                                has_range       ? share(least, greatest) + " the limit, by 'check'"
+                                : is_judged     ? "it does not answer in all benches"
+                                : f.why.empty() ? "not judged"
+                                                : "not judged: " + f.why),
+                    width);
+  }
+  return text;
+}
+
+std::string how(const Odds& odds, std::size_t width) {
+  std::string text = heading("How it was found");
+  text +=
+      wrapped("  ",
+              "Drawn are the stiffness of each piece of timber, of the joints and of the sheets' "
+              "screws. Not drawn: strength, whose scatter is in the partial factors of the "
+              "rules, loads, and the floor.",
+              width);
+  const decide::Fitted& fit = odds.fit;
+  text += wrapped(
+      "  ",
+      fmt::format("{} benches (seed {}), their ratios by surfaces through {} that were solved. {} "
+                  "others were drawn and solved in full: the ratios are off by {:.1f} % (root mean "
+                  "square), {:.1f} % at worst, and {} of the {} come out with another verdict.",
+                  odds.drawn, odds.seed, fit.solved, fit.held, 100.0 * fit.typical,
+                  100.0 * fit.worst,
+                  fit.other_verdict == 0 ? "none" : std::to_string(fit.other_verdict), fit.held),
+      width);
+  text += wrapped("  ",
+                  "How far joints scatter is our estimate: a pull on the finished bench tells more "
+                  "('standtrue prove'). A planning aid, not a certificate.",
+                  width);
+  return text;
+}
+
+}  // namespace
+
+std::string text(const Odds& odds, const bench::Bench& bench, const Style& style) {
+  const auto width = static_cast<std::size_t>(style.width);
+  std::string page = heading("Odds of " + bench.title);
+  if (!odds.why_none.empty()) {
+    return page + wrapped("  ", "They can not be reckoned: " + odds.why_none + ".", width);
+  }
+  if (!odds.complete) {
+    return page + wrapped("  ", "Stopped before enough benches were solved: no answer.", width);
+  }
+  page += answer(odds, width) + "\n";
+  page += outcomes(odds, width);
+  page += failing(odds, width);
+  page += left_out(odds, width);
+  return page + how(odds, width);
+}
+
+}  // namespace standtrue::report
