@@ -21,8 +21,6 @@
 namespace standtrue::document {
 namespace {
 
-constexpr std::size_t npos = std::string_view::npos;
-
 class Handler : public YAML::EventHandler {
  public:
   Handler(const SourceText& source, std::vector<Diagnostic>& faults)

@@ -5,8 +5,6 @@
 namespace standtrue::document {
 namespace {
 
-constexpr std::size_t npos = std::string_view::npos;
-
 bool is_blank(char c) { return c == ' ' || c == '\t'; }
 bool is_space(char c) { return is_blank(c) || c == '\n'; }
 

@@ -7,6 +7,8 @@
 /// Where scalars end in the text of the file; the parser only tells where they begin.
 namespace standtrue::document {
 
+inline constexpr std::size_t npos = std::string_view::npos;
+
 /// First byte after the quoted scalar that begins at `at`, or npos when its quote is never closed.
 [[nodiscard]] std::size_t quoted_end(std::string_view text, std::size_t at);
 

@@ -10,7 +10,7 @@ namespace {
 
 constexpr std::size_t largest_text = std::size_t{1} << 20U;  // 1 MiB
 constexpr std::size_t longest_shown_line = 2000;
-constexpr std::size_t most_faults = 20;  // of one sort; a binary file has thousands
+constexpr std::size_t most_of_one_sort = 20;              // faults; a binary file has thousands
 constexpr std::string_view replacement = "\xEF\xBF\xBD";  // U+FFFD
 
 unsigned byte_at(std::string_view text, std::size_t at) {
@@ -101,7 +101,7 @@ Diagnostic bad_character(const SourceText& source, const BadCharacter& bad) {
 /// YAML forbids tabs in the indentation; the parser would only say "illegal map value".
 void find_indenting_tabs(SourceText& source, std::vector<Diagnostic>& faults) {
   std::size_t found = 0;
-  for (std::size_t i = 0; i < source.lines.size() && found < most_faults; ++i) {
+  for (std::size_t i = 0; i < source.lines.size() && found < most_of_one_sort; ++i) {
     const std::string& line = source.lines[i];
     const std::size_t text = line.find_first_not_of(" \t");
     const std::size_t tab = line.find('\t');
@@ -146,7 +146,7 @@ SourceText take_text(std::string_view name, std::string_view text,
   source.text = without_carriage_returns(text);
   const std::vector<BadCharacter> bad = split_lines(source.text, source.lines);
   source.is_readable = bad.empty();
-  for (std::size_t i = 0; i < std::min(bad.size(), most_faults); ++i) {
+  for (std::size_t i = 0; i < std::min(bad.size(), most_of_one_sort); ++i) {
     faults.push_back(bad_character(source, bad[i]));
   }
   find_indenting_tabs(source, faults);

@@ -10,8 +10,6 @@
 namespace standtrue::document {
 namespace {
 
-constexpr std::size_t npos = std::string_view::npos;
-
 bool is_name_character(char c) {
   return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_';
 }

@@ -116,13 +116,13 @@ tl::unexpected<TextFault> unknown_unit(std::string_view text, std::size_t at, Di
 
 enum class Joint { none, times, over };
 
-struct Step {
+struct Continuation {
   Joint joint = Joint::none;
   std::size_t next = 0;  ///< where the next name begins
 };
 
 /// How the unit goes on after a term that ends at `at`.
-Step read_joint(std::string_view text, std::size_t at) {
+Continuation read_joint(std::string_view text, std::size_t at) {
   const std::size_t here = skip_spaces(text, at);
   if (here >= text.size()) return {};
   if (text[here] == '/') return {Joint::over, skip_spaces(text, here + 1)};
@@ -132,7 +132,7 @@ Step read_joint(std::string_view text, std::size_t at) {
   next = skip_spaces(text, next);
   const bool name_follows =
       next > at && next < text.size() && (is_letter(text[next]) || micro_at(text, next) != 0);
-  return name_follows ? Step{Joint::times, next} : Step{};
+  return name_follows ? Continuation{Joint::times, next} : Continuation{};
 }
 
 }  // namespace
@@ -141,27 +141,27 @@ Parsed<Unit> read_unit(std::string_view text, std::size_t at, Dimension wanted) 
   Unit unit;
   unit.end = at;
   if (at >= text.size()) return unit;
-  Step step{Joint::times, at};
-  if (starts_with(text, at, "1")) step = read_joint(text, at + 1);  // as in 1/min
-  if (starts_with(text, at, "/")) step = read_joint(text, at);
+  Continuation after{Joint::times, at};
+  if (starts_with(text, at, "1")) after = read_joint(text, at + 1);  // as in 1/min
+  if (starts_with(text, at, "/")) after = read_joint(text, at);
   bool divided = false;
-  while (step.joint != Joint::none) {
-    if (step.joint == Joint::over && divided) break;
-    divided = divided || step.joint == Joint::over;
-    const std::size_t name_ends = name_end(text, step.next);
-    const UnitSpelling* spelling = find_spelling(text.substr(step.next, name_ends - step.next));
-    if (!spelling && unit.end > at && step.joint == Joint::times && unit.dimension == wanted) {
+  while (after.joint != Joint::none) {
+    if (after.joint == Joint::over && divided) break;
+    divided = divided || after.joint == Joint::over;
+    const std::size_t name_ends = name_end(text, after.next);
+    const UnitSpelling* spelling = find_spelling(text.substr(after.next, name_ends - after.next));
+    if (!spelling && unit.end > at && after.joint == Joint::times && unit.dimension == wanted) {
       return left_over(text, unit.end, skip_spaces(text, unit.end));
     }
-    if (!spelling) return unknown_unit(text, step.next, wanted);
+    if (!spelling) return unknown_unit(text, after.next, wanted);
 
-    const bool is_sign = sign_at(text, step.next) != 0;
+    const bool is_sign = sign_at(text, after.next) != 0;
     const Exponent exponent = is_sign ? Exponent{1, name_ends} : read_exponent(text, name_ends);
     multiply(unit, *spelling, divided ? -exponent.value : exponent.value);
     unit.end = exponent.end;
     if (is_sign) break;  // after 6' a number follows, not an exponent or a product
-    step = read_joint(text, unit.end);
-    if (divided && step.joint == Joint::times) break;  // N/mm rad could mean two things
+    after = read_joint(text, unit.end);
+    if (divided && after.joint == Joint::times) break;  // N/mm rad could mean two things
   }
   return unit;
 }

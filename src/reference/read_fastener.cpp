@@ -7,19 +7,9 @@ using quantity::Area;
 using quantity::Density;
 using quantity::Force;
 using quantity::Kind;
-using quantity::Length;
 using quantity::LinearStiffness;
 using quantity::Moment;
 using quantity::RotationalStiffness;
-using quantity::Stress;
-
-Length length(const Record& r, std::string_view column) {
-  return r.read<Length>(column, Kind::length);
-}
-
-Stress stress(const Record& r, std::string_view column) {
-  return r.read<Stress>(column, Kind::stress);
-}
 
 Force force(const Record& r, std::string_view column) { return r.read<Force>(column, Kind::force); }
 

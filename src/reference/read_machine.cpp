@@ -6,15 +6,10 @@ namespace {
 using quantity::Force;
 using quantity::Frequency;
 using quantity::Kind;
-using quantity::Length;
 using quantity::LinearStiffness;
 using quantity::Mass;
 using quantity::RotationalStiffness;
 using quantity::Stress;
-
-Length length(const Record& r, std::string_view column) {
-  return r.read<Length>(column, Kind::length);
-}
 
 Mass mass(const Record& r, std::string_view column) { return r.read<Mass>(column, Kind::mass); }
 

@@ -8,11 +8,6 @@ namespace {
 using quantity::Density;
 using quantity::Kind;
 using quantity::Length;
-using quantity::Stress;
-
-Stress stress(const Record& r, std::string_view column) {
-  return r.read<Stress>(column, Kind::stress);
-}
 
 /// "1.1 7x1.4 1.1": thicknesses in mm from face to face, the grain turning at each.
 std::vector<Ply> plies_in(const Record& r) {

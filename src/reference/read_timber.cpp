@@ -5,27 +5,25 @@ namespace standtrue::reference {
 using quantity::Density;
 using quantity::Kind;
 using quantity::Length;
-using quantity::Stress;
 
 void read_timber(const Record& r, Tables& out) {
   constexpr std::pair<std::string_view, Species> species[] = {{"softwood", Species::softwood},
                                                               {"hardwood", Species::hardwood}};
-  const auto stress = [&](std::string_view column) { return r.read<Stress>(column, Kind::stress); };
   Timber t;
   t.key = r.key();
   t.names = r.names();
   t.species = r.one_of("species", species);
   t.material = material_in(r, "material");
-  t.f_m_k = stress("f_m_k");
-  t.f_t_0_k = stress("f_t_0_k");
-  t.f_t_90_k = stress("f_t_90_k");
-  t.f_c_0_k = stress("f_c_0_k");
-  t.f_c_90_k = stress("f_c_90_k");
-  t.f_v_k = stress("f_v_k");
-  t.E_0_mean = stress("E_0_mean");
-  t.E_0_05 = stress("E_0_05");
-  t.E_90_mean = stress("E_90_mean");
-  t.G_mean = stress("G_mean");
+  t.f_m_k = stress(r, "f_m_k");
+  t.f_t_0_k = stress(r, "f_t_0_k");
+  t.f_t_90_k = stress(r, "f_t_90_k");
+  t.f_c_0_k = stress(r, "f_c_0_k");
+  t.f_c_90_k = stress(r, "f_c_90_k");
+  t.f_v_k = stress(r, "f_v_k");
+  t.E_0_mean = stress(r, "E_0_mean");
+  t.E_0_05 = stress(r, "E_0_05");
+  t.E_90_mean = stress(r, "E_90_mean");
+  t.G_mean = stress(r, "G_mean");
   t.rho_k = r.read<Density>("rho_k", Kind::density);
   t.rho_mean = r.read<Density>("rho_mean", Kind::density);
   t.source = r.sources();

@@ -4,7 +4,6 @@ namespace standtrue::reference {
 
 using quantity::Density;
 using quantity::in_si;
-using quantity::Kind;
 using quantity::Stress;
 
 namespace {
@@ -47,21 +46,20 @@ void set_strengths_of_joints(Timber& t, const Tables& tables) {
 }  // namespace
 
 void read_visual_grade(const Record& r, Tables& out) {
-  const auto stress = [&](std::string_view column) { return r.read<Stress>(column, Kind::stress); };
   Timber t;
   t.key = r.key();
   t.names = r.names();
   t.species = Species::softwood;
   t.material = Material::solid_timber;
-  t.allowable = Allowable{.F_b = stress("F_b"),
-                          .F_t = stress("F_t"),
-                          .F_v = stress("F_v"),
-                          .F_c_perp = stress("F_c_perp"),
-                          .F_c = stress("F_c"),
-                          .E_min = stress("E_min"),
+  t.allowable = Allowable{.F_b = stress(r, "F_b"),
+                          .F_t = stress(r, "F_t"),
+                          .F_v = stress(r, "F_v"),
+                          .F_c_perp = stress(r, "F_c_perp"),
+                          .F_c = stress(r, "F_c"),
+                          .E_min = stress(r, "E_min"),
                           .specific_gravity = r.number("specific_gravity"),
                           .sized = r.yes("sized")};
-  set_moduli(t, stress("E"), out);
+  set_moduli(t, stress(r, "E"), out);
   t.rho_mean = mean_density(t.allowable->specific_gravity, out);
   constexpr double one_in_twenty = 1.644854;  // of the normal distribution
   t.rho_k = t.rho_mean * (1.0 - one_in_twenty * out.scatter("rho").cov);

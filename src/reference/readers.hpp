@@ -41,6 +41,12 @@ void read_constant(const Record& r, Tables& out);
 /// After the duties, whose keys are its columns.
 void read_table_test(const Record& r, Tables& out);
 
+[[nodiscard]] inline quantity::Length length(const Record& r, std::string_view column) {
+  return r.read<quantity::Length>(column, quantity::Kind::length);
+}
+[[nodiscard]] inline quantity::Stress stress(const Record& r, std::string_view column) {
+  return r.read<quantity::Stress>(column, quantity::Kind::stress);
+}
 /// The material that a cell of that column names.
 [[nodiscard]] Material material_in(const Record& r, std::string_view column);
 /// 1, 2 or 3.
