@@ -7,7 +7,7 @@
 namespace standtrue::bench {
 namespace {
 
-constexpr std::string_view example = "bearers: {every: 400 mm}";
+constexpr std::string_view bearers_example = "bearers: {every: 400 mm}";
 
 struct Pair {
   std::size_t from, to;
@@ -83,14 +83,14 @@ std::vector<Position> positions(Reader& reader, Map& map, bool across, Length to
     for (const Length& middle : spaced(bay, step)) middles.push_back({middle, map.field()});
   }
   if (every && middles.empty()) {
-    reader.note(
-        map.field().fault("'every' is wider than the bays: no bearer fits", std::string(example)));
+    reader.note(map.field().fault("'every' is wider than the bays: no bearer fits",
+                                  std::string(bearers_example)));
   }
   return middles;
 }
 
-void read_one(Reader& reader, const Field& field, Length underside_of_top) {
-  Map map(field, reader.faults, example);
+void read_bearers_of(Reader& reader, const Field& field, Length underside_of_top) {
+  Map map(field, reader.faults, bearers_example);
   const Stock stock = member_stock(reader, map, reader.stock).value_or(*reader.stock);
   const bool flat = map.word("laid", {"on edge", "flat"}) == "flat";
   const bool across = map.word("run", {"across", "along"}) != "along";
@@ -149,7 +149,9 @@ void read_bearers(Reader& reader, Map& top, Length underside_of_top) {
     if (!field) reader.assume("no bearers under the sheets");
     return;
   }
-  for (const Field& item : items_of(reader, *field)) read_one(reader, item, underside_of_top);
+  for (const Field& item : items_of(reader, *field)) {
+    read_bearers_of(reader, item, underside_of_top);
+  }
 }
 
 }  // namespace standtrue::bench

@@ -9,11 +9,8 @@ namespace {
 using reference::Panel;
 using reference::PanelValues;
 using reference::Ply;
-using reference::Source;
 
-constexpr std::string_view example = "18 mm spruce plywood";
-
-std::string list_of(const std::vector<Length>& thicknesses) {
+std::string list_of_thicknesses(const std::vector<Length>& thicknesses) {
   std::string out;
   for (const Length& t : thicknesses) {
     out += (out.empty() ? "" : ", ") + quantity::print(in_si(t), Kind::length);
@@ -48,7 +45,7 @@ std::optional<Board> take_listed(Reader& reader, const Field& field, const std::
                                  Length thickness) {
   const auto* known = reader.tables.panel_family(family);
   if (known == nullptr) {
-    unknown_word(reader, field, family, "sheet", reader.tables.panel_names(), example);
+    unknown_word(reader, field, family, "sheet", reader.tables.panel_names(), board_example);
     return std::nullopt;
   }
   if (const Panel* panel = listed(reader, family, thickness)) return Board{*panel, *known};
@@ -57,24 +54,18 @@ std::optional<Board> take_listed(Reader& reader, const Field& field, const std::
   const Length meant = nearest_to(thicknesses, thickness);
   reader.note(
       field.fault(fmt::format("{} is not listed at {}, but at {}", known->key,
-                              say(thickness, reader), list_of(thicknesses)),
+                              say(thickness, reader), list_of_thicknesses(thicknesses)),
                   fmt::format("{} {}", quantity::print(in_si(meant), Kind::length), known->key)));
   return std::nullopt;
 }
 
-std::string trimmed(std::string_view text) {
-  const std::size_t begin = text.find_first_not_of(" \t,");
-  if (begin == std::string_view::npos) return "";
-  return std::string(text.substr(begin, text.find_last_not_of(" \t,") - begin + 1));
-}
-
 std::optional<Board> read_text(Reader& reader, const Field& field) {
-  const auto text = text_of(reader, field, example);
+  const auto text = text_of(reader, field, board_example);
   if (!text) return std::nullopt;
   const quantity::LengthRun run = quantity::find_length_run(*text);
   if (run.length == 0) {
     reader.note(field.fault(fmt::format("'{}' gives no thickness with a unit", *text),
-                            std::string(example)));
+                            std::string(board_example)));
     return std::nullopt;
   }
   const std::string written = text->substr(run.offset, run.length);
@@ -91,10 +82,10 @@ std::optional<Board> read_text(Reader& reader, const Field& field) {
     return std::nullopt;
   }
   const std::string family =
-      trimmed(text->substr(0, run.offset) + " " + text->substr(run.offset + run.length));
+      trimmed(text->substr(0, run.offset) + " " + text->substr(run.offset + run.length), " \t,");
   if (family.empty()) {
     reader.note(field.fault(fmt::format("'{}' does not say what the sheet is made of", *text),
-                            std::string(example)));
+                            std::string(board_example)));
     return std::nullopt;
   }
   return take_listed(reader, field, family, metres(*thickness));
@@ -163,21 +154,16 @@ void take_layup(Reader& reader, Map& map, const Field& field, Panel& panel) {
   panel.plies = std::move(plies);
 }
 
-void given(Panel& panel, std::string value) {
-  panel.source.exceptions.push_back(
-      {std::move(value), Source{.key = "", .where = "given by the bench file"}});
-}
-
 struct OwnPair {
   std::string_view key;
   Stress PanelValues::*along;
   Stress PanelValues::*across;
 };
-constexpr std::array<OwnPair, 3> own_moduli = {
+constexpr std::array<OwnPair, 3> own_panel_moduli = {
     {{"E", &PanelValues::E_m_0, &PanelValues::E_m_90},
      {"E_in_plane", &PanelValues::E_t_0, &PanelValues::E_t_90},
      {"G_rolling", &PanelValues::G_r_0, &PanelValues::G_r_90}}};
-constexpr std::array<OwnPair, 4> own_strengths = {
+constexpr std::array<OwnPair, 4> own_panel_strengths = {
     {{"bending", &PanelValues::f_m_0_k, &PanelValues::f_m_90_k},
      {"tension", &PanelValues::f_t_0_k, &PanelValues::f_t_90_k},
      {"compression", &PanelValues::f_c_0_k, &PanelValues::f_c_90_k},
@@ -187,7 +173,7 @@ constexpr std::array<OwnPair, 4> own_strengths = {
 void read_pair(Reader& reader, Map& map, const OwnPair& own, Panel& panel) {
   const auto field = map.find(own.key);
   if (!field) return;
-  given(panel, std::string(own.key));
+  given(panel.source, std::string(own.key));
   if (!field->is(document::Node::Kind::map)) {
     if (const auto both = positive_of<Stress>(reader, map, own.key, Kind::stress)) {
       panel.*own.along = *both;
@@ -204,24 +190,24 @@ void read_pair(Reader& reader, Map& map, const OwnPair& own, Panel& panel) {
   pair.finish();
 }
 
-void read_own_values(Reader& reader, Map& map, Panel& panel) {
-  for (const OwnPair& own : own_moduli) read_pair(reader, map, own, panel);
+void read_own_panel_values(Reader& reader, Map& map, Panel& panel) {
+  for (const OwnPair& own : own_panel_moduli) read_pair(reader, map, own, panel);
   if (const auto v = positive_of<Stress>(reader, map, "G", Kind::stress)) {
     panel.G_v = *v;
-    given(panel, "G_v");
+    given(panel.source, "G_v");
   }
   if (const auto v = positive_of<quantity::Density>(reader, map, "density", Kind::density)) {
     panel.rho_k = *v;
     panel.rho_mean = *v;
-    given(panel, "rho_mean");
+    given(panel.source, "rho_mean");
   }
   const auto field = map.find("strengths");
   if (!field) return;
   Map strengths(*field, reader.faults, "strengths: {bending: {along: 21 N/mm2, across: 11 N/mm2}}");
-  for (const OwnPair& own : own_strengths) read_pair(reader, strengths, own, panel);
+  for (const OwnPair& own : own_panel_strengths) read_pair(reader, strengths, own, panel);
   if (const auto v = positive_of<Stress>(reader, strengths, "shear", Kind::stress)) {
     panel.f_v_k = *v;
-    given(panel, "f_v_k");
+    given(panel.source, "f_v_k");
   }
   strengths.finish();
 }
@@ -269,7 +255,7 @@ std::optional<Board> read_map(Reader& reader, const Field& field) {
   }
   if (board) panel = board->panel;
   const std::size_t before = panel.source.exceptions.size();
-  read_own_values(reader, map, panel);
+  read_own_panel_values(reader, map, panel);
   read_sheet_stiffness(reader, map, panel);
   if (known != nullptr && own && panel.source.exceptions.size() > before) {
     reader.assume(fmt::format("the values of {} where a sheet gives none of its own", known->key));

@@ -6,7 +6,7 @@
 namespace standtrue::bench {
 namespace {
 
-constexpr std::string_view example = "{side: back, kind: diagonal, section: 38 x 89 mm}";
+constexpr std::string_view brace_example = "{side: back, kind: diagonal, section: 38 x 89 mm}";
 
 /// Two neighbouring posts of one side; `first` has the smaller x (or y).
 struct Bay {
@@ -52,8 +52,8 @@ struct BraceRule {
   std::optional<std::string> name;
 };
 
-void add(Reader& reader, Brace brace, const BraceRule& rule, const std::string& wanted,
-         const Field& field) {
+void add_brace(Reader& reader, Brace brace, const BraceRule& rule, const std::string& wanted,
+               const Field& field) {
   std::vector<std::string> taken;
   for (const Brace& other : reader.bench.braces) taken.push_back(other.name);
   brace.name = unique_name(taken, rule.name.value_or(wanted));
@@ -87,7 +87,7 @@ void add_diagonal(Reader& reader, const BraceRule& rule, const Bay& bay, bool ri
   brace.stock = rule.stock;
   brace.joint = rule.joint;
   brace.resistance = rule.resistance;
-  add(reader, brace, rule, rule.side + " brace", field);
+  add_brace(reader, brace, rule, rule.side + " brace", field);
 }
 
 void add_knees(Reader& reader, const BraceRule& rule, const Bay& bay, const Field& field) {
@@ -95,7 +95,7 @@ void add_knees(Reader& reader, const BraceRule& rule, const Bay& bay, const Fiel
   const auto upper = rail_of(bench, bay, true);
   if (!upper) {
     reader.note(field.fault(fmt::format("the {} has no rail for a knee brace to meet", rule.side),
-                            std::string(example)));
+                            std::string(brace_example)));
     return;
   }
   const Rail& rail = bench.rails[*upper];
@@ -111,7 +111,7 @@ void add_knees(Reader& reader, const BraceRule& rule, const Bay& bay, const Fiel
     brace.stock = rule.stock;
     brace.joint = rule.joint;
     brace.resistance = rule.resistance;
-    add(reader, brace, rule, rule.side + " knee brace", field);
+    add_brace(reader, brace, rule, rule.side + " knee brace", field);
   }
 }
 
@@ -134,8 +134,8 @@ BraceRule read_rule(Reader& reader, Map& map) {
   return rule;
 }
 
-void read_one(Reader& reader, const Field& field) {
-  Map map(field, reader.faults, example);
+void read_one_brace(Reader& reader, const Field& field) {
+  Map map(field, reader.faults, brace_example);
   const BraceRule rule = read_rule(reader, map);
   const auto only = few(reader, map, "bay");
   map.finish();
@@ -165,7 +165,7 @@ void read_one(Reader& reader, const Field& field) {
 void read_braces(Reader& reader, Map& top) {
   const auto field = top.find("braces");
   if (!field || is_text(*field, "none")) return;
-  for (const Field& item : items_of(reader, *field)) read_one(reader, item);
+  for (const Field& item : items_of(reader, *field)) read_one_brace(reader, item);
 }
 
 }  // namespace standtrue::bench

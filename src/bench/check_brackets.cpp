@@ -33,7 +33,7 @@ bool turning_helps(const Post& post, const Joint& joint) {
   return std::max(post.along_x, post.along_y) >= joint.kind.width;
 }
 
-void add(std::vector<Misfit>& misfits, const Misfit& one, const std::string& rail) {
+void add_misfit(std::vector<Misfit>& misfits, const Misfit& one, const std::string& rail) {
   for (Misfit& known : misfits) {
     if (known.joint->kind.key != one.joint->kind.key || known.is_post != one.is_post ||
         !near(known.offered, one.offered)) {
@@ -46,7 +46,7 @@ void add(std::vector<Misfit>& misfits, const Misfit& one, const std::string& rai
   misfits.back().rails.push_back(rail);
 }
 
-std::string list_of(const std::vector<std::string>& rails) {
+std::string list_of_rails(const std::vector<std::string>& rails) {
   if (rails.size() == 1) return "the " + rails.front();
   return fmt::format("the {} and {} more", rails.front(), rails.size() - 1);
 }
@@ -65,20 +65,20 @@ void check_brackets(Reader& reader, const Field& root) {
       const Offer offer = offered(rail, post, *joint);
       if (joint->kind.width <= offer.width + Range::slack()) continue;
       const bool turn = offer.is_post && turning_helps(post, *joint);
-      add(misfits, {.joint = joint, .is_post = turn, .offered = offer.width}, rail.name);
+      add_misfit(misfits, {.joint = joint, .is_post = turn, .offered = offer.width}, rail.name);
     }
   }
   const Field& field = reader.joint_place ? *reader.joint_place : root;
   for (const Misfit& misfit : misfits) {
     const reference::JointKind& kind = misfit.joint->kind;
-    reader.note(
-        field.warning(fmt::format("{} {} wide do not fit the {} of {} at {}: take narrower ones{}",
-                                  kind.key, say(kind.width, reader), say(misfit.offered, reader),
-                                  misfit.is_post ? "the posts" : "timber", list_of(misfit.rails),
-                                  misfit.is_post ? " or turn the posts" : ""),
-                      misfit.is_post ? "posts: {turned: yes}"
-                                     : fmt::format("joints: {{kind: {}, width: {}}}", kind.key,
-                                                   say(misfit.offered, reader))));
+    reader.note(field.warning(
+        fmt::format("{} {} wide do not fit the {} of {} at {}: take narrower ones{}", kind.key,
+                    say(kind.width, reader), say(misfit.offered, reader),
+                    misfit.is_post ? "the posts" : "timber", list_of_rails(misfit.rails),
+                    misfit.is_post ? " or turn the posts" : ""),
+        misfit.is_post ? "posts: {turned: yes}"
+                       : fmt::format("joints: {{kind: {}, width: {}}}", kind.key,
+                                     say(misfit.offered, reader))));
   }
 }
 

@@ -6,8 +6,6 @@
 namespace standtrue::bench {
 namespace {
 
-Plan plan_of_sheet(const Sheet& sheet) { return {{sheet.x0, sheet.x1}, {sheet.y0, sheet.y1}}; }
-
 /// The top of the rail that lies nearest to a height.
 Length nearest_support(const Bench& bench, Length height) {
   Length best = height;
@@ -52,7 +50,7 @@ void check_free_of_rails(Reader& reader, const Sheet& sheet, const Field& field)
   const Range own{sheet.z0, sheet.z1};
   for (const Rail& rail : reader.bench.rails) {
     if (!heights(rail).meets(own)) continue;
-    if (!plan_of(reader.bench, rail).meets(plan_of_sheet(sheet))) continue;
+    if (!plan_of(reader.bench, rail).meets(plan_of(sheet))) continue;
     reader.note(field.fault(
         fmt::format("the {} runs through the {}, which lies from {} to {} above the floor",
                     sheet.name, rail.name, say(heights(rail).low, reader),
@@ -67,7 +65,7 @@ void check_free_of_sheets(Reader& reader, std::size_t i, const Field& field) {
   for (std::size_t j = 0; j < i; ++j) {
     const Sheet& other = reader.bench.sheets[j];
     if (!lies(other) || !Range{sheet.z0, sheet.z1}.meets({other.z0, other.z1})) continue;
-    if (!plan_of_sheet(sheet).meets(plan_of_sheet(other))) continue;
+    if (!plan_of(sheet).meets(plan_of(other))) continue;
     reader.note(
         field.fault(fmt::format("the {} and the {} lie in the same place", other.name, sheet.name),
                     "another 'underside', or 'from' and 'to' for a part of the length"));

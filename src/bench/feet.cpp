@@ -7,7 +7,7 @@ namespace {
 
 using reference::FootMaterial;
 
-constexpr std::string_view example = "feet: {thread: M10, extension: 25 mm}";
+constexpr std::string_view feet_example = "feet: {thread: M10, extension: 25 mm}";
 
 /// A foot by its thread, with that thread's usual pad.
 void take_thread(Reader& reader, const Field& field, const std::string& thread, Foot& foot) {
@@ -131,14 +131,14 @@ void read_default_foot(Reader& reader, Map& top) {
     return;
   }
   if (!field->is(document::Node::Kind::map)) {
-    if (const auto text = text_of(reader, *field, example)) {
+    if (const auto text = text_of(reader, *field, feet_example)) {
       take_thread(reader, *field, *text, foot);
       reader.assume(fmt::format("feet turned out {}, on plastic pads of {}",
                                 say(foot.extension, reader), say(foot.pad, reader)));
     }
     return;
   }
-  Map map(*field, reader.faults, example);
+  Map map(*field, reader.faults, feet_example);
   read_foot_keys(reader, map, foot);
   (void)map.find("each");  // read when the posts are known
   map.finish();
@@ -148,7 +148,7 @@ void read_each_foot(Reader& reader, Map& top) {
   const auto field = top.find("feet");
   if (!field || !field->is(document::Node::Kind::map)) return;
   std::vector<Diagnostic> seen;  // its own keys have been read already
-  Map map(*field, seen, example);
+  Map map(*field, seen, feet_example);
   if (const auto each = map.find("each")) read_each(reader, *each);
 }
 

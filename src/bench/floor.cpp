@@ -6,7 +6,7 @@
 namespace standtrue::bench {
 namespace {
 
-constexpr std::string_view example = "floor: {surface: concrete}";
+constexpr std::string_view floor_example = "floor: {surface: concrete}";
 
 void take_surface(Reader& reader, const Field& field, const std::string& name) {
   const auto* known = reader.tables.floor(name);
@@ -95,7 +95,7 @@ void read_keep_off(Reader& reader, Map& map) {
 
 void read_floor_map(Reader& reader, const Field& field) {
   Floor& floor = reader.bench.floor;
-  Map map(field, reader.faults, example);
+  Map map(field, reader.faults, floor_example);
   const auto surface = map.find("surface");
   if (surface) {
     if (const auto name = text_of(reader, *surface, "surface: concrete")) {
@@ -149,7 +149,9 @@ void read_floor(Reader& reader, Map& top) {
   if (!field) {
     reader.assume("a concrete floor");
   } else if (!field->is(document::Node::Kind::map)) {
-    if (const auto name = text_of(reader, *field, example)) take_surface(reader, *field, *name);
+    if (const auto name = text_of(reader, *field, floor_example)) {
+      take_surface(reader, *field, *name);
+    }
   } else {
     read_floor_map(reader, *field);
   }

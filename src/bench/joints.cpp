@@ -11,7 +11,7 @@ using quantity::RotationalStiffness;
 using reference::Fastening;
 using reference::JointKind;
 
-constexpr std::string_view example = "joints: corner brackets";
+constexpr std::string_view joints_example = "joints: corner brackets";
 const std::vector<std::string> places = {"under",      "above", "inside face",
                                          "both faces", "lap",   "end"};
 
@@ -102,7 +102,7 @@ void read_resistance(Reader& reader, Map& map, Joint& joint) {
 }
 
 /// The kind by its name, keeping nothing of the usual joint.
-bool take_kind(Reader& reader, const Field& field, const std::string& name, Joint& joint) {
+bool take_joint_kind(Reader& reader, const Field& field, const std::string& name, Joint& joint) {
   const JointKind* kind = reader.tables.joint_kind(name);
   if (kind == nullptr) {
     unknown_word(reader, field, name, "joint", reader.tables.joint_names(), "corner brackets");
@@ -123,14 +123,16 @@ Joint joint_of(Reader& reader, std::string_view kind) {
 Joint read_joint(Reader& reader, const Field& field, const Joint& usual) {
   Joint joint = usual;
   if (!field.is(document::Node::Kind::map)) {
-    if (const auto name = text_of(reader, field, example)) take_kind(reader, field, *name, joint);
+    if (const auto name = text_of(reader, field, joints_example)) {
+      take_joint_kind(reader, field, *name, joint);
+    }
     return joint;
   }
-  Map map(field, reader.faults, example);
+  Map map(field, reader.faults, joints_example);
   const auto kind = map.find("kind");
   if (kind) {
     if (const auto name = text_of(reader, *kind, "kind: corner brackets")) {
-      take_kind(reader, *kind, *name, joint);
+      take_joint_kind(reader, *kind, *name, joint);
     }
   }
   const bool own = read_stiffness(reader, map, joint);

@@ -7,7 +7,7 @@ namespace {
 
 using reference::Duration;
 
-constexpr std::string_view example = "{at: [900 mm, 300 mm], down: 500 N}";
+constexpr std::string_view load_example = "{at: [900 mm, 300 mm], down: 500 N}";
 
 std::optional<Duration> duration_of(Map& map) {
   const std::vector<std::string> words = {"permanent", "long term", "medium term", "short term",
@@ -35,7 +35,7 @@ void read_force(Reader& reader, Map& map, FreeLoad& load) {
 }
 
 void read_load(Reader& reader, const Field& field, std::size_t number) {
-  Map map(field, reader.faults, example);
+  Map map(field, reader.faults, load_example);
   FreeLoad load;
   load.name = map.text("name").value_or(fmt::format("load {}", number));
   const auto sheet = sheet_of(reader, map);
@@ -44,7 +44,7 @@ void read_load(Reader& reader, const Field& field, std::size_t number) {
       (map.has("down") ? 1 : 0) + (map.has("force") ? 1 : 0) + (map.has("mass") ? 1 : 0);
   if (ways != 1) {
     reader.note(
-        field.fault("a load wants one of 'down', 'force' and 'mass'", std::string(example)));
+        field.fault("a load wants one of 'down', 'force' and 'mass'", std::string(load_example)));
   }
   if (const auto down = positive_of<Force>(reader, map, "down", Kind::force)) load.fz = -*down;
   read_force(reader, map, load);

@@ -9,7 +9,8 @@ namespace {
 
 using quantity::Frequency;
 
-constexpr std::string_view example = "{kind: drill press, mass: 60 kg, at: [900 mm, 340 mm]}";
+constexpr std::string_view machine_example =
+    "{kind: drill press, mass: 60 kg, at: [900 mm, 340 mm]}";
 
 /// `speeds: [180 rpm, 2700 rpm]`, or one speed.
 void read_speeds(Reader& reader, Map& map, Machine& machine) {
@@ -62,7 +63,7 @@ void read_centre(Reader& reader, Map& map, Machine& machine) {
   if (const auto v = size(reader, map, "centre_height")) machine.cg_height = *v;
 }
 
-void take_kind(const reference::Machine& kind, Machine& machine) {
+void take_machine_kind(const reference::Machine& kind, Machine& machine) {
   machine.kind = kind;
   machine.mass = kind.mass;
   machine.pads_x = kind.pads_length;
@@ -79,19 +80,19 @@ void take_kind(const reference::Machine& kind, Machine& machine) {
 
 void read_kind(Reader& reader, Map& map, std::string_view usual, Machine& machine) {
   const auto field = usual.empty() ? map.need("kind", "kind: drill press") : map.find("kind");
-  take_kind(*reader.tables.machine(usual.empty() ? "machine" : usual), machine);
+  take_machine_kind(*reader.tables.machine(usual.empty() ? "machine" : usual), machine);
   if (!field) return;
   const auto name = text_of(reader, *field, "kind: drill press");
   if (!name) return;
   if (const auto* kind = reader.tables.machine(*name)) {
-    take_kind(*kind, machine);
+    take_machine_kind(*kind, machine);
     return;
   }
   unknown_word(reader, *field, *name, "machine", reader.tables.machine_names(), "machine");
 }
 
 /// What was not said of a machine, in one line.
-void say_assumptions(Reader& reader, Map& map, const Machine& machine) {
+void say_machine_assumptions(Reader& reader, Map& map, const Machine& machine) {
   std::vector<std::string> parts;
   const auto units = reader.bench.units;
   if (!map.has("mass")) parts.push_back(quantity::print(in_si(machine.mass), Kind::mass, units));
@@ -154,7 +155,7 @@ void read_machine(Reader& reader, Map& map, std::string_view usual) {
           fmt::format("the {} over the {}", machine.name, reader.bench.posts.front().name));
     }
   }
-  say_assumptions(reader, map, machine);
+  say_machine_assumptions(reader, map, machine);
   reader.places.insert_or_assign("machine " + machine.name, at ? *at : map.field());
   reader.bench.machines.push_back(std::move(machine));
 }
@@ -212,7 +213,7 @@ void read_machines(Reader& reader, Map& top) {
   const auto field = top.find("machines");
   if (!field || is_text(*field, "none")) return;
   for (const Field& item : items_of(reader, *field)) {
-    Map map(item, reader.faults, example);
+    Map map(item, reader.faults, machine_example);
     read_machine(reader, map, "");
     map.finish();
   }
@@ -230,7 +231,7 @@ void read_vice(Reader& reader, Map& top) {
         continue;
       }
       std::vector<Diagnostic> unused;  // a text where a map may stand is no fault here
-      Map map(item, unused, example);
+      Map map(item, unused, machine_example);
       read_machine(reader, map, kind->key);
       continue;
     }

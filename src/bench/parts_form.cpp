@@ -6,7 +6,8 @@
 namespace standtrue::bench {
 namespace {
 
-constexpr std::string_view example = "parts: {posts: [{name: A, at: [45 mm, 45 mm], top: 850 mm}]}";
+constexpr std::string_view parts_example =
+    "parts: {posts: [{name: A, at: [45 mm, 45 mm], top: 850 mm}]}";
 
 template <class Named>
 std::vector<std::string> names_of(const std::vector<Named>& things) {
@@ -318,7 +319,7 @@ void each(Reader& reader, Map& map, std::string_view key, Read read) {
 void read_parts(Reader& reader, Map& top, const Field& parts) {
   refuse_other_form(reader, top);
   read_default_stock(reader, top, false);
-  Map map(parts, reader.faults, example);
+  Map map(parts, reader.faults, parts_example);
   for (const auto& [word, meant] :
        {std::pair{"legs", "posts"}, {"stretchers", "lower rails"}, {"aprons", "top rails"}}) {
     if (map.has(word)) {
@@ -340,7 +341,7 @@ void read_parts(Reader& reader, Map& top, const Field& parts) {
   each(reader, map, "braces", read_brace);
   map.finish();
   if (reader.bench.posts.empty() && !any_error(reader.faults)) {
-    reader.note(parts.fault("these parts have no posts", std::string(example)));
+    reader.note(parts.fault("these parts have no posts", std::string(parts_example)));
   }
 }
 

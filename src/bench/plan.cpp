@@ -31,6 +31,8 @@ Plan plan_of(const Bench& bench, const Bearer& bearer) {
   return {lengthwise, across};
 }
 
+Plan plan_of(const Sheet& sheet) { return {{sheet.x0, sheet.x1}, {sheet.y0, sheet.y1}}; }
+
 Range heights(const Rail& rail) { return around(rail.height, rail.depth); }
 Range heights(const Bearer& bearer) { return around(bearer.height, bearer.depth); }
 

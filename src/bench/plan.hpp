@@ -35,6 +35,7 @@ struct Plan {
 [[nodiscard]] Plan plan_at_foot(const Post& post);
 [[nodiscard]] Plan plan_of(const Bench& bench, const Rail& rail);  ///< from post axis to post axis
 [[nodiscard]] Plan plan_of(const Bench& bench, const Bearer& bearer);
+[[nodiscard]] Plan plan_of(const Sheet& sheet);
 [[nodiscard]] Range heights(const Rail& rail);
 [[nodiscard]] Range heights(const Bearer& bearer);
 [[nodiscard]] Length rail_line(const Bench& bench, const Rail& rail);  ///< its y, or x if along y

@@ -6,7 +6,7 @@
 namespace standtrue::bench {
 namespace {
 
-constexpr std::string_view example =
+constexpr std::string_view posts_example =
     "posts: {section: 70 x 70 mm, stations: [0 mm, 900 mm, 1950 mm]}";
 
 /// "left", "middle" (or "middle 2") and "right".
@@ -76,7 +76,7 @@ PostPlan read_posts(Reader& reader, Map& top, Length length, Length depth) {
                      turned ? stock.depth : stock.thickness};
   };
   if (field && field->is(document::Node::Kind::map)) {
-    Map map(*field, reader.faults, example);
+    Map map(*field, reader.faults, posts_example);
     stock = member_stock(reader, map, reader.stock).value_or(stock);
     turned = map.yes_no("turned").value_or(false);
     stations = read_stations(reader, map, length, sides().first);

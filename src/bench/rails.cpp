@@ -30,7 +30,7 @@ struct RailRule {
 };
 using Level5 = std::array<RailRule, 5>;
 
-constexpr std::string_view example =
+constexpr std::string_view rails_example =
     "rails: {top: {section: 38 x 140 mm}, lower: {underside: 150 mm}}";
 
 /// The keys that say how a rail is made; `rule` holds what was said of more rails at once.
@@ -81,7 +81,7 @@ Level5 read_level(Reader& reader, const std::optional<Field>& field, const RailR
     rules.fill(overlaid(reader, *field, base));
     return rules;
   }
-  Map map(*field, reader.faults, example);
+  Map map(*field, reader.faults, rails_example);
   RailRule all = base;
   overlay(reader, map, all);
   rules.fill(all);
@@ -206,7 +206,7 @@ void read_more(Reader& reader, const Field& field, const RailRule& base, std::si
   }
 }
 
-void say_assumptions(Reader& reader, bool seat_given, bool has_lower, bool lower_given) {
+void say_rail_assumptions(Reader& reader, bool seat_given, bool has_lower, bool lower_given) {
   if (!seat_given) {
     reader.assume(is_lapped(reader.joint)
                       ? "rails on edge, lapped on the outer faces of the posts"
@@ -253,7 +253,7 @@ void read_rails(Reader& reader, Map& top, std::size_t stations, Length underside
   const auto field = top.find("rails");
   std::optional<Field> top_field = aprons, lower_field = stretchers, more;
   if (field && field->is(document::Node::Kind::map)) {
-    Map map(*field, reader.faults, example);
+    Map map(*field, reader.faults, rails_example);
     overlay(reader, map, base);
     base.field = *field;
     const auto top_rails = map.find("top");
@@ -266,7 +266,7 @@ void read_rails(Reader& reader, Map& top, std::size_t stations, Length underside
           stretchers->fault("'stretchers' and 'rails.lower' are the same thing", "one of them"));
     }
     if (base.underside || base.top) {
-      reader.note(field->fault("a height belongs to one level of rails", example.data()));
+      reader.note(field->fault("a height belongs to one level of rails", rails_example.data()));
     }
     if (top_rails) top_field = top_rails;
     if (lower_rails) lower_field = lower_rails;
@@ -289,8 +289,8 @@ void read_rails(Reader& reader, Map& top, std::size_t stations, Length underside
   add_level(reader, top_rules, stations, "top rail", Level::top);
   add_level(reader, lower_rules, stations, "lower rail", Level::lower);
   if (more) read_more(reader, *more, base, stations);
-  say_assumptions(reader, top_rules[front].seat.has_value(), lower_rules[front].present,
-                  lower_field.has_value());
+  say_rail_assumptions(reader, top_rules[front].seat.has_value(), lower_rules[front].present,
+                       lower_field.has_value());
   if (stations > 2)
     reader.assume("that long rails are in one piece per bay, cut at the middle posts");
 }

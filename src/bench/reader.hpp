@@ -78,6 +78,10 @@ void unknown_word(Reader& reader, const Field& field, std::string_view word, std
                   const std::vector<std::string>& known, std::string_view example);
 /// Items of a list; a single thing counts as a list of one. More than 200 is a fault.
 [[nodiscard]] std::vector<Field> items_of(Reader& reader, const Field& field);
+/// Without those of `marks` that stand at its ends.
+[[nodiscard]] std::string trimmed(std::string_view text, std::string_view marks);
+/// The file gives this value itself.
+void given(reference::RecordSource& source, std::string value);
 [[nodiscard]] bool is_text(const Field& field, std::string_view text);
 /// A key that may go by two names: `legs` for `posts`. Both at once is a fault.
 [[nodiscard]] std::optional<Field> either(Reader& reader, Map& map, std::string_view key,
@@ -118,6 +122,7 @@ void take_values_of_width(Reader& reader, const Field& field, Stock& stock);
 void read_default_joint(Reader& reader, Map& top);
 
 // board.cpp
+inline constexpr std::string_view board_example = "18 mm spruce plywood";
 struct Board {
   reference::Panel panel;
   reference::PanelFamily family;

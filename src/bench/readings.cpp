@@ -13,7 +13,7 @@ using document::Map;
 using quantity::in_si;
 using quantity::Kind;
 
-constexpr const char* example = "{test: finished along, pull: 10 kg, moves: 0.6 mm}";
+constexpr const char* reading_example = "{test: finished along, pull: 10 kg, moves: 0.6 mm}";
 
 std::optional<Test> test_of(Map& map) {
   if (!map.need("test", "test: finished along")) return std::nullopt;
@@ -74,9 +74,9 @@ std::optional<Length> length_of(Map& map, const char* key, const char* instead, 
   return std::nullopt;
 }
 
-std::optional<Reading> read_one(const Field& field, const reference::Tables& tables,
-                                std::vector<Diagnostic>& faults) {
-  Map map(field, faults, example);
+std::optional<Reading> read_one_reading(const Field& field, const reference::Tables& tables,
+                                        std::vector<Diagnostic>& faults) {
+  Map map(field, faults, reading_example);
   const std::optional<Test> test = test_of(map);
   std::optional<Force> force;
   if (test) {
@@ -127,11 +127,11 @@ std::vector<Reading> read_readings(const document::Document& document,
   if (!list || list->is(document::Node::Kind::nothing)) return readings;
   if (!list->is(document::Node::Kind::list)) {
     diagnostics.push_back(list->fault("readings are a list of what was measured",
-                                      fmt::format("readings: [{}]", example)));
+                                      fmt::format("readings: [{}]", reading_example)));
     return readings;
   }
   for (const Field& item : list->items()) {
-    if (auto reading = read_one(item, tables, diagnostics)) readings.push_back(*reading);
+    if (auto reading = read_one_reading(item, tables, diagnostics)) readings.push_back(*reading);
   }
   return readings;
 }

@@ -5,8 +5,6 @@
 namespace standtrue::bench {
 namespace {
 
-constexpr std::string_view board_example = "18 mm spruce plywood";
-
 Length usual_overhang() { return millimetres(25.0); }
 
 /// A stand-in while a fault keeps the real one from being known.

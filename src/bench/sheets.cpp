@@ -6,8 +6,6 @@
 namespace standtrue::bench {
 namespace {
 
-Plan plan_of(const Sheet& sheet) { return {{sheet.x0, sheet.x1}, {sheet.y0, sheet.y1}}; }
-
 Range posts_x(const Bench& bench) {
   Range all{metres(1e3), metres(-1e3)};
   for (const Post& post : bench.posts) {

@@ -5,21 +5,15 @@
 namespace standtrue::bench {
 namespace {
 
-using reference::Source;
 using reference::Timber;
 
 /// What to write, under the file's rules.
-std::string_view example(const Reader& reader) {
+std::string_view timber_example(const Reader& reader) {
   return reader.bench.rules == Rules::allowable_stress ? "timber: SPF No.2 2x4"
                                                        : "timber: C16 38 x 89 mm";
 }
 
-std::string trimmed(std::string_view text) {
-  constexpr std::string_view blank = " \t,;";
-  const std::size_t begin = text.find_first_not_of(blank);
-  if (begin == std::string_view::npos) return "";
-  return std::string(text.substr(begin, text.find_last_not_of(blank) - begin + 1));
-}
+constexpr std::string_view between_words = " \t,;";
 
 struct Size {
   Length thickness, depth;
@@ -60,8 +54,8 @@ Size size_of(const reference::Section& section) { return {section.thickness, sec
 /// `C24 2x4` or `CLS 4x2 C24`: the text parted at a blank so that one side is a size by name.
 std::optional<Words> parted(const Reader& reader, const std::string& text) {
   for (std::size_t at = text.find(' '); at != std::string::npos; at = text.find(' ', at + 1)) {
-    const std::string left = trimmed(std::string_view(text).substr(0, at));
-    const std::string right = trimmed(std::string_view(text).substr(at));
+    const std::string left = trimmed(std::string_view(text).substr(0, at), between_words);
+    const std::string right = trimmed(std::string_view(text).substr(at), between_words);
     if (const auto* section = reader.tables.section(right)) return Words{left, size_of(*section)};
     if (const auto* section = reader.tables.section(left)) return Words{right, size_of(*section)};
   }
@@ -77,8 +71,8 @@ Words read_words(Reader& reader, const Field& field) {
     Words words;
     words.size = parse_size(reader, field, written, run.offset);
     words.sound = words.size.has_value();
-    const std::string rest =
-        trimmed(text.substr(0, run.offset) + " " + text.substr(run.offset + run.length));
+    const std::string rest = trimmed(
+        text.substr(0, run.offset) + " " + text.substr(run.offset + run.length), between_words);
     if (!rest.empty()) words.timber = rest;
     return words;
   }
@@ -93,7 +87,7 @@ Words read_words(Reader& reader, const Field& field) {
     words.sound = false;
     return words;
   }
-  return {trimmed(text), {}};
+  return {trimmed(text, between_words), {}};
 }
 
 /// A class by name; `marked` is false when the name is only a word for a wood.
@@ -119,59 +113,55 @@ void assume_class(Reader& reader, Stock& stock) {
 }
 
 void no_size(Reader& reader, const Field& field) {
-  reader.note(field.fault("this timber has no size", std::string(example(reader))));
+  reader.note(field.fault("this timber has no size", std::string(timber_example(reader))));
 }
 
 struct OwnValue {
   std::string_view key;
   Stress Timber::*value;
 };
-constexpr std::array<OwnValue, 6> own_strengths = {{{"bending", &Timber::f_m_k},
-                                                    {"tension", &Timber::f_t_0_k},
-                                                    {"tension_across", &Timber::f_t_90_k},
-                                                    {"compression", &Timber::f_c_0_k},
-                                                    {"compression_across", &Timber::f_c_90_k},
-                                                    {"shear", &Timber::f_v_k}}};
-
-void given(Timber& timber, std::string value) {
-  timber.source.exceptions.push_back(
-      {std::move(value), Source{.key = "", .where = "given by the bench file"}});
-}
+constexpr std::array<OwnValue, 6> own_timber_strengths = {
+    {{"bending", &Timber::f_m_k},
+     {"tension", &Timber::f_t_0_k},
+     {"tension_across", &Timber::f_t_90_k},
+     {"compression", &Timber::f_c_0_k},
+     {"compression_across", &Timber::f_c_90_k},
+     {"shear", &Timber::f_v_k}}};
 
 /// E, G, density and strengths of the file in place of those of the class. What belongs to a value
 /// (its 5 % value) moves in proportion.
-bool read_own_values(Reader& reader, Map& map, Timber& timber) {
+bool read_own_timber_values(Reader& reader, Map& map, Timber& timber) {
   const std::size_t before = timber.source.exceptions.size();
   if (const auto E = positive_of<Stress>(reader, map, "E", Kind::stress)) {
     timber.E_0_05 *= in_si(*E) / in_si(timber.E_0_mean);
     timber.E_90_mean *= in_si(*E) / in_si(timber.E_0_mean);
     if (timber.allowable) timber.allowable->E_min *= in_si(*E) / in_si(timber.E_0_mean);
     timber.E_0_mean = *E;
-    given(timber, "E_0_mean");
-    given(timber, "E_0_05");
-    given(timber, "E_90_mean");
+    given(timber.source, "E_0_mean");
+    given(timber.source, "E_0_05");
+    given(timber.source, "E_90_mean");
   }
   if (const auto E_05 = positive_of<Stress>(reader, map, "E_low", Kind::stress)) {
     timber.E_0_05 = *E_05;
-    given(timber, "E_0_05");
+    given(timber.source, "E_0_05");
   }
   if (const auto G = positive_of<Stress>(reader, map, "G", Kind::stress)) {
     timber.G_mean = *G;
-    given(timber, "G_mean");
+    given(timber.source, "G_mean");
   }
   if (const auto rho = positive_of<quantity::Density>(reader, map, "density", Kind::density)) {
     timber.rho_k *= in_si(*rho) / in_si(timber.rho_mean);
     timber.rho_mean = *rho;
-    given(timber, "rho_mean");
-    given(timber, "rho_k");
+    given(timber.source, "rho_mean");
+    given(timber.source, "rho_k");
   }
   if (const auto field = map.find("strengths")) {
     Map strengths(*field, reader.faults, "strengths: {bending: 16 N/mm2, shear: 3.2 N/mm2}");
-    for (const OwnValue& own : own_strengths) {
+    for (const OwnValue& own : own_timber_strengths) {
       const auto value = positive_of<Stress>(reader, strengths, own.key, Kind::stress);
       if (!value) continue;
       timber.*own.value = *value;
-      given(timber, std::string(own.key));
+      given(timber.source, std::string(own.key));
     }
     strengths.finish();
     if (timber.allowable) {
@@ -185,7 +175,7 @@ bool read_own_values(Reader& reader, Map& map, Timber& timber) {
 
 std::optional<Stock> read_stock_map(Reader& reader, const Field& field,
                                     const std::optional<Stock>& usual) {
-  Map map(field, reader.faults, example(reader));
+  Map map(field, reader.faults, timber_example(reader));
   Stock stock = usual.value_or(Stock{});
   bool has_size = usual.has_value();
   const std::optional<Field> name = map.find("class");
@@ -212,7 +202,7 @@ std::optional<Stock> read_stock_map(Reader& reader, const Field& field,
   }
   take_values_of_width(reader, field, stock);
   const std::string base = stock.timber.key;
-  const bool own = read_own_values(reader, map, stock.timber);
+  const bool own = read_own_timber_values(reader, map, stock.timber);
   if (own) {
     stock.timber.key = name ? base + " with own values" : "own values";
     stock.marked = true;
@@ -232,7 +222,7 @@ std::optional<Stock> read_stock_map(Reader& reader, const Field& field,
 std::optional<Stock> read_stock(Reader& reader, const Field& field,
                                 const std::optional<Stock>& usual) {
   if (field.is(document::Node::Kind::map)) return read_stock_map(reader, field, usual);
-  if (!text_of(reader, field, example(reader))) return std::nullopt;
+  if (!text_of(reader, field, timber_example(reader))) return std::nullopt;
   const Words words = read_words(reader, field);
   Stock stock = usual.value_or(Stock{});
   if (words.size) {
@@ -281,7 +271,7 @@ std::optional<Stock> member_stock(Reader& reader, Map& map, const std::optional<
 }
 
 void read_default_stock(Reader& reader, Map& top, bool is_needed) {
-  const auto field = is_needed ? top.need("timber", example(reader)) : top.find("timber");
+  const auto field = is_needed ? top.need("timber", timber_example(reader)) : top.find("timber");
   reader.stock_place = field;
   if (field) reader.stock = read_stock(reader, *field, std::nullopt);
   if (reader.stock || !is_needed) return;

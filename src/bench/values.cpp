@@ -185,6 +185,17 @@ std::vector<Field> items_of(Reader& reader, const Field& field) {
   return items;
 }
 
+std::string trimmed(std::string_view text, std::string_view marks) {
+  const std::size_t begin = text.find_first_not_of(marks);
+  if (begin == std::string_view::npos) return "";
+  return std::string(text.substr(begin, text.find_last_not_of(marks) - begin + 1));
+}
+
+void given(reference::RecordSource& source, std::string value) {
+  source.exceptions.push_back(
+      {std::move(value), reference::Source{.key = "", .where = "given by the bench file"}});
+}
+
 bool is_text(const Field& field, std::string_view text) {
   return field.is(document::Node::Kind::scalar) && field.text() == text;
 }
