@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "model/direction.hpp"
 #include "model/idealising.hpp"
 
 namespace standtrue::model {
@@ -15,18 +16,10 @@ using quantity::newtons;
 
 namespace {
 
-struct Vec {
-  double x = 0.0, y = 0.0, z = 0.0;
-};
-
-Vec cross(const Vec& a, const Vec& b) {
-  return {a.y * b.z - a.z * b.y, a.z * b.x - a.x * b.z, a.x * b.y - a.y * b.x};
-}
-
 /// A force and moment at the middle of the pads, shared by them as statics of a rigid body would.
 /// A moment about a line that all pads lie on finds no arm and is left out.
-std::vector<Vec> on_pads(const std::vector<Pad>& pads, const Vec& middle, const Vec& force,
-                         const Vec& moment) {
+std::vector<Direction> on_pads(const std::vector<Pad>& pads, const Direction& middle,
+                               const Direction& force, const Direction& moment) {
   const double n = static_cast<double>(pads.size());
   double xx = 0.0, yy = 0.0;
   for (const Pad& pad : pads) {
@@ -34,7 +27,7 @@ std::vector<Vec> on_pads(const std::vector<Pad>& pads, const Vec& middle, const 
     yy += std::pow(pad.y - middle.y, 2);
   }
   const auto by = [](double sum) { return sum > 1e-9 ? 1.0 / sum : 0.0; };
-  std::vector<Vec> shares;
+  std::vector<Direction> shares;
   for (const Pad& pad : pads) {
     const double x = pad.x - middle.x, y = pad.y - middle.y;
     shares.push_back({force.x / n - moment.z * y * by(xx + yy),
@@ -45,7 +38,7 @@ std::vector<Vec> on_pads(const std::vector<Pad>& pads, const Vec& middle, const 
 }
 
 void push(Idealising& work, LoadCase& load_case, const bench::Machine& machine, const Pad& pad,
-          const Vec& force) {
+          const Direction& force) {
   const bench::Sheet& sheet = work.bench.sheets.at(machine.sheet);
   if (const std::optional<std::size_t> plate = plate_of(work.model, machine.sheet)) {
     load_case.patch_loads.push_back(
@@ -66,7 +59,7 @@ void push(Idealising& work, LoadCase& load_case, const bench::Machine& machine, 
 void swing(Idealising& work, const bench::Machine& machine) {
   const std::vector<Pad> pads = pads_of(machine);
   const bench::Sheet& sheet = work.bench.sheets.at(machine.sheet);
-  Vec middle;
+  Direction middle;
   for (const Pad& pad : pads) {
     middle.x += pad.x / static_cast<double>(pads.size());
     middle.y += pad.y / static_cast<double>(pads.size());
@@ -74,8 +67,8 @@ void swing(Idealising& work, const bench::Machine& machine) {
   // Forces in its plane act on the sheet at mid-thickness.
   const double height =
       in_si(machine.cg_height) + 0.5 * sheet.layers * in_si(sheet.panel.thickness);
-  const Vec arm{in_si(machine.x + machine.cg_x) - middle.x,
-                in_si(machine.y + machine.cg_y) - middle.y, height};
+  const Direction arm{in_si(machine.x + machine.cg_x) - middle.x,
+                      in_si(machine.y + machine.cg_y) - middle.y, height};
   Body body;
   body.name = machine.name;
   body.mass = machine.mass;
@@ -90,16 +83,16 @@ void swing(Idealising& work, const bench::Machine& machine) {
   for (std::size_t i = 0; i < 6; ++i) {
     const std::array<double, 3> unit{i % 3 == 0 ? 1.0 : 0.0, i % 3 == 1 ? 1.0 : 0.0,
                                      i % 3 == 2 ? 1.0 : 0.0};
-    const Vec one{unit[0], unit[1], unit[2]};
-    const Vec force = i < 3 ? one : Vec{};
-    const Vec moment = i < 3 ? cross(arm, one) : one;
+    const Direction one{unit[0], unit[1], unit[2]};
+    const Direction force = i < 3 ? one : Direction{};
+    const Direction moment = i < 3 ? cross(arm, one) : one;
     LoadCase& load_case =
         add_case(work, fmt::format("unit-{}-{}", slug(machine.name), words[i]),
                  fmt::format("1 {} {} {} at the middle of the {}", i < 3 ? "N" : "N m",
                              i < 3 ? "along" : "about", words[i % 3], machine.name),
                  Duration::instantaneous);
     body.unit[i] = work.model.cases.size() - 1;
-    const std::vector<Vec> shares = on_pads(pads, middle, force, moment);
+    const std::vector<Direction> shares = on_pads(pads, middle, force, moment);
     for (std::size_t p = 0; p < pads.size(); ++p) {
       if (std::abs(shares[p].x) + std::abs(shares[p].y) + std::abs(shares[p].z) < 1e-12) continue;
       push(work, load_case, machine, pads[p], shares[p]);

@@ -69,8 +69,6 @@ std::array<Share, 2> lever(const Lying& lying, double along) {
   return {Share{i, 1.0 - second}, Share{i + 1, second}};
 }
 
-double g() { return in_si(quantity::standard_gravity()); }
-
 double area_of(const bench::Sheet& sheet) {
   double area = in_si(sheet.x1 - sheet.x0) * in_si(sheet.y1 - sheet.y0);
   for (const bench::Sheet::CutOut& cut : sheet.cut_outs) {
@@ -84,7 +82,7 @@ double weight_of(const bench::Sheet& sheet) {
   return in_si(sheet.panel.rho_mean) * in_si(sheet.panel.thickness) * sheet.layers * g();
 }
 
-const Lying* lying_of(const Idealising& work, std::size_t sheet) {
+const Lying* find_lying(const Idealising& work, std::size_t sheet) {
   for (const Lying& lying : work.lying) {
     if (lying.sheet == sheet) return &lying;
   }
@@ -135,7 +133,7 @@ void self_weight(Idealising& work) {
   }
   for (std::size_t s = 0; s < work.bench.sheets.size(); ++s) {
     const bench::Sheet& sheet = work.bench.sheets[s];
-    if (const Lying* lying = lying_of(work, s)) {
+    if (const Lying* lying = find_lying(work, s)) {
       // A plate brings its own weight with the case.
       if (!plate_of(work.model, s)) press_all_over(work, load_case, *lying, weight_of(sheet));
       add_weight(work, Weight::Of::bench, sheet.name, weight_of(sheet) * area_of(sheet),
@@ -194,7 +192,7 @@ void machine_weights(Idealising& work) {
                in_si(sheet.underside) + sheet.layers * in_si(sheet.panel.thickness) +
                    in_si(machine.cg_height));
     work.model.parts.machine_cases.push_back(work.model.cases.size() - 1);
-    const Lying* lying = lying_of(work, machine.sheet);
+    const Lying* lying = find_lying(work, machine.sheet);
     expects(lying != nullptr, "build_cases: a machine on a sheet that nothing carries");
     if (has_shells(work.bench)) {
       for (const Pad& pad : pads_of(machine)) {
@@ -221,7 +219,7 @@ void machine_weights(Idealising& work) {
 void stored(Idealising& work) {
   for (std::size_t s = 0; s < work.bench.sheets.size(); ++s) {
     const bench::Sheet& sheet = work.bench.sheets[s];
-    const Lying* lying = lying_of(work, s);
+    const Lying* lying = find_lying(work, s);
     if (!lying || !sheet.stored || in_si(*sheet.stored) == 0.0) continue;
     LoadCase& load_case = add_case(work, "stored-" + slug(sheet.name),
                                    "what is stored on the " + sheet.name, Duration::long_term);
@@ -235,7 +233,7 @@ void stored(Idealising& work) {
 
 void free_loads(Idealising& work) {
   for (const bench::FreeLoad& load : work.bench.loads) {
-    const Lying* lying = lying_of(work, load.sheet);
+    const Lying* lying = find_lying(work, load.sheet);
     if (!lying) continue;
     LoadCase& load_case = add_case(work, "load-" + slug(load.name), load.name, load.duration);
     work.model.parts.added_cases.push_back(work.model.cases.size() - 1);

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <numbers>
 
 #include "model/idealising.hpp"
 #include "standtrue/bench/friction.hpp"
@@ -11,10 +12,9 @@ namespace standtrue::model {
 using quantity::from_si;
 using quantity::in_si;
 using quantity::metres;
+using std::numbers::pi;
 
 namespace {
-
-constexpr double pi = 3.14159265358979323846;
 
 std::string foot_name(const std::string& post) {
   const std::string word = " post";

@@ -36,7 +36,7 @@ NodeId node_of(const Idealising& work, std::size_t r, double place) {
 }
 
 /// N/m at this bound; timber round the screw creeps as in other joints.
-double stiffness_of(const Idealising& work, const bench::Rail& rail) {
+double wall_stiffness(const Idealising& work, const bench::Rail& rail) {
   double k = work.tables.constant("wall fixing").value;
   const double band = work.tables.constant("joint band").value;
   if (work.assumptions.bound == Bound::soft) k /= band;
@@ -72,7 +72,7 @@ void build_fixings(Idealising& work) {
       support.name = fmt::format("wall-{}-{}", work.model.parts.wall.size() + 1, axis);
       support.node = node;
       support.along = along;
-      support.stiffness = stiffness_of(work, rail);
+      support.stiffness = wall_stiffness(work, rail);
       work.model.supports.push_back(support);
       return work.model.supports.size() - 1;
     };

@@ -16,8 +16,8 @@ using quantity::metres;
 namespace {
 
 /// Stiff ties stand for contact: a sheet pressed on a rail gives a hundredth of what either bends.
-constexpr double seat = 1e8;       // N/m
-constexpr double seat_turn = 1e4;  // N m/rad, against rolling over
+constexpr double sheet_seat = 1e8;       // N/m
+constexpr double sheet_seat_turn = 1e4;  // N m/rad, against rolling over
 
 /// Loose or screwed layers bend beside each other; glued ones as one.
 double second_moment(const bench::Sheet& sheet, double width, double thickness) {
@@ -77,11 +77,11 @@ void hang(Idealising& work, const PlannedStrip& planned, const Lying& lying,
             node_at(line, planned.at),
             nodes[first_carrier + c],
             {}};
-    tie.stiffness[2] = seat;
+    tie.stiffness[2] = sheet_seat;
     if (c == 0) {
-      tie.stiffness[0] = tie.stiffness[1] = seat;
-      tie.stiffness[5] = seat_turn;
-      tie.stiffness[lying.along_x ? 3 : 4] = seat_turn;
+      tie.stiffness[0] = tie.stiffness[1] = sheet_seat;
+      tie.stiffness[5] = sheet_seat_turn;
+      tie.stiffness[lying.along_x ? 3 : 4] = sheet_seat_turn;
     }
     work.model.ties.push_back(tie);
   }

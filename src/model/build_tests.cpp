@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numbers>
 #include <optional>
 #include <string>
 #include <utility>
@@ -16,10 +17,10 @@ namespace standtrue::model {
 
 using quantity::in_si;
 using quantity::metres;
+using std::numbers::pi;
 
 namespace {
 
-constexpr double pi = 3.14159265358979323846;
 constexpr std::array disc_tests{"disc test", "light disc test"};
 constexpr std::array racking_tests{"racking test", "light racking test"};
 
@@ -63,10 +64,10 @@ std::vector<Middle> middles(const bench::Sheet& sheet, const Lying& lying) {
     longest = bay;
     at = 0.5 * (lying.carriers[i].at + lying.carriers[i + 1].at);
   }
-  constexpr double same_place = 0.01;  // m
+  constexpr double same_spot = 0.01;  // m
   const Middle bay{"middle of the longest bay" + of, lying.along_x ? at : x,
                    lying.along_x ? y : at};
-  if (std::hypot(bay.x - x, bay.y - y) > same_place) places.push_back(bay);
+  if (std::hypot(bay.x - x, bay.y - y) > same_spot) places.push_back(bay);
   return places;
 }
 

@@ -1,25 +1,17 @@
 // Whether the members of a frame case can be solved as they lie. Numbers in m.
 #include <cmath>
 
+#include "model/direction.hpp"
 #include "model/frame_reader.hpp"
 
 namespace standtrue::model {
 
 namespace {
 
-constexpr double shortest = 1e-6;  // m; below this a member is a slip of the pen
+constexpr double shortest_member = 1e-6;  // m; below this a member is a slip of the pen
 
 Direction in_metres(const Point& p) {
   return {quantity::in_si(p.x), quantity::in_si(p.y), quantity::in_si(p.z)};
-}
-Direction plus(const Direction& a, const Direction& b) { return {a.x + b.x, a.y + b.y, a.z + b.z}; }
-Direction minus(const Direction& a, const Direction& b) {
-  return {a.x - b.x, a.y - b.y, a.z - b.z};
-}
-double dot(const Direction& a, const Direction& b) { return a.x * b.x + a.y * b.y + a.z * b.z; }
-double norm(const Direction& d) { return std::sqrt(dot(d, d)); }
-Direction cross(const Direction& a, const Direction& b) {
-  return {a.y * b.z - a.z * b.y, a.z * b.x - a.x * b.z, a.x * b.y - a.y * b.x};
 }
 
 std::string print_length(double metres) { return quantity::print(metres, quantity::Kind::length); }
@@ -42,13 +34,14 @@ bool is_sound_geometry(const Model& model, const Member& member, bool is_plane,
                              model.nodes[member.start].name),
                  "another node for one of its ends");
   }
-  if (norm(chord) < shortest && norm(flexible) < shortest) {
+  if (norm(chord) < shortest_member && norm(flexible) < shortest_member) {
     return fault(
         fmt::format("member '{}' has no length: nodes '{}' and '{}' lie at one place", member.name,
                     model.nodes[member.start].name, model.nodes[member.end].name),
         "a tie (ties), or nodes apart");
   }
-  if (norm(flexible) < shortest || (norm(chord) >= shortest && dot(flexible, chord) <= 0.0)) {
+  if (norm(flexible) < shortest_member ||
+      (norm(chord) >= shortest_member && dot(flexible, chord) <= 0.0)) {
     return fault(fmt::format("the offsets of member '{}' swallow it: nothing is left to bend of "
                              "the {} between its nodes",
                              member.name, print_length(norm(chord))),

@@ -2,18 +2,13 @@
 
 #include <type_traits>
 
+#include "model/frame_reader.hpp"
+#include "model/frame_writer.hpp"
 #include "standtrue/model/frame_case.hpp"
 
 namespace standtrue::model {
 
 namespace {
-
-bool is_rotation(Freedom freedom) { return freedom >= Freedom::rx; }
-
-template <class Enumerator>
-const std::string& word_of(Enumerator which, const std::vector<std::string>& words) {
-  return words.at(static_cast<std::size_t>(which));
-}
 
 quantity::Kind kind_of(Expectation::Component component) {
   using Component = Expectation::Component;

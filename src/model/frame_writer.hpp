@@ -14,6 +14,12 @@ namespace standtrue::model {
 [[nodiscard]] std::string yaml_text(std::string_view text);
 [[nodiscard]] std::string exact_number(double value);
 
+/// The word of an enumerator among those of its kind, such as freedom_words().
+template <class Enumerator>
+[[nodiscard]] const std::string& word_of(Enumerator which, const std::vector<std::string>& words) {
+  return words.at(static_cast<std::size_t>(which));
+}
+
 template <class Quantity>
 [[nodiscard]] std::string exact(const Quantity& q, quantity::Kind kind) {
   return quantity::print_exact(quantity::in_si(q), kind);

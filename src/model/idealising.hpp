@@ -12,6 +12,9 @@
 /// what it stands on, what loads it. Each step adds to the Model and its Parts.
 namespace standtrue::model {
 
+/// Of standard gravity, m/s².
+[[nodiscard]] inline double g() { return quantity::in_si(quantity::standard_gravity()); }
+
 /// Along a rail, bearer or post: the places where something joins it, and their nodes.
 struct Line {
   std::vector<std::pair<double, NodeId>> nodes;  ///< by rising coordinate (m)

@@ -11,7 +11,7 @@ using quantity::in_si;
 
 namespace {
 
-constexpr double same_place = 1e-3;  // m
+constexpr double one_node = 1e-3;  // m; nearer places share theirs
 
 }  // namespace
 
@@ -36,7 +36,7 @@ double want_node(Line& line, double coordinate) {
   const double keep_off = std::min(2e-3, 0.25 * (line.to - line.from));
   const double at = std::clamp(coordinate, line.from + keep_off, line.to - keep_off);
   for (const auto& [place, node] : line.nodes) {
-    if (std::abs(place - at) < same_place) return place;
+    if (std::abs(place - at) < one_node) return place;
   }
   line.nodes.emplace_back(at, NodeId{0});
   std::sort(line.nodes.begin(), line.nodes.end());

@@ -1,17 +1,12 @@
 #include <cmath>
 
+#include "model/direction.hpp"
 #include "standtrue/contract.hpp"
 #include "standtrue/model/model.hpp"
 
 namespace standtrue::model {
 
 namespace {
-
-Direction cross(const Direction& a, const Direction& b) {
-  return {a.y * b.z - a.z * b.y, a.z * b.x - a.x * b.z, a.x * b.y - a.y * b.x};
-}
-
-double norm(const Direction& d) { return std::sqrt(d.x * d.x + d.y * d.y + d.z * d.z); }
 
 Direction unit(const Direction& d) {
   const double n = norm(d);

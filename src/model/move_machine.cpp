@@ -12,8 +12,6 @@ using quantity::metres;
 
 namespace {
 
-double g() { return in_si(quantity::standard_gravity()); }
-
 double side_of(const bench::Machine& machine) { return std::max(in_si(machine.pad), 5e-3); }
 
 void press_on(const Model& model, LoadCase& load_case, std::size_t sheet, const Patch& where,

@@ -11,6 +11,8 @@ using quantity::in_si;
 
 namespace {
 
+constexpr std::size_t most_cells_of_sheet = 40000;  // a minute's work and some gigabytes
+
 /// Own coordinates of a plate are two of the global ones: x and y of a lying sheet, along and z of
 /// an upright one.
 struct Extent {
@@ -211,8 +213,6 @@ bool lies(const bench::Sheet& sheet) {
   return sheet.place == bench::SheetPlace::top || sheet.place == bench::SheetPlace::shelf;
 }
 
-constexpr std::size_t most_cells = 40000;  // a minute's work and some gigabytes
-
 void plan_plates(Idealising& work) {
   work.post_heights.resize(work.bench.posts.size());
   for (std::size_t s = 0; s < work.bench.sheets.size(); ++s) {
@@ -229,10 +229,10 @@ void plan_plates(Idealising& work) {
     }
     mesh(work, sheet, extent, plate);
     const std::size_t cells = (plate.x.size() - 1) * (plate.y.size() - 1);
-    if (cells > most_cells) {
+    if (cells > most_cells_of_sheet) {
       work.faults.push_back(fmt::format(
           "the mesh of the {} would have {} cells, and {} are the most: give a wider 'mesh'",
-          sheet.name, cells, most_cells));
+          sheet.name, cells, most_cells_of_sheet));
     }
     want_nodes(work, plate);
     work.plates.push_back(std::move(plate));

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "model/idealising.hpp"
 #include "standtrue/contract.hpp"
@@ -10,6 +11,7 @@ namespace standtrue::model {
 
 using quantity::in_si;
 using quantity::metres;
+using std::numbers::pi;
 
 namespace {
 
@@ -78,7 +80,7 @@ std::vector<Carrier> carriers_along(Idealising& work, const bench::Sheet& sheet,
 
 /// The way a sheet spans: across its bearers; without them from front to back if it can, else
 /// along.
-std::optional<Lying> lying_of(Idealising& work, std::size_t place) {
+std::optional<Lying> plan_lying(Idealising& work, std::size_t place) {
   const bench::Sheet& sheet = work.bench.sheets[place];
   bool along_x = false;
   if (!sheet.bearers.empty()) along_x = !work.bearers.at(sheet.bearers.front()).along_x;
@@ -119,7 +121,6 @@ double bay_at(const Lying& lying, double along) {
 /// Source (from memory): Timoshenko & Woinowsky-Krieger, Theory of Plates and Shells, long plates.
 /// Source (ours): the sum.
 double effective_width(const bench::Sheet& sheet, bool along_x, double a) {
-  constexpr double pi = 3.14159265358979323846;
   constexpr double sum = 1.0517997902646451;
   const bool grain_along = sheet.grain_along_x == along_x;
   const double E_s = in_si(grain_along ? sheet.panel.E_m_0 : sheet.panel.E_m_90);
@@ -208,7 +209,7 @@ void plan_spans(Idealising& work) {
   for (std::size_t s = 0; s < work.bench.sheets.size(); ++s) {
     const bench::SheetPlace place = work.bench.sheets[s].place;
     if (place != bench::SheetPlace::top && place != bench::SheetPlace::shelf) continue;
-    if (std::optional<Lying> lying = lying_of(work, s)) work.lying.push_back(std::move(*lying));
+    if (std::optional<Lying> lying = plan_lying(work, s)) work.lying.push_back(std::move(*lying));
   }
   for (const Lying& lying : work.lying) {
     if (work.bench.analysis.sheets == bench::Analysis::Sheets::strip) plan_strips(work, lying);

@@ -57,8 +57,8 @@ Expectation::Component read_component(Map& map) {
   return need_word<Expectation::Component>(map, "component", component_words(), "component: M_y");
 }
 
-std::optional<Length> read_place(Map& map, std::string_view key, std::optional<MemberId> member,
-                                 FrameReader& reader) {
+std::optional<Length> read_place_along(Map& map, std::string_view key,
+                                       std::optional<MemberId> member, FrameReader& reader) {
   const std::optional<Field> field = map.find(key);
   if (!field) return std::nullopt;
   const auto at = read_value(*field, Kind::length, reader);
@@ -69,7 +69,7 @@ std::optional<Length> read_place(Map& map, std::string_view key, std::optional<M
 void read_force(Map& map, Expectation& e, FrameReader& reader) {
   const auto member = read_member_ref(map, e, reader);
   static_cast<void>(map.need("at", "at: 750 mm"));
-  e.at = read_place(map, "at", member, reader).value_or(Length{});
+  e.at = read_place_along(map, "at", member, reader).value_or(Length{});
   e.component = read_component(map);
   if (const auto side = map.word("side", {"left", "right"})) e.from_left = *side == "left";
 }
@@ -78,7 +78,7 @@ void read_extreme(Map& map, Expectation& e, FrameReader& reader) {
   const auto member = read_member_ref(map, e, reader);
   e.component = read_component(map);
   e.which = need_word<Expectation::Which>(map, "which", {"least", "greatest"}, "which: least");
-  e.place = read_place(map, "place", member, reader);
+  e.place = read_place_along(map, "place", member, reader);
 }
 
 void read_spring(Map& map, Expectation& e, FrameReader& reader) {
@@ -238,7 +238,7 @@ void read_subject(Map& map, Expectation& e, FrameReader& reader) {
   }
 }
 
-void read_value(Map& map, Expectation& e, FrameReader& reader) {
+void read_expected_value(Map& map, Expectation& e, FrameReader& reader) {
   const auto field = map.need("value", "value: 12 mm");
   e.within = not_negative(map, "within", Kind::ratio, reader);
   const bool has_absolute = map.has("within_absolute");
@@ -270,7 +270,7 @@ void read_expectation(const Field& field, FrameReader& reader) {
   const auto& words = expectation_words();
   e.of = static_cast<Of>(std::find(words.begin(), words.end(), *word) - words.begin());
   read_subject(map, e, reader);
-  if (e.of != Of::refusal) read_value(map, e, reader);
+  if (e.of != Of::refusal) read_expected_value(map, e, reader);
   e.source = map.text("source").value_or("");
   e.note = map.text("note").value_or("");
   e.why = map.text("why").value_or("");

@@ -11,11 +11,11 @@ using document::Field;
 using document::Map;
 using quantity::Kind;
 
-constexpr std::string_view example =
+constexpr std::string_view body_example =
     "{mass: 40 kg, inertia: [1 kg m2, 2 kg m2, 1 kg m2], unit: [fx, fy, fz, mx, my, mz]}";
 
-void read_body(const std::string& name, const Field& field, FrameReader& reader) {
-  Map map(field, *reader.faults, example);
+void read_swinging_body(const std::string& name, const Field& field, FrameReader& reader) {
+  Map map(field, *reader.faults, body_example);
   Body body;
   body.name = name;
   body.mass =
@@ -46,7 +46,7 @@ void read_bodies(Map& top, FrameReader& reader) {
   const std::optional<Field> field = top.find("bodies");
   if (!field) return;
   Map map(*field, *reader.faults, "a map of bodies: lathe: {mass: 40 kg, unit: [...]}");
-  for (const auto& [name, value] : map.all()) read_body(name, value, reader);
+  for (const auto& [name, value] : map.all()) read_swinging_body(name, value, reader);
 }
 
 void read_division(Map& top, FrameReader& reader) {

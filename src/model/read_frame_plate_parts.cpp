@@ -127,7 +127,7 @@ void read_pads(Map& map, PlateBody& body, FrameReader& reader) {
   }
 }
 
-void read_body(const Field& field, FrameReader& reader) {
+void read_plate_body(const Field& field, FrameReader& reader) {
   Map map(field, *reader.faults, "a body: {name: lathe, pads: [...], stiffness: 100 kN/m}");
   if (!field.is(document::Node::Kind::map)) return;
   PlateBody body;
@@ -155,7 +155,7 @@ void read_plate_parts(Map& map, FrameReader& reader) {
   each(map, "ties", "ties: [{at: [450 mm, 0 mm], node: A, normal: 1 kN/mm}]",
        [&](const Field& item) { read_plate_tie(item, reader); });
   each(map, "bodies", "bodies: [{name: lathe, pads: [...], stiffness: 100 kN/m}]",
-       [&](const Field& item) { read_body(item, reader); });
+       [&](const Field& item) { read_plate_body(item, reader); });
   if (map.has("ties")) count_ties(map, reader);
 }
 

@@ -13,14 +13,14 @@ using document::Field;
 using document::Map;
 using quantity::Kind;
 
-constexpr std::size_t most_lines = 1000;   // of a plate in one direction
-constexpr std::size_t most_cells = 40000;  // of all plates
-constexpr double least_step = 1e-6;        // m, between mesh lines
+constexpr std::size_t most_lines = 1000;  // of a plate in one direction
+constexpr std::size_t most_cells_of_all_plates = 40000;
+constexpr double least_step = 1e-6;  // m, between mesh lines
 
 std::array<double, 3> three_of(const Direction& d) { return {d.x, d.y, d.z}; }
 
 /// Unit and square to each other; nothing is asked of axes that are faulty by themselves.
-void read_place(Map& map, Plate& plate, FrameReader& reader) {
+void read_plate_place(Map& map, Plate& plate, FrameReader& reader) {
   if (const auto field = map.need("origin", "origin: [0 mm, 0 mm, 0 mm]")) {
     plate.origin = read_three(*field, Kind::length, reader).value_or(plate.origin);
   }
@@ -130,9 +130,9 @@ bool count_cells(const Field& field, const Plate& plate, const FrameReader& read
   for (const Plate& other : reader.out.model.plates) {
     if (!other.x.empty()) cells += (other.x.size() - 1) * (other.y.size() - 1);
   }
-  if (cells <= most_cells) return true;
+  if (cells <= most_cells_of_all_plates) return true;
   reader.note(field.fault(fmt::format("with plate '{}' the meshes have {} cells; {} is the most",
-                                      plate.name, cells, most_cells),
+                                      plate.name, cells, most_cells_of_all_plates),
                           "a coarser mesh"));
   return false;
 }
@@ -189,7 +189,7 @@ void read_plate(const std::string& name, const Field& field, FrameReader& reader
   Map map(field, *reader.faults, "a plate: origin, x, y, thickness, stiffness, ties");
   Plate plate;
   plate.name = name;
-  read_place(map, plate, reader);
+  read_plate_place(map, plate, reader);
   plate.x = need_lines(map, "x", reader);
   plate.y = need_lines(map, "y", reader);
   bool is_sound = !plate.x.empty() && !plate.y.empty() && count_cells(field, plate, reader);

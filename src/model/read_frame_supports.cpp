@@ -28,7 +28,8 @@ Support held(const Node& node, NodeId id, Freedom freedom) {
 
 Kind movement_kind(bool rotation) { return rotation ? Kind::angle : Kind::length; }
 
-std::optional<double> stiffness_of(const Field& field, bool rotation, FrameReader& reader) {
+std::optional<double> read_support_stiffness(const Field& field, bool rotation,
+                                             FrameReader& reader) {
   const Kind kind = rotation ? Kind::rotational_stiffness : Kind::linear_stiffness;
   const std::optional<double> k = read_value(field, kind, reader);
   if (k && !(*k > 0.0)) {
@@ -60,7 +61,7 @@ Support read_held(const Field& field, const Node& node, NodeId id, Freedom freed
                     fmt::format("held, or {}", support.rotation ? "1 kN m/rad" : "400 N/mm")));
     return support;
   }
-  support.stiffness = stiffness_of(field, support.rotation, reader);
+  support.stiffness = read_support_stiffness(field, support.rotation, reader);
   return support;
 }
 
@@ -125,7 +126,7 @@ void read_free_form(const std::string& name, Map& map, Rides& rides, FrameReader
   }
   support.rotation = map.yes_no("rotation").value_or(false);
   if (const auto k = map.find("stiffness")) {
-    support.stiffness = stiffness_of(*k, support.rotation, reader);
+    support.stiffness = read_support_stiffness(*k, support.rotation, reader);
   }
   if (const auto moved = map.find("moved")) {
     support.imposed = read_value(*moved, movement_kind(support.rotation), reader).value_or(0.0);

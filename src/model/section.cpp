@@ -1,14 +1,15 @@
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "standtrue/contract.hpp"
 #include "standtrue/model/model.hpp"
 
 namespace standtrue::model {
 
-namespace {
+using std::numbers::pi;
 
-constexpr double pi = 3.14159265358979323846;
+namespace {
 
 /// J of a rectangle, sides a >= b:  J = a b^3 (1/3 - 64/π^5 (b/a) Σ_odd tanh(n π a / 2b) / n^5).
 /// The terms fall as n^-5, so 60 of them leave less than 1e-9.

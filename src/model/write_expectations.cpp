@@ -10,11 +10,6 @@ namespace {
 using quantity::Kind;
 using Of = Expectation::Of;
 
-template <class Enumerator>
-const std::string& word_of(Enumerator which, const std::vector<std::string>& words) {
-  return words.at(static_cast<std::size_t>(which));
-}
-
 void add_member_part(FlowMap& map, const Expectation& e, const Model& model) {
   map.add("member", yaml_text(model.members[e.member].name));
   if (e.of == Of::force) map.add("at", exact(e.at, Kind::length));

@@ -51,14 +51,10 @@ std::string load_text(const Model& model, const PatchLoad& load) {
   return write_patch_load(model, load);
 }
 
-const std::string& word_of(Duration duration) {
-  return duration_words()[static_cast<std::size_t>(duration)];
-}
-
 std::string write_case(const Model& model, const LoadCase& load_case) {
   std::string text = fmt::format("  {}:\n", yaml_text(load_case.name));
   if (!load_case.title.empty()) text += fmt::format("    title: {}\n", yaml_text(load_case.title));
-  text += fmt::format("    duration: {}\n", word_of(load_case.duration));
+  text += fmt::format("    duration: {}\n", word_of(load_case.duration, duration_words()));
   if (load_case.self_weight) text += "    self_weight: yes\n";
   std::string loads;
   const auto add = [&](const auto& all) {
@@ -93,7 +89,8 @@ std::string write_combination(const Model& model, const Combination& combination
     map.add("stiffness_over", exact_number(combination.stiffness_over));
   }
   if (combination.slides) map.add("slides", "yes");
-  if (combination.duration != shortest) map.add("duration", word_of(combination.duration));
+  if (combination.duration != shortest)
+    map.add("duration", word_of(combination.duration, duration_words()));
   return fmt::format("  {}: {}\n", yaml_text(combination.name), map.text());
 }
 

@@ -13,7 +13,7 @@ namespace {
 
 using quantity::Kind;
 
-bool same(const Support& a, const Support& b) {
+bool same_support(const Support& a, const Support& b) {
   return a.name == b.name && a.node == b.node && a.rotation == b.rotation &&
          a.along.x == b.along.x && a.along.y == b.along.y && a.along.z == b.along.z &&
          a.stiffness == b.stiffness && a.imposed == b.imposed && a.press_only == b.press_only &&
@@ -31,7 +31,7 @@ std::optional<Freedom> short_form(const Model& model, const Support& support) {
     plain.stiffness = support.stiffness;
     plain.imposed = support.imposed;
     const bool is_both = support.stiffness && support.imposed != 0.0;
-    if (same(plain, support) && !is_both) return freedom;
+    if (same_support(plain, support) && !is_both) return freedom;
   }
   return std::nullopt;
 }
@@ -93,9 +93,10 @@ std::size_t count_plane_supports(const Model& model) {
   without.supports.assign(model.supports.begin(),
                           model.supports.end() - static_cast<std::ptrdiff_t>(count));
   const std::vector<Support> added = plane_supports(without);
-  const bool is_same = added.size() == count &&
-                       std::equal(added.begin(), added.end(),
-                                  model.supports.end() - static_cast<std::ptrdiff_t>(count), same);
+  const bool is_same =
+      added.size() == count &&
+      std::equal(added.begin(), added.end(),
+                 model.supports.end() - static_cast<std::ptrdiff_t>(count), same_support);
   return is_same ? count : 0;
 }
 
