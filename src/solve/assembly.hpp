@@ -1,16 +1,14 @@
 #pragma once
 
-#include <Eigen/SparseCore>
 #include <vector>
 
 #include "solve/member_kernel.hpp"
 #include "solve/plates.hpp"
+#include "solve/sparse_ldlt.hpp"
 #include "standtrue/model/model.hpp"
 
 /// From a Model to K u = f. All numbers SI.
 namespace standtrue::solve {
-
-using SparseMatrix = Eigen::SparseMatrix<double>;
 
 /// The six freedoms of each node in a basis of its own, turned so that every rigid support holds
 /// whole freedoms: global = basis * own. After them three of each tied point of each plate, along

@@ -58,14 +58,14 @@ class Pushing {
   const SparseMatrix& K_G_;
 };
 
-/// Pairs (1/α, φ over the unknowns), the largest 1/α first.
-struct Pairs {
+/// BucklingPairs (1/α, φ over the unknowns), the largest 1/α first.
+struct BucklingPairs {
   Eigen::VectorXd inverse_factor;
   Eigen::MatrixXd shape;
 };
 
 /// All pairs of a small frame.
-Pairs dense_pairs(const Holding& frame, const Pushing& pushing) {
+BucklingPairs dense_buckling_pairs(const Holding& frame, const Pushing& pushing) {
   const Eigen::Index n = frame.rows();
   Eigen::MatrixXd K(n, n), P(n, n);
   for (Eigen::Index i = 0; i < n; ++i) {
@@ -78,7 +78,8 @@ Pairs dense_pairs(const Holding& frame, const Pushing& pushing) {
   return {eigen.eigenvalues().reverse(), eigen.eigenvectors().rowwise().reverse()};
 }
 
-std::optional<Pairs> sparse_pairs(const Holding& frame, Pushing& pushing, Eigen::Index count) {
+std::optional<BucklingPairs> sparse_buckling_pairs(const Holding& frame, Pushing& pushing,
+                                                   Eigen::Index count) {
   const Eigen::Index n = frame.rows();
   Holding holding = frame;
   Spectra::SymGEigsSolver<Pushing, Holding, Spectra::GEigsMode::RegularInverse> solver(
@@ -86,11 +87,11 @@ std::optional<Pairs> sparse_pairs(const Holding& frame, Pushing& pushing, Eigen:
   solver.init();
   solver.compute(Spectra::SortRule::LargestAlge, 1000, 1e-8);
   if (solver.info() != Spectra::CompInfo::Successful) return std::nullopt;
-  return Pairs{solver.eigenvalues(), solver.eigenvectors()};
+  return BucklingPairs{solver.eigenvalues(), solver.eigenvectors()};
 }
 
-BucklingMode mode_of(const Prepared::Inside& in, const Holding& frame, double inverse_factor,
-                     const Eigen::VectorXd& unknowns) {
+BucklingMode buckling_mode(const Prepared::Inside& in, const Holding& frame, double inverse_factor,
+                           const Eigen::VectorXd& unknowns) {
   BucklingMode mode;
   mode.factor = 1.0 / inverse_factor;
   mode.shape = in.freedoms.to_global(frame.whole(unknowns.data())).head(in.freedoms.of_nodes());
@@ -133,9 +134,9 @@ OrRefusal<std::vector<BucklingMode>> buckling(const Prepared& prepared, const St
   const Holding frame(in, *open);
   Pushing pushing(frame, in, K_G);
   constexpr Eigen::Index small = 80;  // quicker in full
-  std::optional<Pairs> pairs = frame.rows() <= std::max<Eigen::Index>(small, 2 * count + 2)
-                                   ? dense_pairs(frame, pushing)
-                                   : sparse_pairs(frame, pushing, count);
+  std::optional<BucklingPairs> pairs = frame.rows() <= std::max<Eigen::Index>(small, 2 * count + 2)
+                                           ? dense_buckling_pairs(frame, pushing)
+                                           : sparse_buckling_pairs(frame, pushing, count);
   if (!pairs || !pairs->inverse_factor.allFinite()) {
     return tl::unexpected(Refusal{Refusal::Why::modes_unsettled,
                                   "the shapes in which the frame buckles do not settle",
@@ -145,7 +146,7 @@ OrRefusal<std::vector<BucklingMode>> buckling(const Prepared& prepared, const St
   constexpr double nothing = 1e-12;  // presses and pulls cancel to rounding
   for (Eigen::Index i = 0; i < pairs->inverse_factor.size() && i < count; ++i) {
     if (pairs->inverse_factor(i) <= nothing) break;
-    modes.push_back(mode_of(in, frame, pairs->inverse_factor(i), pairs->shape.col(i)));
+    modes.push_back(buckling_mode(in, frame, pairs->inverse_factor(i), pairs->shape.col(i)));
   }
   return modes;
 }

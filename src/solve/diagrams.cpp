@@ -23,7 +23,7 @@ struct Loads {
   std::vector<Line> lines;
 };
 
-Loads loads_on(const Prepared::Inside& in, model::MemberId member, const Loading& loading) {
+Loads loads_on_member(const Prepared::Inside& in, model::MemberId member, const Loading& loading) {
   Loads loads;
   const MemberKernel& kernel = in.kernels[member];
   for (const model::Factored& term : loading.terms) {
@@ -129,7 +129,7 @@ void add_movements(const Prepared::Inside& in, model::MemberId member, const Loa
 /// By statics from what pushes the ends, as if the member were straight.
 MemberDiagrams straight_forces(const Prepared::Inside& in, model::MemberId member,
                                const Loading& loading, const std::array<double, 12>& end) {
-  const Loads loads = loads_on(in, member, loading);
+  const Loads loads = loads_on_member(in, member, loading);
   const std::vector<double> stops = break_points(loads, in.kernels.at(member).element.L);
 
   // What crosses a cut is what pushes the start, turned round, less the loads between.

@@ -5,8 +5,6 @@
 
 namespace standtrue::solve {
 
-using SparseMatrix = Eigen::SparseMatrix<double>;
-
 struct Factor::Inside {
   SparseMatrix scaled;
   Eigen::VectorXd scale;

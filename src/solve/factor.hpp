@@ -12,7 +12,7 @@ class Factor {
  public:
   /// K square and symmetric. A row without stiffness or a breakdown leaves `broke_down` true; then
   /// only `weakest` may be asked.
-  explicit Factor(const Eigen::SparseMatrix<double>& K);
+  explicit Factor(const SparseMatrix& K);
 
   [[nodiscard]] bool broke_down() const { return broke_down_; }
   /// Reciprocal condition of the scaled matrix in the 2-norm, estimated by power iterations; zero

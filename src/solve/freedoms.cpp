@@ -10,12 +10,12 @@ namespace {
 
 /// The held directions of a node's movements (or rotations), made orthonormal in the order of its
 /// supports, then filled up to a whole basis. Columns; the first `held` of them are held.
-struct Basis {
+struct NodeBasis {
   Eigen::Matrix3d columns = Eigen::Matrix3d::Zero();
   Eigen::Index held = 0;
 };
 
-bool extend(Basis& basis, Eigen::Index count, Eigen::Vector3d v) {
+bool extend(NodeBasis& basis, Eigen::Index count, Eigen::Vector3d v) {
   v.normalize();
   for (int twice = 0; twice < 2; ++twice) {  // the second pass removes the rounding of the first
     for (Eigen::Index i = 0; i < count; ++i) {
@@ -27,8 +27,8 @@ bool extend(Basis& basis, Eigen::Index count, Eigen::Vector3d v) {
   return true;
 }
 
-Basis basis_of(const model::Model& model, model::NodeId node, bool rotation) {
-  Basis basis;
+NodeBasis basis_of(const model::Model& model, model::NodeId node, bool rotation) {
+  NodeBasis basis;
   for (const model::Support& support : model.supports) {
     if (support.node != node || support.rotation != rotation || support.stiffness) continue;
     if (basis.held < 3 && extend(basis, basis.held, vector_of(support.along))) ++basis.held;
@@ -59,7 +59,7 @@ Freedoms freedoms(const model::Model& model, std::vector<PreparedPlate>& plates)
   for (model::NodeId node = 0; node < model.nodes.size(); ++node) {
     Eigen::Matrix<double, 6, 6> whole = Eigen::Matrix<double, 6, 6>::Zero();
     for (const bool rotation : {false, true}) {
-      const Basis basis = basis_of(model, node, rotation);
+      const NodeBasis basis = basis_of(model, node, rotation);
       const Eigen::Index at = rotation ? 3 : 0;
       whole.block<3, 3>(at, at) = basis.columns;
       for (Eigen::Index i = basis.held; i < 3; ++i) {

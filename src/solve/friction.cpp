@@ -10,8 +10,6 @@ namespace standtrue::solve {
 
 namespace {
 
-Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }
-
 Refusal slides() {
   return {Refusal::Why::slides, "the frame slides: friction can not hold it",
           "feet that grip better, more weight on them, or a fixing", std::nullopt};

@@ -8,8 +8,6 @@ namespace standtrue::solve {
 
 namespace {
 
-Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }
-
 /// Where nothing resists yet, a thousandth of the floor does, and the next look tells more.
 Eigen::VectorXd solve_scaled(const Eigen::MatrixXd& a, const Eigen::VectorXd& b) {
   Eigen::FullPivLU<Eigen::MatrixXd> lu(a);

@@ -5,6 +5,8 @@
 /// The equations of friction.hpp and Newton's step towards their solution. All numbers SI.
 namespace standtrue::solve {
 
+[[nodiscard]] inline Eigen::Index at(std::size_t i) { return static_cast<Eigen::Index>(i); }
+
 class FrictionEquations {
  public:
   FrictionEquations(const ContactProblem& problem, const std::vector<Grip>& grips);

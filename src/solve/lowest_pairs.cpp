@@ -10,7 +10,7 @@ namespace standtrue::solve {
 namespace {
 
 /// |K^-1 M φ - φ/λ| beside |φ/λ|, in the norm of M; one more round with K^-1 then betters it.
-constexpr double settled = 1e-6;
+constexpr double settled_within = 1e-6;
 /// θ = 1/λ below this part of the largest is rounding: such a movement has no mass to speak of.
 constexpr double massless = 1e-10;
 
@@ -113,7 +113,7 @@ Eigen::Index settled_pairs(const Eigen::VectorXd& theta, const Eigen::MatrixXd& 
   Eigen::Index count = 0;
   while (count < theta.size() && theta(count) > massless * theta(0)) {
     const double off = (next * S.col(count).tail(next.cols())).norm();
-    if (!(off <= settled * theta(count))) break;
+    if (!(off <= settled_within * theta(count))) break;
     ++count;
   }
   return count;

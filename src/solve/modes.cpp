@@ -15,7 +15,7 @@ namespace {
 
 const double two_pi = 2.0 * std::acos(-1.0);
 
-Refusal unsettled() {
+Refusal modes_unsettled() {
   return {Refusal::Why::modes_unsettled, "the shapes in which the frame swings do not settle",
           "make extreme stiffnesses rigid or free instead", std::nullopt};
 }
@@ -119,10 +119,10 @@ OrRefusal<std::vector<Mode>> modes(const Prepared& prepared, const ModesWanted& 
   const WholeMass mass(frame);
   const double omega = two_pi * wanted.up_to;
   std::optional<Pairs> pairs = pairs_of(frame, mass, {wanted.least, omega * std::abs(omega)});
-  if (!pairs) return tl::unexpected(unsettled());
+  if (!pairs) return tl::unexpected(modes_unsettled());
   if (pairs->lambda.size() == 0) return std::vector<Mode>{};  // nothing with mass is free
   constexpr double balanced = 1e-4;
-  if (!(out_of_balance(frame, mass, *pairs) <= balanced)) return tl::unexpected(unsettled());
+  if (!(out_of_balance(frame, mass, *pairs) <= balanced)) return tl::unexpected(modes_unsettled());
   std::vector<Mode> found;
   for (Eigen::Index i = 0; i < pairs->lambda.size(); ++i)
     found.push_back(mode_of(frame, mass, *pairs, i));

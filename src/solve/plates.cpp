@@ -46,7 +46,8 @@ std::shared_ptr<const CondensedPlate> condensed(const model::Plate& plate, Plate
   return cache.inside->condensed.back();
 }
 
-PlateLoads loads_on(const model::Model& model, std::size_t place, const CondensedPlate& plate) {
+PlateLoads loads_on_plate(const model::Model& model, std::size_t place,
+                          const CondensedPlate& plate) {
   const model::Plate& p = model.plates[place];
   const Eigen::Matrix3d R = axes_of(p);
   PlateLoads loads =
@@ -134,7 +135,7 @@ std::shared_ptr<const AnsweredPlate> answered(const model::Model& model, std::si
   }
   auto made = std::make_shared<AnsweredPlate>();
   made->asked = std::move(asked);
-  made->loads = loads_on(model, place, *plate);
+  made->loads = loads_on_plate(model, place, *plate);
   made->condensed = std::move(plate);
   made->answer = made->condensed->answer(made->loads);
   made->resultants = resultants_of(model.plates[place], made->loads);

@@ -192,7 +192,7 @@ OrRefusal<Superposed> superpose(const Prepared::Inside& in, const Loading& loadi
   return sum;
 }
 
-std::optional<Refusal> out_of_balance(const Audit& audit) {
+std::optional<Refusal> audit_refusal(const Audit& audit) {
   if (audit.residual <= audit_limit && audit.equilibrium <= audit_limit) return std::nullopt;
   return Refusal{Refusal::Why::audit_failed,
                  fmt::format("the answer does not balance: residual {:.1e}, equilibrium {:.1e}",
@@ -250,7 +250,7 @@ Refusal buckles() {
           "a diagonal, stiffer joints, or less load", std::nullopt};
 }
 
-Refusal unsettled() {
+Refusal contact_unsettled() {
   return {Refusal::Why::contact_unsettled,
           "where the frame moves to under its loads does not settle",
           "check gaps and stiffness of its supports", std::nullopt};
@@ -299,7 +299,7 @@ OrRefusal<State> moved_equilibrium(const Changed& frame, const Loading& loading,
   if ((!is_settled || !loading.known_to_stand) && !second.stands(state)) {
     return tl::unexpected(buckles());
   }
-  if (!is_settled) return tl::unexpected(unsettled());
+  if (!is_settled) return tl::unexpected(contact_unsettled());
   state.askew = second.askew(push);
   return state;
 }
@@ -348,7 +348,7 @@ OrRefusal<State> respond(const Prepared& prepared, const Loading& loading,
   state.audit.residual = size > 0.0 ? answer.residual / size : 0.0;
   add_holds(in, loading, state, sum->resultant);
   state.audit.equilibrium = lost_equilibrium(in, sum->resultant, changes, state);
-  if (const std::optional<Refusal> refusal = out_of_balance(state.audit)) {
+  if (const std::optional<Refusal> refusal = audit_refusal(state.audit)) {
     return tl::unexpected(*refusal);
   }
   return state;

@@ -6,6 +6,7 @@
 /// A sparse symmetric matrix as L D L^T, with solves for many right-hand sides at once.
 namespace standtrue::solve {
 
+using SparseMatrix = Eigen::SparseMatrix<double>;
 /// Right-hand sides side by side: row-major, so that one entry of L meets a whole row of them.
 using Panel = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
 
@@ -13,7 +14,7 @@ class SparseLdlt {
  public:
   SparseLdlt() = default;
   /// K square and symmetric (both triangles). May break down; see `ok`.
-  explicit SparseLdlt(const Eigen::SparseMatrix<double>& K);
+  explicit SparseLdlt(const SparseMatrix& K);
 
   /// True if every pivot is positive.
   [[nodiscard]] bool ok() const { return ok_; }
@@ -28,7 +29,7 @@ class SparseLdlt {
  private:
   Eigen::Index n_ = 0;
   bool ok_ = true;
-  Eigen::SparseMatrix<double> L_;  ///< strictly lower, compressed columns
+  SparseMatrix L_;  ///< strictly lower, compressed columns
   Eigen::VectorXd d_;
   Eigen::VectorXi order_;  ///< order_(unknown) = row of L
 };

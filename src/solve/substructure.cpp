@@ -7,8 +7,6 @@ namespace standtrue::solve {
 
 namespace {
 
-using SparseMatrix = Eigen::SparseMatrix<double>;
-
 /// Rows `rows` and columns `columns` of K, by their new places (-1: left out).
 SparseMatrix part_of(const SparseMatrix& K, const std::vector<int>& row_place, int n_rows,
                      const std::vector<int>& columns) {

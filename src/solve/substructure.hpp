@@ -14,7 +14,7 @@ namespace standtrue::solve {
 class Substructure {
  public:
   /// K square and symmetric; `kept` rising places.
-  Substructure(const Eigen::SparseMatrix<double>& K, std::vector<int> kept);
+  Substructure(const SparseMatrix& K, std::vector<int> kept);
 
   /// False if what is eliminated can move while the kept unknowns rest; `loosest` is then the
   /// unknown that nothing resists.
@@ -34,7 +34,7 @@ class Substructure {
 
   Eigen::Index n_ = 0;
   std::vector<int> kept_, inner_;
-  Eigen::SparseMatrix<double> K_ik_;
+  SparseMatrix K_ik_;
   SparseLdlt factor_;
   Eigen::MatrixXd S_;
   bool ok_ = true;
