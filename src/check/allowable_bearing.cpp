@@ -29,7 +29,7 @@ Force notched_shear(Stress F_v, Length b, Length d, Length d_n, const reference:
 namespace {
 
 /// The largest push, and what may push there.
-struct Push {
+struct BearingPush {
   double ratio = -1.0;
   std::size_t combination = 0;
   std::string where;
@@ -39,9 +39,10 @@ struct Push {
 
 /// `force(state)` pushes; `limit(values)` is the force that may. A NaN is worse than anything.
 template <class PushAt, class Limit>
-OrWhy<Push> worst_push(const Answers& answers, const SectionForces& forces, const model::Part& part,
-                       const reference::Tables& tables, const std::string& where, PushAt force,
-                       Limit limit, Push worst) {
+OrWhy<BearingPush> worst_allowable_push(const Answers& answers, const SectionForces& forces,
+                                        const model::Part& part, const reference::Tables& tables,
+                                        const std::string& where, PushAt force, Limit limit,
+                                        BearingPush worst) {
   const auto air = answers.model.parts.bench.air.service_class;
   ByDuration<Adjusted> values;
   for (const std::size_t c : forces.combinations()) {
@@ -60,14 +61,15 @@ OrWhy<Push> worst_push(const Answers& answers, const SectionForces& forces, cons
 
 /// At every end of a rail or bearer.
 template <class Limit>
-OrWhy<Push> worst_end(const Answers& answers, const SectionForces& forces, model::PartId id,
-                      const reference::Tables& tables, Limit limit) {
-  OrWhy<Push> worst = Push{};
+OrWhy<BearingPush> worst_pushed_end(const Answers& answers, const SectionForces& forces,
+                                    model::PartId id, const reference::Tables& tables,
+                                    Limit limit) {
+  OrWhy<BearingPush> worst = BearingPush{};
   for (const model::RailEnd& end : answers.model.parts.rail_ends) {
     // A NaN at one end is not to be talked over by the other.
     if (end.rail != id || !worst || std::isnan(worst->ratio)) continue;
     const std::size_t freedom = end.at_end ? 8 : 2;
-    worst = worst_push(
+    worst = worst_allowable_push(
         answers, forces, answers.model.parts.parts[id], tables, end.name,
         [&](const solve::State& state) {
           return quantity::newtons(state.end_forces[end.member][freedom]);
@@ -79,7 +81,7 @@ OrWhy<Push> worst_end(const Answers& answers, const SectionForces& forces, model
 
 /// Fills what these findings share; false if there is nothing more to say.
 bool tell_push(Finding& finding, const Answers& answers, const model::Part& part,
-               const OrWhy<Push>& worst, const reference::Tables& tables) {
+               const OrWhy<BearingPush>& worst, const reference::Tables& tables) {
   if (!worst || worst->ratio < 0.0) {
     leave_without_values(finding, part,
                          worst ? "no combination of loads was answered" : worst.error(), tables);
@@ -101,8 +103,8 @@ bool tell_push(Finding& finding, const Answers& answers, const model::Part& part
   return false;
 }
 
-Finding seat_finding(const Answers& answers, const SectionForces& forces, model::PartId id,
-                     const reference::Tables& tables) {
+Finding allowable_seat_finding(const Answers& answers, const SectionForces& forces,
+                               model::PartId id, const reference::Tables& tables) {
   const model::Part& part = answers.model.parts.parts[id];
   Finding finding =
       about(part, "seat", "NDS 2018, 3.10.2 and 3.10.4, eq. (3.10-2)", source_of(part, "F_c_perp"));
@@ -113,7 +115,7 @@ Finding seat_finding(const Answers& answers, const SectionForces& forces, model:
   const auto limit = [&](const Adjusted& F) {
     return C_b * F.F_c_perp * part.width * part.bearing;
   };
-  const OrWhy<Push> worst = worst_end(answers, forces, id, tables, limit);
+  const OrWhy<BearingPush> worst = worst_pushed_end(answers, forces, id, tables, limit);
   if (!tell_push(finding, answers, part, worst, tables)) return finding;
   const Adjusted& F = worst->values;
   finding.working.push_back(value_line("F_c_perp'", part.timber.allowable->F_c_perp,
@@ -127,9 +129,9 @@ Finding seat_finding(const Answers& answers, const SectionForces& forces, model:
   return finding;
 }
 
-Finding end_finding(const Answers& answers, const SectionForces& forces, const model::Part& part,
-                    const model::FootPlace& place, const bench::Foot& foot,
-                    const reference::Tables& tables) {
+Finding allowable_post_end_finding(const Answers& answers, const SectionForces& forces,
+                                   const model::Part& part, const model::FootPlace& place,
+                                   const bench::Foot& foot, const reference::Tables& tables) {
   Finding finding = about(part, "post-end", "NDS 2018, 3.10.1", source_of(part, "F_c"));
   finding.sentence =
       fmt::format("Whether the lower end of the {} is crushed is not judged.", part.name);
@@ -138,12 +140,12 @@ Finding end_finding(const Answers& answers, const SectionForces& forces, const m
     leave_unjudged(finding, "the flange of the insert in the post's end is not known");
     return finding;
   }
-  const OrWhy<Push> worst = worst_push(
+  const OrWhy<BearingPush> worst = worst_allowable_push(
       answers, forces, part, tables, place.name,
       [&](const solve::State& state) {
         return quantity::newtons(state.support_forces[place.down]);
       },
-      [&](const Adjusted& F) { return F.F_c * grain.area; }, Push{});
+      [&](const Adjusted& F) { return F.F_c * grain.area; }, BearingPush{});
   if (!tell_push(finding, answers, part, worst, tables)) return finding;
   finding.working.push_back(compression_values_line(part, worst->values));
   finding.working.push_back(fmt::format("P = {}; A = {}: {}; P_max = F_c* A = {}", shown(worst->F),
@@ -161,8 +163,8 @@ Finding end_finding(const Answers& answers, const SectionForces& forces, const m
   return finding;
 }
 
-Finding notch_finding(const Answers& answers, const SectionForces& forces, model::PartId id,
-                      const reference::Tables& tables) {
+Finding allowable_notch_finding(const Answers& answers, const SectionForces& forces,
+                                model::PartId id, const reference::Tables& tables) {
   const model::Part& part = answers.model.parts.parts[id];
   Finding finding = about(part, "notch", "NDS 2018, 3.4.3.2, eq. (3.4-3)", source_of(part, "F_v"));
   finding.sentence = fmt::format("Whether the {} splits at its notch is not judged.", part.name);
@@ -178,7 +180,7 @@ Finding notch_finding(const Answers& answers, const SectionForces& forces, model
   const auto limit = [&](const Adjusted& F) {
     return notched_shear(F.F_v, part.width, part.depth, left, tables);
   };
-  const OrWhy<Push> worst = worst_end(answers, forces, id, tables, limit);
+  const OrWhy<BearingPush> worst = worst_pushed_end(answers, forces, id, tables, limit);
   if (!tell_push(finding, answers, part, worst, tables)) return finding;
   const Adjusted& F = worst->values;
   finding.working.push_back(value_line("F_v'", part.timber.allowable->F_v,
@@ -202,7 +204,7 @@ std::vector<Finding> allowable_seats(const Answers& answers, const SectionForces
     return is_beam(part) && part.bearing > Length{};
   };
   return each_part(answers, rests, [&](const model::Part&, model::PartId id) {
-    return seat_finding(answers, forces, id, tables);
+    return allowable_seat_finding(answers, forces, id, tables);
   });
 }
 
@@ -210,7 +212,7 @@ std::vector<Finding> allowable_post_ends(const Answers& answers, const SectionFo
                                          const reference::Tables& tables) {
   return each_post_end(answers, [&](const model::Part& part, const model::FootPlace& place,
                                     const bench::Foot& foot) {
-    return end_finding(answers, forces, part, place, foot, tables);
+    return allowable_post_end_finding(answers, forces, part, place, foot, tables);
   });
 }
 
@@ -220,7 +222,7 @@ std::vector<Finding> allowable_notches(const Answers& answers, const SectionForc
     return notch_of(answers.model.parts, part) > Length{};
   };
   return each_part(answers, is_cut, [&](const model::Part&, model::PartId id) {
-    return notch_finding(answers, forces, id, tables);
+    return allowable_notch_finding(answers, forces, id, tables);
   });
 }
 

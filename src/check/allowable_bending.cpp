@@ -8,12 +8,13 @@ namespace standtrue::check {
 namespace {
 
 /// Held all along: nothing buckles, and of eq. (3.9-3) its squares and sums are left.
-double ratio_of(const CutStresses& f, const Adjusted& F) {
+double allowable_bending_ratio(const CutStresses& f, const Adjusted& F) {
   const double along = f.f_c / F.F_c;
   return along * along + tension_bending_ratio(f, F);
 }
 
-void tell_working(Finding& finding, const model::Part& part, const CutAgainst<Adjusted>& worst) {
+void tell_allowable_bending(Finding& finding, const model::Part& part,
+                            const CutAgainst<Adjusted>& worst) {
   const CutStresses f = cut_stresses(worst.cut.station, part);
   const Adjusted& F = worst.values;
   finding.working.push_back(bending_values_line(part, F));
@@ -34,8 +35,8 @@ void tell_working(Finding& finding, const model::Part& part, const CutAgainst<Ad
       fmt::format("(3.9-1): f_t/F_t' + f_b1/F_b1* + f_b2/F_b2*: {:.3f}", worst.cut.ratio));
 }
 
-Finding bending_of(const Answers& answers, const SectionForces& forces, const model::Part& part,
-                   const reference::Tables& tables) {
+Finding allowable_bending_of(const Answers& answers, const SectionForces& forces,
+                             const model::Part& part, const reference::Tables& tables) {
   Finding finding = about(part, "bending", "NDS 2018, 3.3.1, 3.9.1 and 3.9.2, eq. (3.9-1)",
                           source_of(part, "F_b"));
   finding.sentence = fmt::format("Whether the {} stands its bending is not judged.", part.name);
@@ -44,14 +45,14 @@ Finding bending_of(const Answers& answers, const SectionForces& forces, const mo
       answers, forces, part,
       [&](reference::Duration duration) { return adjusted_values(part, air, duration, tables); },
       [&](const Station& s, const Adjusted& F) -> OrWhy<double> {
-        return ratio_of(cut_stresses(s, part), F);
+        return allowable_bending_ratio(cut_stresses(s, part), F);
       });
   if (!worst) {
     leave_without_values(finding, part, worst.error(), tables);
     return finding;
   }
   tell_cut(finding, answers, part, worst->cut, worst->values.C_D);
-  tell_working(finding, part, *worst);
+  tell_allowable_bending(finding, part, *worst);
   if (finding.judgement == Judgement::not_judged) return finding;
   finding.sentence = fmt::format("The {} is bent to {} what its grade allows.", part.name,
                                  share_of(finding.ratio));
@@ -66,7 +67,7 @@ Finding bending_of(const Answers& answers, const SectionForces& forces, const mo
 std::vector<Finding> allowable_bending(const Answers& answers, const SectionForces& forces,
                                        const reference::Tables& tables) {
   return each_part(answers, is_timber_member, [&](const model::Part& part, model::PartId) {
-    return bending_of(answers, forces, part, tables);
+    return allowable_bending_of(answers, forces, part, tables);
   });
 }
 

@@ -11,7 +11,7 @@ using quantity::in_si;
 namespace {
 
 /// What shear and twist differ in.
-struct Sheared {
+struct ShearWords {
   const char* id;
   const char* rule;
   const char* stands;  ///< "its shear"
@@ -22,7 +22,7 @@ struct Sheared {
 /// `stress(station)` against F_v'.
 template <class StressOf>
 Finding sheared(const Answers& answers, const SectionForces& forces, const model::Part& part,
-                const reference::Tables& tables, const Sheared& what, StressOf stress) {
+                const reference::Tables& tables, const ShearWords& what, StressOf stress) {
   Finding finding = about(part, what.id, what.rule, source_of(part, "F_v"));
   finding.sentence = fmt::format("Whether the {} stands {} is not judged.", part.name, what.stands);
   const auto air = answers.model.parts.bench.air.service_class;
@@ -54,8 +54,8 @@ Finding sheared(const Answers& answers, const SectionForces& forces, const model
 std::vector<Finding> allowable_shear(const Answers& answers, const SectionForces& forces,
                                      const reference::Tables& tables) {
   std::vector<Finding> findings;
-  const Sheared what{"shear", "NDS 2018, 3.4.2, eq. (3.4-2)", "its shear", "sheared",
-                     "f_v = 3 V/(2 b d), V of both directions"};
+  const ShearWords what{"shear", "NDS 2018, 3.4.2, eq. (3.4-2)", "its shear", "sheared",
+                        "f_v = 3 V/(2 b d), V of both directions"};
   for (const model::Part& part : answers.model.parts.parts) {
     if (!is_timber_member(part)) continue;
     const Stress per_newton = shear_stress({Force{}, quantity::newtons(1.0)}, part.width,
@@ -79,7 +79,7 @@ std::vector<Finding> allowable_torsion(const Answers& answers, const SectionForc
     const model::Section section = model::rectangle(part.width, part.depth);
     const Stress per_newton_metre =
         torsion_stress(quantity::newton_metres(1.0), section.J, part.width, part.depth);
-    const Sheared what{
+    const ShearWords what{
         "torsion", "Wood Handbook, chapter 9, against F_v': the NDS has no rule for twist (ours)",
         "its twist", "twisted",
         fmt::format("f_s = (T/J) b [1 - 8/pi^2 sum 1/(n^2 cosh(n pi d/2b))], J = {}",

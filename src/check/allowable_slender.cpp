@@ -99,7 +99,7 @@ struct Ends {
   double slenderness = 0.0, share = 0.0;
 };
 
-OrWhy<double> ratio_at(const CutStresses& f, const Slender& s, const Ends& ends) {
+OrWhy<double> slender_ratio(const CutStresses& f, const Slender& s, const Ends& ends) {
   const Stress F_cE = std::min(s.values.F_cE1, s.values.F_cE2);
   if (s.slenderness > ends.slenderness && f.f_c > ends.share * F_cE) {
     return tl::unexpected(
@@ -174,7 +174,7 @@ Finding slender_finding(const Answers& answers, const SectionForces& forces,
         return slender_of(*F, part, lengths, tables);
       },
       [&](const Station& s, const Slender& slender) {
-        return ratio_at(cut_stresses(s, part), slender, ends);
+        return slender_ratio(cut_stresses(s, part), slender, ends);
       });
   if (!worst) {
     leave_without_values(finding, part, worst.error(), tables);
@@ -188,8 +188,8 @@ Finding slender_finding(const Answers& answers, const SectionForces& forces,
   return finding;
 }
 
-Finding column_finding(const Answers& answers, const SectionForces& forces, const model::Part& part,
-                       const reference::Tables& tables) {
+Finding allowable_column_finding(const Answers& answers, const SectionForces& forces,
+                                 const model::Part& part, const reference::Tables& tables) {
   Finding finding = about(part, "buckling", "NDS 2018, 3.7.1 and 3.9.2, eq. (3.7-1) and (3.9-3)",
                           source_of(part, "F_c"));
   finding.sentence = fmt::format("Whether the {} buckles is not judged.", part.name);
@@ -201,8 +201,8 @@ Finding column_finding(const Answers& answers, const SectionForces& forces, cons
   return finding;
 }
 
-Finding beam_finding(const Answers& answers, const SectionForces& forces, const model::Part& part,
-                     const reference::Tables& tables) {
+Finding allowable_beam_finding(const Answers& answers, const SectionForces& forces,
+                               const model::Part& part, const reference::Tables& tables) {
   Finding finding =
       about(part, "lateral", "NDS 2018, 3.3.3, 3.7.1, 3.9.1 and 3.9.2, eq. (3.3-6) and (3.9-3)",
             source_of(part, "F_b"));
@@ -221,14 +221,14 @@ Finding beam_finding(const Answers& answers, const SectionForces& forces, const 
 std::vector<Finding> allowable_columns(const Answers& answers, const SectionForces& forces,
                                        const reference::Tables& tables) {
   return each_part(answers, is_column, [&](const model::Part& part, model::PartId) {
-    return column_finding(answers, forces, part, tables);
+    return allowable_column_finding(answers, forces, part, tables);
   });
 }
 
 std::vector<Finding> allowable_beams(const Answers& answers, const SectionForces& forces,
                                      const reference::Tables& tables) {
   return each_part(answers, is_beam, [&](const model::Part& part, model::PartId) {
-    return beam_finding(answers, forces, part, tables);
+    return allowable_beam_finding(answers, forces, part, tables);
   });
 }
 

@@ -1,5 +1,6 @@
 #include "check/answered.hpp"
 
+#include <algorithm>
 #include <limits>
 
 #include "standtrue/contract.hpp"
@@ -48,6 +49,18 @@ const solve::State* state_of(const solve::Response& response, std::size_t combin
 std::string refusal_of(const solve::Response& response, std::size_t combination) {
   const solve::OrRefusal<solve::State>& state = response.states.at(combination);
   return state ? std::string() : state.error().what;
+}
+
+std::string why_none(const model::Model& model, const solve::Response& response,
+                     bool (*wanted)(const model::Combination&)) {
+  const auto& all = model.combinations;
+  const auto first = std::find_if(all.begin(), all.end(), wanted);
+  return refusal_of(response, static_cast<std::size_t>(first - all.begin()));
+}
+
+bool is_shove(const model::Combination& combination) {
+  return combination.leading == model::Leading::shove ||
+         combination.leading == model::Leading::strong_shove;
 }
 
 }  // namespace standtrue::check

@@ -26,5 +26,11 @@ void tell(Finding& finding, std::string why);
 
 /// Why a combination has no answer, for people; empty where it has one.
 [[nodiscard]] std::string refusal_of(const solve::Response& response, std::size_t combination);
+/// Why none of the wanted combinations has one. Contract: there is such a combination.
+[[nodiscard]] std::string why_none(const model::Model& model, const solve::Response& response,
+                                   bool (*wanted)(const model::Combination&));
+
+/// Led by a shove, of people or a strong one.
+[[nodiscard]] bool is_shove(const model::Combination& combination);
 
 }  // namespace standtrue::check

@@ -122,9 +122,9 @@ Finding seat_finding(const Answers& answers, const SectionForces& forces, model:
   return finding;
 }
 
-Finding end_finding(const Answers& answers, const SectionForces& forces, const model::Part& part,
-                    const model::FootPlace& place, const bench::Foot& foot,
-                    const reference::Tables& tables) {
+Finding post_end_finding(const Answers& answers, const SectionForces& forces,
+                         const model::Part& part, const model::FootPlace& place,
+                         const bench::Foot& foot, const reference::Tables& tables) {
   Finding finding =
       about(part, "post-end", "EN 1995-1-1, 6.1.4, eq. (6.2)", source_of(part, "f_c_0_k"));
   finding.sentence =
@@ -172,7 +172,7 @@ std::vector<Finding> post_end_bearing(const Answers& answers, const SectionForce
                                       const reference::Tables& tables) {
   return each_post_end(answers, [&](const model::Part& part, const model::FootPlace& place,
                                     const bench::Foot& foot) {
-    return end_finding(answers, forces, part, place, foot, tables);
+    return post_end_finding(answers, forces, part, place, foot, tables);
   });
 }
 

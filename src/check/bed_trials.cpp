@@ -112,8 +112,8 @@ Warps warps_of(const AtRest& bench, const model::Model& model, const model::BedP
 
 /// Where the model holds the bed, its body has taken from the unit pattern all but the share s that
 /// the bare top felt: Γ_b = s Γ, s = 1 - k Γ_b/b².
-BedShare share_of(const model::BedPlace& bed, std::size_t place, const Warps& warps,
-                  Eigen::Index pattern) {
+BedShare bed_share(const model::BedPlace& bed, std::size_t place, const Warps& warps,
+                   Eigen::Index pattern) {
   const double kappa = bed.stiffness / (bed.breadth * bed.breadth);
   const double felt = bed.in_model ? 1.0 - kappa * warps.moved(pattern) : 1.0;
   BedShare share;
@@ -155,7 +155,7 @@ Trials trials_at_rest(const Answers& answers, const std::vector<std::size_t>& be
     if (!patterns[i]) continue;
     const model::BedPlace& bed = model.parts.beds[beds[i]];
     const Warps warps = warps_of(bench, model, bed, known);
-    trials.shares.push_back(share_of(bed, beds[i], warps, *patterns[i]));
+    trials.shares.push_back(bed_share(bed, beds[i], warps, *patterns[i]));
     const double follows = bed.in_model ? 1.0 : trials.shares.back().share;
     for (const Turned& foot : feet) {
       if (foot.turn.presses && !foot.column) continue;

@@ -182,7 +182,7 @@ std::string advice_of(const Leaned& worst) {
                      : "a bearer under each end of it and deeper rails, front and back alike";
 }
 
-Finding start(const bench::Machine& machine, const reference::Limits& limits) {
+Finding start_twist(const bench::Machine& machine, const reference::Limits& limits) {
   Finding f;
   f.id = id_of("twist", machine.name);
   f.group = Group::twist;
@@ -203,7 +203,7 @@ Finding& left(Finding& f, const bench::Machine& machine, std::string why) {
 }
 
 /// Of a bench at rest, or leaned on, without an answer.
-std::string why_none(const Answers& answers, const char* otherwise) {
+std::string why_no_twist(const Answers& answers, const char* otherwise) {
   for (std::size_t c = 0; c < answers.model.combinations.size(); ++c) {
     const model::Combination& combination = answers.model.combinations[c];
     if (!is_at_rest(combination) && !is_leaned_on(combination)) continue;
@@ -215,11 +215,12 @@ std::string why_none(const Answers& answers, const char* otherwise) {
 
 Finding judged(const Answers& answers, const Bed& bed, const std::vector<FootTurn>& feet,
                const reference::Limits& limits) {
-  Finding f = start(bed.machine, limits);
+  Finding f = start_twist(bed.machine, limits);
   const std::vector<PlateAnswers::View> rest = bed.plates.of(bed.place.plate, is_at_rest);
-  if (rest.empty()) return left(f, bed.machine, why_none(answers, "nobody leans on the bench"));
+  if (rest.empty()) return left(f, bed.machine, why_no_twist(answers, "nobody leans on the bench"));
   const std::vector<Leaned> leans = all_leans(bed, rest.front());
-  if (leans.empty()) return left(f, bed.machine, why_none(answers, "nobody leans on the bench"));
+  if (leans.empty())
+    return left(f, bed.machine, why_no_twist(answers, "nobody leans on the bench"));
   const Leaned& worst = worst_lean(leans);
   judge_against(f, std::abs(worst.change.bed), limits.bed_twist.value);
   f.combination = bed.model.combinations[worst.combination].name;
@@ -235,8 +236,8 @@ Finding judged(const Answers& answers, const Bed& bed, const std::vector<FootTur
 }
 
 /// Of a machine that does its work on a bed that twists a little: a number worth knowing.
-Finding told(const Answers& answers, const Bed& bed, const std::vector<FootTurn>& feet,
-             const reference::Limits& limits) {
+Finding told_twist(const Answers& answers, const Bed& bed, const std::vector<FootTurn>& feet,
+                   const reference::Limits& limits) {
   Finding f = judged(answers, bed, feet, limits);
   if (f.judgement != Judgement::not_judged) {
     f.sentence = fmt::format("The bed of the {} twists by {} when somebody leans on the bench.",
@@ -266,16 +267,16 @@ std::vector<Finding> bed_twist(const Answers& answers, const PlateAnswers& plate
     if (share != trials.shares.end()) {
       const Bed bed{answers.model, plates, parts.beds[share->bed],
                     machine,       *share, Printer(parts.bench)};
-      const auto found = machine.kind.precise_bed ? judged : told;
+      const auto found = machine.kind.precise_bed ? judged : told_twist;
       findings.push_back(found(answers, bed, trials.feet, tables.limits));
       continue;
     }
     if (!machine.kind.precise_bed) continue;
     const bool has_bed = std::any_of(parts.beds.begin(), parts.beds.end(),
                                      [m](const model::BedPlace& b) { return b.machine == m; });
-    Finding f = start(machine, tables.limits);
+    Finding f = start_twist(machine, tables.limits);
     findings.push_back(left(f, machine,
-                            has_bed ? why_none(answers, "a twist of its pads has no answer")
+                            has_bed ? why_no_twist(answers, "a twist of its pads has no answer")
                                     : "the sheet that it stands on is not taken as a plate"));
   }
   return findings;

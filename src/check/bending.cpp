@@ -55,12 +55,12 @@ Normal normal_stress(const Station& s, const model::Part& part) {
   return {bending_stress({s.M_y, s.M_z}, part.width, part.depth), s.N / (part.width * part.depth)};
 }
 
-double ratio_of(const Normal& s, const Strengths& f) {
+double normal_ratio(const Normal& s, const Strengths& f) {
   return s.sigma_N < Stress{} ? bending_compression_ratio(s.sigma_m, s.sigma_N, f)
                               : bending_tension_ratio(s.sigma_m, s.sigma_N, f);
 }
 
-void tell_working(Finding& finding, const model::Part& part, const Worst& worst) {
+void tell_bending(Finding& finding, const model::Part& part, const Worst& worst) {
   const Normal s = normal_stress(worst.station, part);
   const Strengths& f = worst.f;
   finding.working.push_back(fmt::format(
@@ -97,10 +97,10 @@ Finding bending_of(const Answers& answers, const SectionForces& forces, const mo
   const OrWhy<std::optional<Worst>> worst =
       worst_of(answers, forces, part, tables,
                [&part](const model::Member&, const Station& s, const Strengths& f) {
-                 return ratio_of(normal_stress(s, part), f);
+                 return normal_ratio(normal_stress(s, part), f);
                });
   if (!tell_worst(finding, answers, part, worst)) return finding;
-  tell_working(finding, part, **worst);
+  tell_bending(finding, part, **worst);
   if (finding.judgement == Judgement::not_judged) return finding;
   finding.sentence =
       fmt::format("The {} is bent to {} its strength.", part.name, share_of(finding.ratio));

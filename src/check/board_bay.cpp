@@ -19,7 +19,7 @@ using reference::Duration;
 namespace {
 
 /// One set of factored loads on the bay.
-struct Loads {
+struct BayLoads {
   const char* name;
   double q = 0.0;  ///< N/m², all over
   double P = 0.0;  ///< N, on the patch
@@ -32,12 +32,12 @@ struct Bay {
   BoardSection section;
 
   /// m = q a²/8 + P (a/4 - u/8)/b
-  [[nodiscard]] double moment(const Loads& loads) const {
+  [[nodiscard]] double moment(const BayLoads& loads) const {
     const double u = std::min(patch, a);
     return loads.q * a * a / 8.0 + loads.P * (a / 4.0 - u / 8.0) / std::max(width, patch);
   }
   /// v = q a/2 + P (1 - x/a)/b, the patch one thickness clear of the carrier, spread at 45 degrees.
-  [[nodiscard]] double shear(const Loads& loads) const {
+  [[nodiscard]] double shear(const BayLoads& loads) const {
     const double x = std::min(patch / 2.0 + section.thickness, a / 2.0);
     const double b = std::min(patch + 2.0 * x, std::max(width, patch));
     return loads.q * a / 2.0 + loads.P * (1.0 - x / a) / b;
@@ -49,14 +49,14 @@ bool may_be_stood_on(const model::Parts& parts, std::size_t sheet) {
                      [sheet](const model::PersonPlace& place) { return place.sheet == sheet; });
 }
 
-std::vector<Loads> loads_on(const model::Parts& parts, const model::SheetSpan& span,
-                            const reference::Tables& tables) {
+std::vector<BayLoads> loads_on(const model::Parts& parts, const model::SheetSpan& span,
+                               const reference::Tables& tables) {
   const bench::Sheet& sheet = parts.bench.sheets.at(span.sheet);
   const double g = tables.load("self weight").strength * board_weight(sheet);
   const double stored = sheet.stored ? in_si(*sheet.stored) : 0.0;
   const double q = g + tables.load("stored on shelf").strength * stored;
   const reference::Load& stand = tables.load("stand");
-  std::vector<Loads> all{{"its own weight", g, 0.0, Duration::permanent}};
+  std::vector<BayLoads> all{{"its own weight", g, 0.0, Duration::permanent}};
   if (stored > 0.0) all.push_back({"what is stored", q, 0.0, Duration::long_term});
   if (may_be_stood_on(parts, span.sheet)) {
     all.push_back({"somebody standing in mid-bay", q, stand.strength * in_si(stand.down),
@@ -65,17 +65,17 @@ std::vector<Loads> loads_on(const model::Parts& parts, const model::SheetSpan& s
   return all;
 }
 
-struct Worst {
-  Loads loads;
+struct WorstLoads {
+  BayLoads loads;
   double stress = 0.0, strength = 0.0;
   BoardStrength f;
 };
 
-OrWhy<Worst> worst_of(const model::Parts& parts, const model::SheetSpan& span, const Bay& bay,
-                      bool bends, const reference::Tables& tables) {
+OrWhy<WorstLoads> worst_on_bay(const model::Parts& parts, const model::SheetSpan& span,
+                               const Bay& bay, bool bends, const reference::Tables& tables) {
   const bench::Sheet& sheet = parts.bench.sheets.at(span.sheet);
-  std::optional<Worst> worst;
-  for (const Loads& loads : loads_on(parts, span, tables)) {
+  std::optional<WorstLoads> worst;
+  for (const BayLoads& loads : loads_on(parts, span, tables)) {
     const OrWhy<BoardStrength> f =
         board_strength(parts.bench, sheet, span.grain_along, loads.duration, tables);
     if (!f) return tl::unexpected(f.error());
@@ -88,7 +88,7 @@ OrWhy<Worst> worst_of(const model::Parts& parts, const model::SheetSpan& span, c
     const double stress = bends ? bay.moment(loads) / bay.section.W
                                 : shape * bay.shear(loads) / bay.section.thickness;
     if (!worst || stress / strength > worst->stress / worst->strength) {
-      worst = Worst{loads, stress, strength, *f};
+      worst = WorstLoads{loads, stress, strength, *f};
     }
   }
   return *worst;
@@ -108,7 +108,7 @@ Finding check_bay(const model::Parts& parts, const model::SheetSpan& span, bool 
       span.grain_along ? (bends ? "f_m_0_k" : "f_r_0_k") : (bends ? "f_m_90_k" : "f_r_90_k");
   f.source = sheet.panel.source.of(value);
   f.place = sheet.name + ", its longest bay";
-  const OrWhy<Worst> worst = worst_of(parts, span, bay, bends, tables);
+  const OrWhy<WorstLoads> worst = worst_on_bay(parts, span, bay, bends, tables);
   const char* way = bends ? "bending" : "rolling shear";
   if (!worst) {
     leave_unjudged(f, worst.error());

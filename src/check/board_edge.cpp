@@ -17,35 +17,36 @@ using quantity::in_si;
 namespace {
 
 /// One free edge and what it is asked for.
-struct Asked {
+struct AskedEdge {
   double overhang = 0.0;
   bool grain_along = false;  ///< grain runs out over the edge
   bool bends = true;
 };
 
-struct Worst {
-  Asked asked;
+struct WorstEdge {
+  AskedEdge asked;
   OnEdge load;
   double stress = 0.0, strength = 0.0;
 };
 
-std::vector<Asked> edges_of(const model::Parts& parts, const model::SheetSpan& span) {
-  std::vector<Asked> edges;
+std::vector<AskedEdge> edges_of(const model::Parts& parts, const model::SheetSpan& span) {
+  std::vector<AskedEdge> edges;
   for (const bool bends : {true, false}) {
-    for (const Asked& asked : {Asked{in_si(span.overhang), span.grain_along, bends},
-                               Asked{side_overhang(parts, span), !span.grain_along, bends}}) {
+    for (const AskedEdge& asked :
+         {AskedEdge{in_si(span.overhang), span.grain_along, bends},
+          AskedEdge{side_overhang(parts, span), !span.grain_along, bends}}) {
       if (asked.overhang > 0.0) edges.push_back(asked);
     }
   }
   return edges;
 }
 
-OrWhy<Worst> worst_edge(const bench::Bench& bench, const bench::Sheet& sheet,
-                        const std::vector<Asked>& edges, const reference::Tables& tables) {
+OrWhy<WorstEdge> worst_edge(const bench::Bench& bench, const bench::Sheet& sheet,
+                            const std::vector<AskedEdge>& edges, const reference::Tables& tables) {
   const reference::Load& stand = tables.load("stand");
   const BoardSection section = board_section(sheet);
-  std::optional<Worst> worst;
-  for (const Asked& asked : edges) {
+  std::optional<WorstEdge> worst;
+  for (const AskedEdge& asked : edges) {
     const OrWhy<BoardStrength> f =
         board_strength(bench, sheet, asked.grain_along, stand.duration, tables);
     if (!f) return tl::unexpected(f.error());
@@ -60,14 +61,14 @@ OrWhy<Worst> worst_edge(const bench::Bench& bench, const bench::Sheet& sheet,
     const double stress = asked.bends ? load.force * load.arm / (section.W * load.width)
                                       : shape * load.force / (section.thickness * load.width);
     if (!worst || stress / strength > worst->stress / worst->strength) {
-      worst = Worst{asked, load, stress, strength};
+      worst = WorstEdge{asked, load, stress, strength};
     }
   }
   return *worst;
 }
 
 Finding check_edge(const bench::Bench& bench, const bench::Sheet& sheet,
-                   const std::vector<Asked>& edges, const reference::Tables& tables) {
+                   const std::vector<AskedEdge>& edges, const reference::Tables& tables) {
   Finding f;
   f.id = id_of("sheet-edge", sheet.name);
   f.group = Group::sheet;
@@ -75,7 +76,7 @@ Finding check_edge(const bench::Bench& bench, const bench::Sheet& sheet,
   f.rule = "EN 1995-1-1, 6.1.6 and 6.1.7, a strip of the overhang";
   f.source = sheet.panel.source.of("f_m_0_k");
   f.place = sheet.name + ", its overhang";
-  const OrWhy<Worst> worst = worst_edge(bench, sheet, edges, tables);
+  const OrWhy<WorstEdge> worst = worst_edge(bench, sheet, edges, tables);
   if (!worst) {
     leave_unjudged(f, worst.error());
     f.sentence = fmt::format("The overhang of the {} is not judged.", sheet.name);
@@ -101,7 +102,7 @@ std::vector<Finding> board_edge(const Answers& answers, const reference::Tables&
   std::vector<Finding> findings;
   for (const model::SheetSpan& span : parts.spans) {
     const bench::Sheet& sheet = parts.bench.sheets.at(span.sheet);
-    const std::vector<Asked> edges = edges_of(parts, span);
+    const std::vector<AskedEdge> edges = edges_of(parts, span);
     if (sheet.place != bench::SheetPlace::top || edges.empty()) continue;
     findings.push_back(check_edge(parts.bench, sheet, edges, tables));
   }

@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 
+#include "check/fastener_units.hpp"
 #include "check/words.hpp"
 #include "standtrue/contract.hpp"
 
@@ -96,8 +97,8 @@ OrWhy<Driven> bolts_of(const Meeting& m, const reference::JointKind& kind,
                 tables.spacing_rule("bolts"), true, false};
 }
 
-OrWhy<Driven> screws_of(const Meeting& m, const reference::JointKind& kind,
-                        const reference::Tables& tables) {
+OrWhy<Driven> driven_screws(const Meeting& m, const reference::JointKind& kind,
+                            const reference::Tables& tables) {
   const reference::Screw* screw = tables.screw(kind.fastener_diameter);
   if (screw == nullptr) return tl::unexpected(std::string("the screws are not known"));
   const Length d = screw->diameter, in_wood = kind.fastener_length - m.brace->width;
@@ -114,7 +115,6 @@ OrWhy<Driven> screws_of(const Meeting& m, const reference::JointKind& kind,
   const Length thread = thread_length(*screw, kind.fastener_length);
   const Length d_ef =
       effective_diameter(*screw, kind.fastener_length - thread - m.brace->width, tables);
-  constexpr double right_angle = 3.14159265358979323846 / 2.0;
   const OrWhy<Withdrawal> pulled =
       withdrawal(*screw, std::min(thread, in_wood) - d, m.onto->timber.rho_k, right_angle, tables);
   const Force F_ax =
@@ -193,8 +193,8 @@ void tear_brace(BraceEndStrength& strength, const Meeting& m, Length hole,
 BraceEndStrength driven_through(const Meeting& m, const reference::JointKind& kind,
                                 const reference::Tables& tables) {
   BraceEndStrength strength;
-  const OrWhy<Driven> driven =
-      kind.fastening == Fastening::bolts ? bolts_of(m, kind, tables) : screws_of(m, kind, tables);
+  const OrWhy<Driven> driven = kind.fastening == Fastening::bolts ? bolts_of(m, kind, tables)
+                                                                  : driven_screws(m, kind, tables);
   if (!driven) {
     strength.pulled.why = strength.pushed.why = driven.error();
     return strength;

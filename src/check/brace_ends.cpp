@@ -19,7 +19,7 @@ using quantity::in_si;
 
 namespace {
 
-struct Worst {
+struct WorstAtEnd {
   double ratio = -1.0;
   double N = 0.0;  ///< tension positive
   std::size_t combination = 0;
@@ -33,9 +33,9 @@ double axial_force(const model::BraceEnd& end, const solve::State& state) {
   return end.at_end ? f[6] : -f[0];
 }
 
-Worst ratio_under(const BraceEndStrength& strength, double N, double k_mod,
-                  const JointFactors& factors) {
-  Worst found;
+WorstAtEnd ratio_under(const BraceEndStrength& strength, double N, double k_mod,
+                       const JointFactors& factors) {
+  WorstAtEnd found;
   found.N = N;
   found.k_mod = k_mod;
   found.ratio = 0.0;
@@ -59,12 +59,13 @@ Worst ratio_under(const BraceEndStrength& strength, double N, double k_mod,
 }
 
 /// What can be judged is not hidden by what can not: the reason stands only where nothing exceeds.
-Worst worst_under(const Answers& answers, const SectionForces& forces, const model::BraceEnd& end,
-                  const BraceEndStrength& strength, const reference::Tables& tables) {
+WorstAtEnd worst_under(const Answers& answers, const SectionForces& forces,
+                       const model::BraceEnd& end, const BraceEndStrength& strength,
+                       const reference::Tables& tables) {
   const JointFactors factors = joint_factors(tables);
   const model::Parts& parts = answers.model.parts;
-  Worst worst;
-  std::optional<Worst> unknown;
+  WorstAtEnd worst;
+  std::optional<WorstAtEnd> unknown;
   for (const std::size_t c : forces.combinations()) {
     JointStrength both;
     both.rail = parts.parts[end.brace].timber.material;
@@ -72,7 +73,7 @@ Worst worst_under(const Answers& answers, const SectionForces& forces, const mod
     const OrWhy<double> k = joint_k_mod(both, parts.bench.air.service_class,
                                         answers.model.combinations[c].duration, tables);
     const double N = axial_force(end, *answers.response.states[c]);
-    Worst found;
+    WorstAtEnd found;
     if (k) {
       found = ratio_under(strength, N, *k, factors);
     } else {
@@ -89,8 +90,8 @@ Worst worst_under(const Answers& answers, const SectionForces& forces, const mod
   return unknown && worst.ratio <= 1.0 ? *unknown : worst;
 }
 
-Finding end_finding(const Answers& answers, const SectionForces& forces, const model::BraceEnd& end,
-                    const reference::Tables& tables) {
+Finding brace_end_finding(const Answers& answers, const SectionForces& forces,
+                          const model::BraceEnd& end, const reference::Tables& tables) {
   const model::Part& onto = answers.model.parts.parts[end.onto];
   Finding finding;
   finding.id = id_of("brace-end", end.name);
@@ -103,7 +104,7 @@ Finding end_finding(const Answers& answers, const SectionForces& forces, const m
   finding.sentence = fmt::format("Whether the {}, holds is not judged.", end.name);
   const BraceEndStrength strength = brace_end_strength(answers.model, end, tables);
   finding.advice = strength.advice;
-  const Worst worst = worst_under(answers, forces, end, strength, tables);
+  const WorstAtEnd worst = worst_under(answers, forces, end, strength, tables);
   if (worst.ratio < 0.0) {
     leave_unjudged(finding, "no combination of loads was answered");
     return finding;
@@ -141,7 +142,7 @@ std::vector<Finding> brace_ends(const Answers& answers, const SectionForces& for
                                 const reference::Tables& tables) {
   std::vector<Finding> findings;
   for (const model::BraceEnd& end : answers.model.parts.brace_ends) {
-    findings.push_back(end_finding(answers, forces, end, tables));
+    findings.push_back(brace_end_finding(answers, forces, end, tables));
   }
   return findings;
 }

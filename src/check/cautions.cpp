@@ -73,7 +73,7 @@ struct Line {
   const char* why;
 };
 
-Finding told(const Line& line) {
+Finding caution_of(const Line& line) {
   Finding f;
   f.id = line.id;
   f.group = line.group;
@@ -128,8 +128,8 @@ std::vector<Finding> outside_this_tool(const Answers& answers, const reference::
   std::vector<Finding> findings;
   if (!parts.strips.empty()) {
     findings.push_back(
-        told({"outside/plate", Group::sheet, "Sheets are taken as strips, not as plates.",
-              "the spread of load in two directions"}));
+        caution_of({"outside/plate", Group::sheet, "Sheets are taken as strips, not as plates.",
+                    "the spread of load in two directions"}));
   }
   return findings;
 }

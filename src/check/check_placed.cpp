@@ -13,7 +13,6 @@ namespace standtrue::check {
 namespace {
 
 bool judges_either(const model::Combination& c) { return judges_strength(c) || judges_sag(c); }
-bool is_final(const model::Combination& c) { return c.name == "final"; }
 
 std::vector<Finding> all_of(const Answers& answers, const PlateAnswers& plates,
                             const PlateAnswers* crept, const reference::Tables& tables,

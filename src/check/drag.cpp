@@ -122,7 +122,7 @@ OrWhy<std::optional<Drag>> worst_drag(const Answers& answers, double H,
   return worst;
 }
 
-void tell(Finding& f, const Drag& d, double H, const std::string& foot, const Printer& print) {
+void tell_drag(Finding& f, const Drag& d, double H, const std::string& foot, const Printer& print) {
   const bool by_stem = d.stem >= std::max(d.bent, d.sheared);
   const char* what = by_stem               ? "its stem"
                      : d.bent >= d.sheared ? "its post in bending"
@@ -177,7 +177,7 @@ std::vector<Finding> drag(const Answers& answers, const reference::Tables& table
   }
   const std::string& foot = parts.feet[(*worst)->foot].name;
   f.id = id_of("drag", foot);
-  tell(f, **worst, H, foot, Printer(parts.bench));
+  tell_drag(f, **worst, H, foot, Printer(parts.bench));
   return {f};
 }
 

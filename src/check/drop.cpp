@@ -96,7 +96,7 @@ StrengthUnder strength_with(const Answers& answers, const Dropped& d, double n,
                         is_drop, accidental(tables));
 }
 
-Finding start(const bench::Machine& machine, const reference::Tables& tables) {
+Finding start_drop(const bench::Machine& machine, const reference::Tables& tables) {
   Finding f;
   f.id = id_of("drop", machine.name);
   f.group = Group::carry;
@@ -110,11 +110,11 @@ Finding start(const bench::Machine& machine, const reference::Tables& tables) {
 }
 
 /// Presses with n times its weight.
-struct Pressing {
+struct Impact {
   double height = 0.0, sag = 0.0, n = 0.0;
 };
 
-void tell_drop(Finding& f, const bench::Machine& machine, const Pressing& p,
+void tell_drop(Finding& f, const bench::Machine& machine, const Impact& p,
                const StrengthUnder& under, const Printer& print) {
   const char* how = is_too_heavy_for_one(machine) ? "with help or a hoist" : "gently";
   const double weight = in_si(machine.mass) * in_si(quantity::standard_gravity());
@@ -155,7 +155,7 @@ std::vector<Finding> drop(const Answers& answers, const PlateAnswers& plates,
   const bench::Machine& machine = bench.machines.at(d->machine);
   const Printer print(bench);
   const double height = tables.constant("drop height").value;
-  Finding f = start(machine, tables);
+  Finding f = start_drop(machine, tables);
   f.sentence = fmt::format("What the {} does if it is let down {} too fast is not known.",
                            machine.name, print.length(height));
   if (!state_of(answers.response, d->combination)) {

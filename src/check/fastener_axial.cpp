@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "check/fastener_units.hpp"
 #include "check/words.hpp"
 #include "standtrue/check/fasteners.hpp"
 #include "standtrue/contract.hpp"
@@ -12,8 +13,6 @@ namespace standtrue::check {
 using quantity::in_si;
 
 namespace {
-
-double in_mm(Length l) { return 1e3 * in_si(l); }
 
 /// f_ax = 0.52 d^-0.5 l_ef^-0.1 ρ_k^0.8 in N/mm².
 double f_ax_N_mm2(double d_mm, double l_ef_mm, double rho_kg_m3, const reference::Tables& tables) {

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "check/fastener_units.hpp"
 #include "standtrue/check/fasteners.hpp"
 #include "standtrue/contract.hpp"
 
@@ -11,7 +12,6 @@ using quantity::in_si;
 
 namespace {
 
-double in_mm(Length l) { return 1e3 * in_si(l); }
 Stress newtons_per_mm2(double value) { return quantity::pascals(1e6 * value); }
 
 double k_90(double d_mm, const reference::Timber& timber, const reference::Tables& tables) {

@@ -12,7 +12,7 @@ using quantity::in_si;
 
 namespace {
 
-struct Mode {
+struct JohansenMode {
   char letter;
   double johansen;
   bool has_rope;
@@ -20,12 +20,12 @@ struct Mode {
 
 /// Least of the modes, each with its rope: F_ax/4, not over `limit` times its Johansen part.
 template <std::size_t n>
-Lateral least(const std::array<Mode, n>& modes, double F_ax, double limit,
+Lateral least(const std::array<JohansenMode, n>& modes, double F_ax, double limit,
               const reference::Tables& tables) {
   const double share = tables.constant("rope share of F_ax").value;
   Lateral found;
   bool first = true;
-  for (const Mode& mode : modes) {
+  for (const JohansenMode& mode : modes) {
     const double rope = mode.has_rope ? std::min(share * F_ax, limit * mode.johansen) : 0.0;
     const double F = mode.johansen + rope;
     if (!first && !(F < in_si(found.F))) continue;
@@ -62,8 +62,9 @@ Lateral timber_to_timber(const TwoTimbers& joint, const reference::Tables& table
                    + 4.0 * beta * (1.0 + 2.0 * beta) * M_y / (f_1 * d * t_2 * t_2)) - beta);
   const double m_f = f * std::sqrt(2.0 * beta / (1.0 + beta)) * std::sqrt(2.0 * M_y * f_1 * d);
   // clang-format on
-  return least(std::array{Mode{'a', a, false}, Mode{'b', b, false}, Mode{'c', c, true},
-                          Mode{'d', m_d, true}, Mode{'e', e, true}, Mode{'f', m_f, true}},
+  return least(std::array{JohansenMode{'a', a, false}, JohansenMode{'b', b, false},
+                          JohansenMode{'c', c, true}, JohansenMode{'d', m_d, true},
+                          JohansenMode{'e', e, true}, JohansenMode{'f', m_f, true}},
                F_ax, joint.rope_limit, tables);
 }
 
@@ -75,9 +76,10 @@ Lateral steel_to_timber(const SteelAndTimber& joint, const reference::Tables& ta
           "steel_to_timber: sizes and strengths must be positive");
   const Lateral thin = least(
       std::array{
-          Mode{'a', tables.constant("thin plate bearing").value * f_h * t_1 * d, false},
-          Mode{'b', tables.constant("thin plate factor").value * std::sqrt(2.0 * M_y * f_h * d),
-               true}},
+          JohansenMode{'a', tables.constant("thin plate bearing").value * f_h * t_1 * d, false},
+          JohansenMode{'b',
+                       tables.constant("thin plate factor").value * std::sqrt(2.0 * M_y * f_h * d),
+                       true}},
       F_ax, joint.rope_limit, tables);
   const double d_nominal = in_si(joint.d_nominal);
   const double thin_to = tables.constant("thin plate to").value * d_nominal;
@@ -86,9 +88,10 @@ Lateral steel_to_timber(const SteelAndTimber& joint, const reference::Tables& ta
   const double m_c = f_h * t_1 * d * (std::sqrt(2.0 + 4.0 * M_y / (f_h * d * t_1 * t_1)) - 1.0);
   const Lateral thick = least(
       std::array{
-          Mode{'c', m_c, true},
-          Mode{'d', tables.constant("thick plate factor").value * std::sqrt(M_y * f_h * d), true},
-          Mode{'e', f_h * t_1 * d, false}},
+          JohansenMode{'c', m_c, true},
+          JohansenMode{'d', tables.constant("thick plate factor").value * std::sqrt(M_y * f_h * d),
+                       true},
+          JohansenMode{'e', f_h * t_1 * d, false}},
       F_ax, joint.rope_limit, tables);
   if (plate >= thick_from) return thick;
   const double share = (plate - thin_to) / (thick_from - thin_to);

@@ -101,7 +101,8 @@ struct Into {
   const char* one;   ///< "screw into the wall"
 };
 
-Finding tell(const Answers& answers, const std::vector<Fixing>& fixings, const Into& into) {
+Finding fixings_finding(const Answers& answers, const std::vector<Fixing>& fixings,
+                        const Into& into) {
   const Printer print(answers.model.parts.bench);
   Finding f;
   f.id = into.id;
@@ -138,11 +139,13 @@ std::vector<Finding> fixings(const Answers& answers, const reference::Tables&) {
   std::vector<Finding> findings;
   const std::vector<Fixing> wall = into_wall(parts);
   if (!wall.empty()) {
-    findings.push_back(tell(answers, wall, {"fixing/wall", "the wall", "screw into the wall"}));
+    findings.push_back(
+        fixings_finding(answers, wall, {"fixing/wall", "the wall", "screw into the wall"}));
   }
   const std::vector<Fixing> floor = into_floor(parts);
   if (!floor.empty()) {
-    findings.push_back(tell(answers, floor, {"fixing/floor", "the floor", "bolted foot"}));
+    findings.push_back(
+        fixings_finding(answers, floor, {"fixing/floor", "the floor", "bolted foot"}));
   }
   return findings;
 }

@@ -35,8 +35,8 @@ Pressing pressing(const model::Parts& parts, const solve::State& state, std::str
 }
 
 /// The loads of a strength combination that a standing person leads, with factors of one.
-std::optional<Pressing> standing(const Answers& answers, std::size_t combination,
-                                 const reference::Load& stand) {
+std::optional<Pressing> pressing_of_standing(const Answers& answers, std::size_t combination,
+                                             const reference::Load& stand) {
   const model::Model& model = answers.model;
   const model::Combination& c = model.combinations[combination];
   const auto& prepared = answers.response.prepared[static_cast<std::size_t>(c.springs)];
@@ -64,7 +64,7 @@ std::vector<Pressing> all_pressing(const Answers& answers, const reference::Tabl
       }
     } else if (combinations[c].purpose == model::Purpose::strength &&
                combinations[c].leading == model::Leading::stand) {
-      if (std::optional<Pressing> p = standing(answers, c, tables.load("stand"))) {
+      if (std::optional<Pressing> p = pressing_of_standing(answers, c, tables.load("stand"))) {
         all.push_back(std::move(*p));
       }
     }
@@ -73,20 +73,20 @@ std::vector<Pressing> all_pressing(const Answers& answers, const reference::Tabl
 }
 
 /// The foot whose load is the largest share of its limit.
-struct Worst {
+struct WorstFoot {
   std::size_t foot = 0;
   double force = 0.0, limit = 0.0;
   std::string loading;
 };
 
-std::optional<Worst> worst_foot(const std::vector<Pressing>& all,
-                                const std::vector<std::optional<double>>& limits) {
-  std::optional<Worst> worst;
+std::optional<WorstFoot> worst_foot(const std::vector<Pressing>& all,
+                                    const std::vector<std::optional<double>>& limits) {
+  std::optional<WorstFoot> worst;
   for (const Pressing& p : all) {
     for (std::size_t i = 0; i < p.force.size(); ++i) {
       if (!limits[i]) continue;
       if (!worst || p.force[i] / *limits[i] > worst->force / worst->limit) {
-        worst = Worst{i, p.force[i], *limits[i], p.loading};
+        worst = WorstFoot{i, p.force[i], *limits[i], p.loading};
       }
     }
   }
@@ -114,8 +114,8 @@ double heaviest(const std::vector<Pressing>& all) {
   return most;
 }
 
-void tell_shares(Finding& f, const model::Parts& parts, const std::vector<Pressing>& all,
-                 const Printer& print) {
+void tell_foot_shares(Finding& f, const model::Parts& parts, const std::vector<Pressing>& all,
+                      const Printer& print) {
   for (std::size_t i = 0; i < parts.feet.size(); ++i) {
     double most = 0.0;
     for (const Pressing& p : all) most = std::max(most, p.force[i]);
@@ -139,7 +139,7 @@ Finding judge_feet(const Answers& answers, const std::vector<Pressing>& all, con
   const model::Parts& parts = answers.model.parts;
   const Printer print(parts.bench);
   const double half = tables.limits.one_foot_share.value * heaviest(all);
-  Worst worst = *worst_foot(all, against.limits);
+  WorstFoot worst = *worst_foot(all, against.limits);
   if (!parts.bench.floor.levelled && half > worst.force) {
     worst.force = half;
     worst.loading = "half of everything on one foot: the feet are not levelled";
@@ -158,7 +158,7 @@ Finding judge_feet(const Answers& answers, const std::vector<Pressing>& all, con
   f.sentence = fmt::format("The {} carries up to {} ({}); {} is {} ({}).", f.place,
                            print.as_mass(worst.force), print.force(worst.force), against.what,
                            print.as_mass(worst.limit), print.force(worst.limit));
-  tell_shares(f, parts, all, print);
+  tell_foot_shares(f, parts, all, print);
   if (f.judgement == Judgement::exceeded) f.advice = against.advice;
   return f;
 }

@@ -16,7 +16,7 @@ using quantity::in_si;
 namespace {
 
 /// How the tops of the posts move in the shape in which the frame gives way.
-std::string way_of(const model::Model& model, const Eigen::VectorXd& shape) {
+std::string how_it_gives(const model::Model& model, const Eigen::VectorXd& shape) {
   double x = 0.0, y = 0.0, turn = 0.0, middle_x = 0.0, middle_y = 0.0;
   const std::vector<std::size_t>& corners = model.parts.top_corners;
   const double n = static_cast<double>(corners.size());
@@ -54,15 +54,15 @@ double largest_growth(const Answers& answers) {
 }
 
 /// A buckling factor, under what, and how the frame moves.
-struct Lowest {
+struct LowestFactor {
   double factor = 0.0;
   std::string combination;
   std::string way;
 };
 
 /// The lowest of a combination by its first order.
-std::optional<Lowest> lowest_of(const model::Model& model, const solve::Response& response,
-                                std::size_t combination) {
+std::optional<LowestFactor> lowest_of(const model::Model& model, const solve::Response& response,
+                                      std::size_t combination) {
   const auto& prepared = response.prepared[static_cast<std::size_t>(model::SpringSet::sway)];
   if (!prepared) return std::nullopt;
   solve::Loading loading = response.loadings.at(combination);
@@ -71,12 +71,12 @@ std::optional<Lowest> lowest_of(const model::Model& model, const solve::Response
   if (!state) return std::nullopt;
   const auto modes = solve::buckling(*prepared, *state);
   if (!modes || modes->empty()) return std::nullopt;
-  return Lowest{modes->front().factor, model.combinations[combination].name,
-                way_of(model, modes->front().shape)};
+  return LowestFactor{modes->front().factor, model.combinations[combination].name,
+                      how_it_gives(model, modes->front().shape)};
 }
 
 /// With the stiffness after creep, under what lasts.
-std::optional<Lowest> after_creep(const Answers& answers) {
+std::optional<LowestFactor> after_creep(const Answers& answers) {
   if (!answers.creep_response) return std::nullopt;
   const model::Model& model = *answers.creep_model;
   for (std::size_t c = 0; c < model.combinations.size(); ++c) {
@@ -89,21 +89,21 @@ std::optional<Lowest> after_creep(const Answers& answers) {
 
 /// Of combinations that second order found to give way: they may lie lower than the one that was
 /// looked at for all. A few speak for the rest.
-std::optional<Lowest> of_those_that_buckle(const Answers& answers) {
-  std::optional<Lowest> lowest;
+std::optional<LowestFactor> of_those_that_buckle(const Answers& answers) {
+  std::optional<LowestFactor> lowest;
   int looked_at = 0;
   constexpr int few = 5;
   for (std::size_t c = 0; c < answers.response.states.size() && looked_at < few; ++c) {
     const auto& state = answers.response.states[c];
     if (state || state.error().why != solve::Refusal::Why::buckles) continue;
     ++looked_at;
-    const std::optional<Lowest> found = lowest_of(answers.model, answers.response, c);
+    const std::optional<LowestFactor> found = lowest_of(answers.model, answers.response, c);
     if (found && (!lowest || found->factor < lowest->factor)) lowest = found;
   }
   return lowest;
 }
 
-Finding start(const Answers& answers, const reference::Tables& tables) {
+Finding start_buckling(const Answers& answers, const reference::Tables& tables) {
   Finding f;
   f.id = "frame/buckling";
   f.group = Group::carry;
@@ -118,7 +118,7 @@ Finding start(const Answers& answers, const reference::Tables& tables) {
   return f;
 }
 
-std::string sentence_of(double factor, const std::string& way) {
+std::string buckling_sentence(double factor, const std::string& way) {
   if (factor <= 1.0) {
     return fmt::format("The frame gives way sideways under {:.0f} % of its loads: {}.",
                        100.0 * factor, way);
@@ -148,7 +148,7 @@ std::vector<Finding> frame_stability(const Answers& answers, const reference::Ta
   const std::optional<solve::Stability>& stability = answers.response.stability;
   const std::optional<solve::Refusal>& refusal = answers.response.no_stability;
   if (!stability && !refusal) return {};  // nobody asked
-  Finding f = start(answers, tables);
+  Finding f = start_buckling(answers, tables);
   const bool is_answered =
       std::any_of(answers.response.states.begin(), answers.response.states.end(),
                   [](const auto& state) { return state.has_value(); });
@@ -160,19 +160,19 @@ std::vector<Finding> frame_stability(const Answers& answers, const reference::Ta
   // Nothing is pressed: nothing can give way.
   if (!std::isfinite(stability->factor)) return {};
   const double limit = model::stiffness_divisor(answers.model.parts, tables).value;
-  Lowest lowest{stability->factor, answers.model.combinations[stability->combination].name,
-                way_of(answers.model, stability->shape)};
+  LowestFactor lowest{stability->factor, answers.model.combinations[stability->combination].name,
+                      how_it_gives(answers.model, stability->shape)};
   f.working.push_back(fmt::format(
       "buckling factor {:.2f} under {}, sway springs, members between their nodes as cubics; "
       "second order counts below {:.0f} ({})",
       lowest.factor, lowest.combination, tables.limits.buckling.value,
       reference::citation(tables.limits.buckling.source)));
   f.working.push_back(second_order_line(answers, lowest.factor, tables.limits.lean.value));
-  if (const std::optional<Lowest> crept = after_creep(answers)) {
+  if (const std::optional<LowestFactor> crept = after_creep(answers)) {
     f.working.push_back(fmt::format("after creep, under what lasts: {:.2f}", crept->factor));
     if (crept->factor < lowest.factor) lowest = *crept;
   }
-  if (std::optional<Lowest> gives = of_those_that_buckle(answers)) {
+  if (std::optional<LowestFactor> gives = of_those_that_buckle(answers)) {
     f.working.push_back(fmt::format("with the stiffness over gamma_M it gives way under {}: {:.2f}",
                                     gives->combination, gives->factor));
     // Not answered, it is not above the limit, whatever rounding says.
@@ -181,7 +181,7 @@ std::vector<Finding> frame_stability(const Answers& answers, const reference::Ta
   }
   judge_against(f, lowest.factor, limit);
   f.combination = lowest.combination;
-  f.sentence = sentence_of(lowest.factor, lowest.way);
+  f.sentence = buckling_sentence(lowest.factor, lowest.way);
   if (f.judgement == Judgement::exceeded) {
     f.advice = "a diagonal in that direction, or stiffer joints";
   }

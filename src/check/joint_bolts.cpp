@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "check/fastener_units.hpp"
 #include "check/joint_legs.hpp"
 #include "check/joint_strength.hpp"
 #include "check/words.hpp"
@@ -13,8 +14,6 @@ namespace standtrue::check {
 using quantity::in_si;
 
 namespace {
-
-constexpr double right_angle = 3.14159265358979323846 / 2.0;
 
 /// The bolts lie on the diagonal of the lap, the outer ones `first` from its ends and edges.
 std::string short_of(const reference::JointKind& kind, const Site& site, Length d,
@@ -40,8 +39,8 @@ std::string short_of(const reference::JointKind& kind, const Site& site, Length 
 }
 
 /// On one line through their centre, equally spaced: sum r² = p² n (n² - 1)/12.
-FastenerGroup group_of(const reference::JointKind& kind, const Lateral& lateral,
-                       const reference::Tables& tables) {
+FastenerGroup bolt_group(const reference::JointKind& kind, const Lateral& lateral,
+                         const reference::Tables& tables) {
   using enum Component;
   const double n = kind.fasteners;
   FastenerGroup group;
@@ -58,8 +57,8 @@ FastenerGroup group_of(const reference::JointKind& kind, const Lateral& lateral,
   return group;
 }
 
-SimpleMode splitting_of(const reference::JointKind& kind, const Site& site,
-                        const reference::Tables& tables) {
+SimpleMode splitting_by_bolts(const reference::JointKind& kind, const Site& site,
+                              const reference::Tables& tables) {
   using enum Component;
   const Length h = site.rail->depth;
   SimpleMode mode{"splitting of the rail", {}, 0.0, false, false};
@@ -96,9 +95,9 @@ JointStrength bolts_strength(const model::Model& model, const model::RailEnd& en
                         site.onto_behind, d, yield_moment(steel->f_u, d, tables), Force{},
                         tables.constant("rope limit bolts").value},
                        tables);
-  joint.groups = {group_of(kind, lateral, tables)};
+  joint.groups = {bolt_group(kind, lateral, tables)};
   if (kind.fasteners < 2) joint.why_bending = "one bolt does not hold a rail against bending";
-  const SimpleMode splitting = splitting_of(kind, site, tables);
+  const SimpleMode splitting = splitting_by_bolts(kind, site, tables);
   joint.modes = {splitting};
   joint.working = {
       fmt::format("{} bolts {} of {}: f_h at 90 degrees in both, M_y,Rk = {}, mode {}: F_v,Rk = {} "

@@ -52,23 +52,23 @@ void press_butt(Making& making, Component sense, const Butt& butt) {
 }
 
 /// A way to bend: demand per newton metre on the pulled and the lateral screws and on the hinge.
-struct Way {
+struct WayToBend {
   double rail_axial = 0.0, rail_lateral = 0.0, onto_axial = 0.0, hinge = 0.0;
 };
 
 /// By the bracket alone: its corner, both legs pried off about their toes (it closes) or heels.
-Way by_corner(const Making& m, bool closes) {
+WayToBend by_corner(const Making& m, bool closes) {
   const Length toe = m.build.kind.leg;
   return {prying(m.r, toe, closes) / m.sides, 0.0, prying(m.o, toe, closes) / m.sides,
           1.0 / m.sides};
 }
 /// By a couple: one bracket pulled at its corner, against what presses on the rail's other side.
-Way by_couple(const Making& m, double lever) {
+WayToBend by_couple(const Making& m, double lever) {
   return {0.0, along_leg(m.r) / lever, first_row(m.o) / lever, in_si(m.build.kind.first) / lever};
 }
 
 /// Characteristic; zero where its screws can not be pulled.
-double resistance(const Making& m, const Way& way) {
+double resistance(const Making& m, const WayToBend& way) {
   if (!(way.onto_axial > 0.0)) return 0.0;
   double M = in_si(m.o.F_ax_k) / way.onto_axial;
   if (way.rail_axial > 0.0) M = std::min(M, in_si(m.r.F_ax_k) / way.rail_axial);
@@ -76,7 +76,7 @@ double resistance(const Making& m, const Way& way) {
   return m.build.kind.ribbed ? M : std::min(M, m.build.M_pl / way.hinge);
 }
 
-void take(Making& m, Component sense, const Way& way) {
+void take(Making& m, Component sense, const WayToBend& way) {
   m.rail.axial[sense] = way.rail_axial;
   m.rail.first[sense] = way.rail_lateral;
   m.onto.axial[sense] = way.onto_axial;
@@ -89,7 +89,7 @@ void bend_one(Making& m, bool is_above) {
   const Component closing = is_above ? bottom : top, opening = is_above ? top : bottom;
   take(m, closing, by_corner(m, true));
   const Butt butt = butt_of(m.build);
-  const Way corner = by_corner(m, false), couple = by_couple(m, butt.lever);
+  const WayToBend corner = by_corner(m, false), couple = by_couple(m, butt.lever);
   const double M_couple = std::min(resistance(m, couple), butt.F_k * butt.lever);
   const bool by_butt = m.build.site.butts && M_couple > resistance(m, corner);
   take(m, opening, by_butt ? couple : corner);
@@ -100,10 +100,10 @@ void bend_one(Making& m, bool is_above) {
 /// corners.
 void bend_pair(Making& m) {
   const Butt butt = butt_of(m.build);
-  const Way couple = by_couple(m, butt.lever);
-  const Way closes = by_corner(m, true), opens = by_corner(m, false);
-  const Way corner{std::max(closes.rail_axial, opens.rail_axial), 0.0,
-                   std::max(closes.onto_axial, opens.onto_axial), closes.hinge};
+  const WayToBend couple = by_couple(m, butt.lever);
+  const WayToBend closes = by_corner(m, true), opens = by_corner(m, false);
+  const WayToBend corner{std::max(closes.rail_axial, opens.rail_axial), 0.0,
+                         std::max(closes.onto_axial, opens.onto_axial), closes.hinge};
   const bool coupled = resistance(m, couple) > resistance(m, corner);
   for (const Component sense : {top, bottom}) {
     take(m, sense, coupled ? couple : corner);
@@ -234,7 +234,8 @@ void note_pull(JointStrength& joint, const Making& m, bool is_above) {
   }
 }
 
-void tell(JointStrength& joint, const Making& m, const Legs& legs, const reference::Steel& steel) {
+void tell_bracket(JointStrength& joint, const Making& m, const Legs& legs,
+                  const reference::Steel& steel) {
   const reference::JointKind& kind = m.build.kind;
   joint.working = {said(m.r, m.build), said(m.o, m.build)};
   if (!legs.said.empty()) {
@@ -288,7 +289,7 @@ JointStrength bracket_strength(const model::Model& model, const model::RailEnd& 
   joint.groups = {m.rail, m.onto};
   joint.modes = m.others;
   if (!kind.ribbed) joint.modes.push_back(m.plate);
-  tell(joint, m, legs, *steel);
+  tell_bracket(joint, m, legs, *steel);
   return joint;
 }
 

@@ -16,11 +16,6 @@ namespace {
 
 constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 
-bool is_shove(const model::Combination& combination) {
-  return combination.leading == model::Leading::shove ||
-         combination.leading == model::Leading::strong_shove;
-}
-
 Shares without_bending(Shares forces) {
   forces[Component::top] = forces[Component::bottom] = 0.0;
   return forces;
@@ -41,8 +36,8 @@ struct Judging {
   JointFactors factors;
 };
 
-JointRatio ratio_of(const Judging& judging, const JointStrength& joint, std::size_t rail_end,
-                    std::size_t combination) {
+JointRatio joint_ratio(const Judging& judging, const JointStrength& joint, std::size_t rail_end,
+                       std::size_t combination) {
   const model::Model& model = judging.answers.model;
   JointRatio found;
   found.rail_end = rail_end;
@@ -107,7 +102,7 @@ std::optional<JointRatio> worst_ratio(const Judging& judging, const JointStrengt
   std::optional<JointRatio> worst;
   double most = -1.0;
   for (const std::size_t c : forces.combinations()) {
-    const JointRatio r = ratio_of(judging, joint, rail_end, c);
+    const JointRatio r = joint_ratio(judging, joint, rail_end, c);
     const double ratio = judged_ratio(r, judging.answers.model.combinations[c]);
     if (ratio <= most) continue;
     worst = r;
@@ -117,7 +112,7 @@ std::optional<JointRatio> worst_ratio(const Judging& judging, const JointStrengt
   return worst;
 }
 
-std::string sentence_of(const model::RailEnd& end, double ratio) {
+std::string joint_sentence(const model::RailEnd& end, double ratio) {
   if (!end.released) {
     return fmt::format("The joint of the {}, is loaded to {} its strength.", end.name,
                        share_of(ratio));
@@ -159,7 +154,7 @@ Finding joint_finding(const Judging& judging, const SectionForces& forces, std::
     return finding;
   }
   finding.demand = ratio;
-  finding.sentence = sentence_of(end, ratio);
+  finding.sentence = joint_sentence(end, ratio);
   if (finding.judgement == Judgement::exceeded && finding.advice.empty()) {
     finding.advice = "more or longer screws, a second bracket, or a seat under the rail";
   }
@@ -189,7 +184,7 @@ std::vector<JointRatio> joint_ratios(const Answers& answers, std::size_t combina
   for (std::size_t e = 0; e < answers.model.parts.rail_ends.size(); ++e) {
     const JointStrength joint =
         joint_strength(answers.model, answers.model.parts.rail_ends[e], tables);
-    ratios.push_back(ratio_of(judging, joint, e, combination));
+    ratios.push_back(joint_ratio(judging, joint, e, combination));
   }
   return ratios;
 }
@@ -206,7 +201,7 @@ std::vector<std::string> overloaded_ductile_joints(const Answers& answers,
       const bool is_judged = combinations[c].purpose == model::Purpose::strength ||
                              combinations[c].purpose == model::Purpose::as_given;
       if (!is_judged || is_shove(combinations[c])) continue;
-      const JointRatio r = ratio_of(judging, joint, e, c);
+      const JointRatio r = joint_ratio(judging, joint, e, c);
       if (!(r.ratio > 1.0) || !r.ductile || !(r.force <= 1.0)) continue;
       names.push_back(end.name);
       break;

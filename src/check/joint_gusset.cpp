@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "check/fastener_units.hpp"
 #include "check/joint_legs.hpp"
 #include "check/joint_strength.hpp"
 #include "check/words.hpp"
@@ -52,7 +53,6 @@ OrWhy<Side> side_of(Leg leg, const reference::JointKind& kind, const reference::
   if (!f_h_1) return tl::unexpected(f_h_1.error());
   const Stress f_h_2 =
       embedment_screw(d_ef, side.leg.timber, side.pattern.predrilled, side.leg.angle, tables);
-  constexpr double right_angle = 3.14159265358979323846 / 2.0;
   const OrWhy<Withdrawal> pulled =
       withdrawal(screw, std::min(thread, in_wood) - d, side.leg.timber.rho_k, right_angle, tables);
   // Held by its thread and by its head.
@@ -69,9 +69,9 @@ OrWhy<Side> side_of(Leg leg, const reference::JointKind& kind, const reference::
 
 /// All in the plane of the gusset but what pulls it off: bending about an upright line prises at
 /// the rows along the rail and the columns on the post, twist the other way about.
-FastenerGroup group_of(const Side& side, bool is_rail, const Site& site,
-                       const reference::JointKind& kind, const reference::Screw& screw,
-                       const reference::Tables& tables) {
+FastenerGroup gusset_group(const Side& side, bool is_rail, const Site& site,
+                           const reference::JointKind& kind, const reference::Screw& screw,
+                           const reference::Tables& tables) {
   using enum Component;
   const double pieces = std::max(1, kind.pieces);
   const double n = pieces * side.pattern.count();
@@ -99,8 +99,8 @@ FastenerGroup group_of(const Side& side, bool is_rail, const Site& site,
   return group;
 }
 
-SimpleMode splitting_of(const Side& rail, const Site& site, const reference::JointKind& kind,
-                        const reference::Tables& tables) {
+SimpleMode splitting_by_gusset(const Side& rail, const Site& site, const reference::JointKind& kind,
+                               const reference::Tables& tables) {
   using enum Component;
   const Length h = site.rail->depth;
   const Length b = std::min(site.rail->width, kind.fastener_length - kind.thickness);
@@ -111,7 +111,7 @@ SimpleMode splitting_of(const Side& rail, const Site& site, const reference::Joi
 }
 
 /// The sheet as a deep beam of its side, by its tension strength in the weaker of both ways.
-SimpleMode bending_of(const reference::Panel& panel, const reference::JointKind& kind) {
+SimpleMode gusset_bending(const reference::Panel& panel, const reference::JointKind& kind) {
   using enum Component;
   const double f_t = in_si(std::min(panel.f_t_0_k, panel.f_t_90_k));
   const double side = in_si(kind.leg);
@@ -121,7 +121,7 @@ SimpleMode bending_of(const reference::Panel& panel, const reference::JointKind&
   return mode;
 }
 
-std::string said(const Side& side, const reference::JointKind& kind) {
+std::string said_of_side(const Side& side, const reference::JointKind& kind) {
   return fmt::format(
       "{}: {} of {} screws keep their distances{}; mode {}: F_v,Rk = {} each, "
       "F_ax,Rk = {}",
@@ -157,20 +157,20 @@ JointStrength gusset_strength(const model::Model& model, const model::RailEnd& e
     joint.advice = "thinner screws in pre-drilled holes, or a wider rail";
     return joint;
   }
-  joint.groups = {group_of(*r, true, site, kind, *screw, tables),
-                  group_of(*o, false, site, kind, *screw, tables)};
+  joint.groups = {gusset_group(*r, true, site, kind, *screw, tables),
+                  gusset_group(*o, false, site, kind, *screw, tables)};
   if (!(r->F_ax_k > Force{}) || !(o->F_ax_k > Force{})) {
     joint.why_pull = "the screws are too short to be pulled";
     joint.pulls[sideways] = joint.pulls[flat] = joint.pulls[twist] = 1.0;
   }
-  joint.modes = {splitting_of(*r, site, kind, tables)};
-  const SimpleMode sheet = bending_of(*panel, kind);
+  joint.modes = {splitting_by_gusset(*r, site, kind, tables)};
+  const SimpleMode sheet = gusset_bending(*panel, kind);
   if (sheet.R_k > 0.0) {
     joint.modes.push_back(sheet);
   } else {
     joint.why_bending = "the strength of the gusset's sheet is not known";
   }
-  joint.working = {said(*r, kind), said(*o, kind)};
+  joint.working = {said_of_side(*r, kind), said_of_side(*o, kind)};
   return joint;
 }
 

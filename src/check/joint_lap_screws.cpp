@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "check/fastener_units.hpp"
 #include "check/joint_legs.hpp"
 #include "check/joint_strength.hpp"
 #include "check/words.hpp"
@@ -13,8 +14,6 @@ namespace standtrue::check {
 using quantity::in_si;
 
 namespace {
-
-constexpr double right_angle = 3.14159265358979323846 / 2.0;
 
 /// The rows that keep their distances in the rail and in the post. Both are counted from the end of
 /// the rail, which is flush with the far edge of the post.
@@ -48,9 +47,9 @@ Pattern pattern_in_both(const reference::JointKind& kind, const Site& site, Leng
                 lateral_pattern(grid, post, d, Plate::none, tables));
 }
 
-FastenerGroup group_of(const Pattern& pattern, const Site& site, Length lap,
-                       const reference::Screw& screw, const Lateral& lateral, Force F_ax,
-                       const reference::Tables& tables) {
+FastenerGroup lap_group(const Pattern& pattern, const Site& site, Length lap,
+                        const reference::Screw& screw, const Lateral& lateral, Force F_ax,
+                        const reference::Tables& tables) {
   using enum Component;
   const double n = pattern.count();
   const int rows = static_cast<int>(pattern.rows.size());
@@ -125,7 +124,7 @@ JointStrength lap_screws_strength(const model::Model& model, const model::RailEn
       timber_to_timber({f_h(site.rail->timber), f_h(site.onto->timber), site.rail->width, in_post,
                         d_ef, screw->M_y_k, F_ax, tables.constant("rope limit screws").value},
                        tables);
-  joint.groups = {group_of(pattern, site, lap, *screw, lateral, F_ax, tables)};
+  joint.groups = {lap_group(pattern, site, lap, *screw, lateral, F_ax, tables)};
   SimpleMode splitting{"splitting of the rail", {}, 0.0, false, false};
   splitting.demand[down] = splitting.demand[up] = 1.0;
   splitting.R_k = in_si(splitting_resistance(

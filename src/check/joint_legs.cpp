@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "check/fastener_units.hpp"
+
 namespace standtrue::check {
 
 using quantity::in_si;
@@ -10,7 +12,6 @@ using quantity::metres;
 
 namespace {
 
-constexpr double right_angle = 3.14159265358979323846 / 2.0;
 /// Where no end or edge is near.
 const Length far_away = metres(100.0);
 /// Rounding of sizes that are printed to the tenth of a millimetre.

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "check/fastener_units.hpp"
 #include "check/joint_legs.hpp"
 #include "check/joint_strength.hpp"
 #include "check/words.hpp"
@@ -14,10 +15,8 @@ using quantity::in_si;
 
 namespace {
 
-constexpr double right_angle = 3.14159265358979323846 / 2.0;
-
 /// Heights of the screws over the underside of the rail: in a column about its middle.
-struct Column {
+struct ScrewColumn {
   int n = 0;
   double across = 0.0, depth = 0.0, pressed = 0.0;  ///< m; pressed: depth of the butt that presses
   /// Share of a moment that pulls the worst screw, about the pressed part of the butt.
@@ -75,8 +74,8 @@ JointStrength pocket_screws_strength(const model::Model& model, const model::Rai
     return joint;
   }
   const double pressed = tables.constant("butt pressed share").value * in_si(site.rail->depth);
-  const Column column{kind.fasteners, in_si(kind.pitch) * (kind.fasteners - 1),
-                      in_si(site.rail->depth), pressed};
+  const ScrewColumn column{kind.fasteners, in_si(kind.pitch) * (kind.fasteners - 1),
+                           in_si(site.rail->depth), pressed};
   const Lateral side_grain = lateral_of(kind, *screw, site, in_post, tables);
   const double n = kind.fasteners, n_ax = effective_axial(kind.fasteners, tables);
   FastenerGroup group;

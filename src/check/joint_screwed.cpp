@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "check/fastener_units.hpp"
 #include "check/words.hpp"
 
 namespace standtrue::check {
@@ -14,7 +15,7 @@ using quantity::in_si;
 namespace {
 
 /// Why these screws do not fit this wood; empty if they do.
-std::string misfit(const Build& build, const Leg& leg, Length in_wood) {
+std::string screw_misfit(const Build& build, const Leg& leg, Length in_wood) {
   if (in_wood >= leg.behind) {
     return fmt::format("the screws come out at the back of the {}: {} in {}", leg.on,
                        shown(in_wood), shown(leg.behind));
@@ -34,7 +35,6 @@ void add_resistances(Screwed& leg, const Build& build, Length in_wood) {
   const Length thread = thread_length(screw, kind.fastener_length);
   const Length shank = kind.fastener_length - thread - kind.thickness;
   const Length d_ef = effective_diameter(screw, shank, tables);
-  constexpr double right_angle = 3.14159265358979323846 / 2.0;
   // Less the point, a diameter long.
   const OrWhy<Withdrawal> pulled =
       withdrawal(screw, std::min(thread, in_wood) - d, leg.leg.timber.rho_k, right_angle, tables);
@@ -53,7 +53,7 @@ void add_resistances(Screwed& leg, const Build& build, Length in_wood) {
 
 OrWhy<Screwed> screwed(const Build& build, Leg leg) {
   const Length in_wood = build.kind.fastener_length - build.kind.thickness;
-  const std::string why = misfit(build, leg, in_wood);
+  const std::string why = screw_misfit(build, leg, in_wood);
   if (!why.empty()) return tl::unexpected(why);
   Screwed found{std::move(leg), {}, {}, {}, {}, 0.0, 0.0};
   const Grid grid = grid_of(build.kind);

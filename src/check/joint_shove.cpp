@@ -139,9 +139,7 @@ WorstShove worst_shove(const Answers& answers, const SectionForces& forces, mode
   WorstShove worst;
   for (const std::size_t c : forces.combinations()) {
     const model::Combination& combination = model.combinations[c];
-    const bool is_shove = combination.leading == model::Leading::shove ||
-                          combination.leading == model::Leading::strong_shove;
-    if (!is_shove || !combination.place) continue;
+    if (!is_shove(combination) || !combination.place) continue;
     if (model.parts.shoves.at(*combination.place).way != way) continue;
     for (const std::vector<Holding>& plane : held) {
       const Sum sum =

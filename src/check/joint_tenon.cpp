@@ -20,7 +20,7 @@ struct Tenon {
 
 /// Sizes that the record or the file gives; else a third of the rail's width and four fifths of its
 /// depth. Empty reason if it can be judged.
-std::string misfit(const Tenon& tenon, const Site& site) {
+std::string tenon_misfit(const Tenon& tenon, const Site& site) {
   if (tenon.h > in_si(site.rail->depth)) return "the tenon is higher than its rail";
   if (tenon.l >= in_si(site.onto_behind)) return "the tenon comes out at the back of the post";
   if (tenon.t < 0.25 * in_si(site.rail->width)) {
@@ -46,7 +46,7 @@ JointStrength tenon_strength(const model::Model& model, const model::RailEnd& en
   const double width = in_si(site.rail->width), depth = in_si(site.rail->depth);
   const Tenon tenon{kind.thickness > Length{} ? in_si(kind.thickness) : width / 3.0,
                     kind.width > Length{} ? in_si(kind.width) : 0.8 * depth, in_si(kind.leg)};
-  joint.why = misfit(tenon, site);
+  joint.why = tenon_misfit(tenon, site);
   joint.advice =
       "a third of the rail's width, 40 to 50 mm long, or write its resistance from a test";
   if (!joint.why.empty()) return joint;

@@ -38,7 +38,7 @@ struct Nearest {
   double half = 0.0;
 };
 
-std::optional<Nearest> nearest(const model::Parts& parts) {
+std::optional<Nearest> nearest_strip(const model::Parts& parts) {
   std::optional<Nearest> found;
   for (std::size_t i = 0; i < parts.feet.size(); ++i) {
     const Pad pad = pad_of(parts.bench.posts.at(parts.feet[i].post));
@@ -54,7 +54,7 @@ std::optional<Nearest> nearest(const model::Parts& parts) {
 
 std::vector<Finding> keep_off(const Answers& answers, const reference::Tables&) {
   const model::Parts& parts = answers.model.parts;
-  const std::optional<Nearest> found = nearest(parts);
+  const std::optional<Nearest> found = nearest_strip(parts);
   if (!found) return {};
   const Printer print(parts.bench);
   const double wanted = in_si(parts.bench.floor.edge_distance);

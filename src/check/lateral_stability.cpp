@@ -45,7 +45,7 @@ Beam beam_of(const model::Part& part, const reference::Tables& tables) {
 /// (6.33); with compression also (6.35) and, as a column, (6.23) and (6.24). (6.35) squares the
 /// bending; its ratio is the share of the loads that just meets it, a² x² + c x = 1, so that twice
 /// the load is twice the ratio.
-double ratio_at(const Station& s, const model::Part& part, const Strengths& f, const Beam& beam) {
+double beam_ratio(const Station& s, const model::Part& part, const Strengths& f, const Beam& beam) {
   const AboutAxes<Stress> sigma_m = bending_stress({s.M_y, s.M_z}, part.width, part.depth);
   const double tipped = std::abs(in_si(sigma_m.y)) / (beam.k_crit * in_si(f.f_m.y));
   if (s.N >= Force{}) return tipped;
@@ -86,7 +86,7 @@ Finding beam_finding(const Answers& answers, const SectionForces& forces, const 
   const OrWhy<std::optional<Worst>> worst =
       worst_of(answers, forces, part, tables,
                [&](const model::Member&, const Station& s, const Strengths& f) {
-                 return ratio_at(s, part, f, beam);
+                 return beam_ratio(s, part, f, beam);
                });
   if (!tell_worst(finding, answers, part, worst)) return finding;
   tell_beam(finding, part, **worst, beam);

@@ -46,7 +46,7 @@ Length notch_of(const model::Parts& parts, const model::Part& part) {
 namespace {
 
 /// The worst end of a piece: where what is left is sheared most.
-struct Sheared {
+struct ShearedEnd {
   double ratio = -1.0;
   std::size_t combination = 0;
   const model::RailEnd* end = nullptr;
@@ -54,11 +54,12 @@ struct Sheared {
   Strengths f;
 };
 
-OrWhy<Sheared> worst_end(const Answers& answers, const SectionForces& forces, model::PartId id,
-                         Force per_strength, const reference::Tables& tables) {
+OrWhy<ShearedEnd> worst_sheared_end(const Answers& answers, const SectionForces& forces,
+                                    model::PartId id, Force per_strength,
+                                    const reference::Tables& tables) {
   const model::Parts& parts = answers.model.parts;
   StrengthsOf strengths(parts.parts[id], answers, tables);
-  Sheared worst;
+  ShearedEnd worst;
   for (const model::RailEnd& end : parts.rail_ends) {
     if (end.rail != id) continue;
     for (const std::size_t c : forces.combinations()) {
@@ -89,7 +90,7 @@ Finding notch_finding(const Answers& answers, const SectionForces& forces, model
   // V that makes 1.5 V/(k_cr b h_ef) one pascal, times k_v.
   const Force per_pascal = quantity::newtons(k_v * k_cr * in_si(part.width) * in_si(left) /
                                              tables.constant("shear rectangle").value);
-  const OrWhy<Sheared> worst = worst_end(answers, forces, id, per_pascal, tables);
+  const OrWhy<ShearedEnd> worst = worst_sheared_end(answers, forces, id, per_pascal, tables);
   if (!worst || worst->end == nullptr) {
     leave_unjudged(finding, worst ? "no combination of loads was answered" : worst.error());
     return finding;

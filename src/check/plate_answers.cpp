@@ -78,8 +78,15 @@ bool judges_test(const model::Combination& combination) {
 }
 
 bool judges_sag(const model::Combination& combination) {
-  return combination.purpose == model::Purpose::service && combination.name != "final";
+  return combination.purpose == model::Purpose::service && !is_final(combination);
 }
+
+bool is_at_once(const model::Combination& combination) {
+  return judges_sag(combination) && (combination.leading == model::Leading::permanent ||
+                                     combination.leading == model::Leading::stored);
+}
+
+bool is_final(const model::Combination& combination) { return combination.name == "final"; }
 
 std::string place_on_plate(const model::Parts& parts, const model::Plate& plate,
                            const bench::Sheet& sheet, double x, double y) {

@@ -64,5 +64,9 @@ class PlateAnswers {
 [[nodiscard]] bool judges_test(const model::Combination& combination);
 /// Service: at once and leaning, without what is read after creep alone.
 [[nodiscard]] bool judges_sag(const model::Combination& combination);
+/// Of those the ones that nobody leans in.
+[[nodiscard]] bool is_at_once(const model::Combination& combination);
+/// After years, with creep.
+[[nodiscard]] bool is_final(const model::Combination& combination);
 
 }  // namespace standtrue::check

@@ -20,26 +20,17 @@ using quantity::in_si;
 
 namespace {
 
-bool is_final(const model::Combination& c) { return c.name == "final"; }
-bool is_at_once(const model::Combination& c) {
-  return c.purpose == model::Purpose::service && !is_final(c) &&
-         (c.leading == model::Leading::permanent || c.leading == model::Leading::stored);
-}
-bool is_lean(const model::Combination& c) {
-  return c.purpose == model::Purpose::service && c.leading == model::Leading::lean;
-}
-
-struct Lowest {
+struct LowestPoint {
   double below = -1.0;
   double x = 0.0, y = 0.0;
   std::size_t combination = 0;
 };
 
 /// The mesh node that lies lowest below the carriers beside it.
-std::optional<Lowest> lowest_own(const PlateAnswers& answers, std::size_t plate,
-                                 const Carriers& carriers,
-                                 bool (*wanted)(const model::Combination&)) {
-  std::optional<Lowest> lowest;
+std::optional<LowestPoint> lowest_own(const PlateAnswers& answers, std::size_t plate,
+                                      const Carriers& carriers,
+                                      bool (*wanted)(const model::Combination&)) {
+  std::optional<LowestPoint> lowest;
   for (const PlateAnswers::View& view : answers.of(plate, wanted)) {
     for (std::size_t j = 0; j < view.plate.y.size(); ++j) {
       for (std::size_t i = 0; i < view.plate.x.size(); ++i) {
@@ -47,7 +38,7 @@ std::optional<Lowest> lowest_own(const PlateAnswers& answers, std::size_t plate,
         if (!rest) continue;
         const double below = view.down_at_node(view.plate.node(i, j)) - *rest;
         if (!lowest || below > lowest->below)
-          lowest = Lowest{below, view.plate.x[i], view.plate.y[j], view.combination};
+          lowest = LowestPoint{below, view.plate.x[i], view.plate.y[j], view.combination};
       }
     }
   }
@@ -56,7 +47,7 @@ std::optional<Lowest> lowest_own(const PlateAnswers& answers, std::size_t plate,
 
 /// Under the pads of one machine, below the plane of the post tops; and of that the sheet's own.
 struct Under {
-  Lowest lowest;
+  LowestPoint lowest;
   double own = 0.0;
 };
 
@@ -82,7 +73,7 @@ std::optional<Under> lowest_under(const PlateAnswers& answers, std::size_t machi
 }
 
 /// The answers at once, or those after years.
-struct Asked {
+struct AskedSag {
   const model::Model& model;
   const solve::Response& response;
   const PlateAnswers& plates;
@@ -97,7 +88,7 @@ struct Asked {
   }
 };
 
-Finding start(const Asked& asked, const std::string& id, const std::string& thing) {
+Finding start_plate_sag(const AskedSag& asked, const std::string& id, const std::string& thing) {
   Finding f;
   f.id = id_of(id + (asked.at_once ? "" : "-final"), thing);
   f.group = Group::sag;
@@ -109,33 +100,27 @@ Finding start(const Asked& asked, const std::string& id, const std::string& thin
   return f;
 }
 
-void judge_sag(Finding& f, const Asked& asked, double below, double span) {
-  const auto& least = asked.tables.limits.sag_least;
-  const double limit = span * asked.share().value;
-  judge_against(f, std::max(0.0, below), std::max(limit, in_si(least.value)));
-  if (limit < in_si(least.value)) f.source = least.source;
-}
-
-std::string why_none(const Asked& asked) {
+std::string why_no_plate_sag(const AskedSag& asked) {
   for (const std::size_t c : asked.plates.refused()) {
     if (asked.wanted()(asked.model.combinations[c])) return refusal_of(asked.response, c);
   }
   return "nothing to compare it with";
 }
 
-Finding own_sag(const Asked& asked, const model::SheetSpan& span, std::size_t plate,
+Finding own_sag(const AskedSag& asked, const model::SheetSpan& span, std::size_t plate,
                 const std::vector<Finding>& strips) {
   const bench::Sheet& sheet = asked.model.parts.bench.sheets.at(span.sheet);
   const Printer print(asked.model.parts.bench);
-  Finding f = start(asked, "sag-board", sheet.name);
+  Finding f = start_plate_sag(asked, "sag-board", sheet.name);
   const Carriers carriers(asked.model, plate);
-  const std::optional<Lowest> lowest = lowest_own(asked.plates, plate, carriers, asked.wanted());
+  const std::optional<LowestPoint> lowest =
+      lowest_own(asked.plates, plate, carriers, asked.wanted());
   if (!lowest) {
-    leave_unjudged(f, why_none(asked));
+    leave_unjudged(f, why_no_plate_sag(asked));
     f.sentence = fmt::format("The sag of the {} is not judged.", sheet.name);
     return f;
   }
-  judge_sag(f, asked, lowest->below, in_si(span.bay));
+  judge_sag(f, lowest->below, in_si(span.bay), asked.share().value, asked.tables.limits);
   f.place =
       place_on_plate(asked.model.parts, asked.model.plates[plate], sheet, lowest->x, lowest->y);
   f.combination = asked.model.combinations[lowest->combination].name;
@@ -145,7 +130,7 @@ Finding own_sag(const Asked& asked, const model::SheetSpan& span, std::size_t pl
   f.working.push_back(fmt::format("below the line over the carriers beside it, bay {}",
                                   print.length(in_si(span.bay))));
   if (asked.at_once) {
-    if (const auto lean = lowest_own(asked.plates, plate, carriers, is_lean)) {
+    if (const auto lean = lowest_own(asked.plates, plate, carriers, is_leaned_on)) {
       f.working.push_back(fmt::format("with somebody leaning: {} ({}); told, not judged",
                                       print.length(lean->below),
                                       asked.model.combinations[lean->combination].name));
@@ -162,21 +147,21 @@ Finding own_sag(const Asked& asked, const model::SheetSpan& span, std::size_t pl
   return f;
 }
 
-Finding machine_sag(const Asked& asked, std::size_t machine) {
+Finding machine_sag(const AskedSag& asked, std::size_t machine) {
   const model::Parts& parts = asked.model.parts;
   const bench::Machine& stands = parts.bench.machines[machine];
   const bench::Sheet& sheet = parts.bench.sheets.at(stands.sheet);
   const Printer print(parts.bench);
-  Finding f = start(asked, "sag-total", sheet.name + " under the " + stands.name);
+  Finding f = start_plate_sag(asked, "sag-total", sheet.name + " under the " + stands.name);
   const std::optional<Under> under =
       lowest_under(asked.plates, machine, asked.model, asked.response, asked.wanted());
   if (!under) {
-    leave_unjudged(f, why_none(asked));
+    leave_unjudged(f, why_no_plate_sag(asked));
     f.sentence = fmt::format("The sag under the {} is not judged.", stands.name);
     return f;
   }
   const double span = longest_carrier(parts, stands.sheet);
-  judge_sag(f, asked, under->lowest.below, span);
+  judge_sag(f, under->lowest.below, span, asked.share().value, asked.tables.limits);
   f.combination = asked.model.combinations[under->lowest.combination].name;
   f.sentence =
       fmt::format("{}he {} under the {} sags {} below the plane of the post tops; {} allowed.",
@@ -195,7 +180,7 @@ Finding machine_sag(const Asked& asked, std::size_t machine) {
   return f;
 }
 
-void add_sags(std::vector<Finding>& findings, const Asked& asked,
+void add_sags(std::vector<Finding>& findings, const AskedSag& asked,
               const std::vector<Finding>& strips) {
   const model::Parts& parts = asked.model.parts;
   if (std::none_of(asked.model.combinations.begin(), asked.model.combinations.end(),
@@ -213,14 +198,14 @@ void add_sags(std::vector<Finding>& findings, const Asked& asked,
 }
 
 /// Movement of the edge beside a place where somebody leans, below what carries the sheet there.
-struct Edge {
+struct LeanedEdge {
   double sag = 0.0, overhang = 0.0, limit = 0.0;
   std::string name;
   std::size_t combination = 0;
 };
 
-std::optional<Edge> edge_of(const PlateAnswers::View& view, std::size_t plate,
-                            const model::Model& model, const reference::Limits& limits) {
+std::optional<LeanedEdge> edge_of(const PlateAnswers::View& view, std::size_t plate,
+                                  const model::Model& model, const reference::Limits& limits) {
   const model::Combination& combination = model.combinations[view.combination];
   const model::PersonPlace& person = model.parts.persons.at(*combination.place);
   const std::optional<BesideEdge> seam =
@@ -229,7 +214,7 @@ std::optional<Edge> edge_of(const PlateAnswers::View& view, std::size_t plate,
   const double overhang =
       std::hypot(seam->edge_x - seam->x, seam->edge_y - seam->y) - seam->half_width;
   if (overhang <= 1e-3) return std::nullopt;
-  Edge edge;
+  LeanedEdge edge;
   edge.sag = view.down(seam->edge_x, seam->edge_y) - view.down(seam->x, seam->y);
   edge.overhang = overhang;
   edge.limit = std::max(overhang * limits.overhang.value, in_si(limits.overhang_least.value));
@@ -271,11 +256,11 @@ std::vector<Finding> sag_of_plate_edges(const Answers& answers, const PlateAnswe
   for (std::size_t p = 0; p < model.parts.plate_sheets.size(); ++p) {
     const bench::Sheet& sheet = model.parts.bench.sheets.at(model.parts.plate_sheets[p]);
     if (sheet.place != bench::SheetPlace::top) continue;
-    std::optional<Edge> worst;
-    for (const PlateAnswers::View& view : plates.of(p, is_lean)) {
+    std::optional<LeanedEdge> worst;
+    for (const PlateAnswers::View& view : plates.of(p, is_leaned_on)) {
       const std::optional<std::size_t> place = model.combinations[view.combination].place;
       if (!place || model.parts.persons.at(*place).sheet != model.parts.plate_sheets[p]) continue;
-      const std::optional<Edge> edge = edge_of(view, p, model, tables.limits);
+      const std::optional<LeanedEdge> edge = edge_of(view, p, model, tables.limits);
       if (edge && (!worst || edge->sag / edge->limit > worst->sag / worst->limit)) worst = edge;
     }
     if (!worst) continue;

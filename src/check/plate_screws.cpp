@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "check/answered.hpp"
+#include "check/fastener_units.hpp"
 #include "check/plate_answers.hpp"
 #include "check/printer.hpp"
 #include "check/words.hpp"
@@ -44,7 +45,6 @@ OrWhy<ScrewStrength> screw_strength(const bench::Sheet& sheet, const model::Part
       embedment_panel(d_ef, t_1, sheet.panel.rho_k, sheet.family.material, tables);
   if (!in_panel) return tl::unexpected(in_panel.error());
   const bool predrilled = must_predrill(d, part.timber.rho_k, tables);
-  constexpr double right_angle = 3.14159265358979323846 / 2.0;
   const Force head = head_pull_through(screw, sheet.panel.rho_k, tables);
   // Less the point, a diameter long.
   const OrWhy<Withdrawal> out =
@@ -62,21 +62,21 @@ OrWhy<ScrewStrength> screw_strength(const bench::Sheet& sheet, const model::Part
 }
 
 /// Force on one screw.
-struct Screwed {
+struct ScrewForce {
   double lateral = 0.0, pull = 0.0;  ///< pull: the sheet lifts
   double at = 0.0;                   ///< along the seam, own coordinate
 };
 
 /// The seam's forces over one screw's spacing, its middle at every tie in turn.
-std::vector<Screwed> screws_of(const model::Plate& plate, const model::Seam& seam,
-                               const std::vector<std::array<double, 3>>& ties, double every) {
+std::vector<ScrewForce> screws_along(const model::Plate& plate, const model::Seam& seam,
+                                     const std::vector<std::array<double, 3>>& ties, double every) {
   const auto place = [&](std::size_t tie) {
     return seam.along_x ? plate.x[plate.ties[tie].i] : plate.y[plate.ties[tie].j];
   };
   // A post's screw is a seam of one tie.
-  std::vector<Screwed> screws;
+  std::vector<ScrewForce> screws;
   for (std::size_t middle = seam.first; middle < seam.last; ++middle) {
-    Screwed screw{0.0, 0.0, place(middle)};
+    ScrewForce screw{0.0, 0.0, place(middle)};
     std::array<double, 3> sum{};
     for (std::size_t tie = seam.first; tie < seam.last; ++tie) {
       const double length = in_si(seam.lengths[tie - seam.first]);
@@ -92,9 +92,9 @@ std::vector<Screwed> screws_of(const model::Plate& plate, const model::Seam& sea
   return screws;
 }
 
-struct Worst {
+struct WorstScrew {
   double ratio = 0.0;
-  Screwed screw;
+  ScrewForce screw;
   const model::Seam* seam = nullptr;
   std::size_t combination = 0;
   ScrewStrength strength;
@@ -102,7 +102,7 @@ struct Worst {
 };
 
 /// One plate with its screws.
-struct Asked {
+struct AskedScrews {
   const Answers& answers;
   const reference::Tables& tables;
   std::size_t plate;
@@ -113,7 +113,8 @@ struct Asked {
   }
 };
 
-OrWhy<double> k_mod_of(const Asked& asked, const model::Part& part, reference::Duration duration) {
+OrWhy<double> k_mod_of(const AskedScrews& asked, const model::Part& part,
+                       reference::Duration duration) {
   const reference::ServiceClass air = asked.model().parts.bench.air.service_class;
   const OrWhy<double> timber = k_mod(part.timber.material, air, duration, asked.tables);
   if (!timber) return timber;
@@ -124,7 +125,7 @@ OrWhy<double> k_mod_of(const Asked& asked, const model::Part& part, reference::D
 
 /// Calls `see(combination, forces of all ties)` for every answered combination for strength.
 template <class See>
-void each_answer(const Asked& asked, See see) {
+void each_answer(const AskedScrews& asked, See see) {
   const model::Model& model = asked.model();
   for (std::size_t c = 0; c < model.combinations.size(); ++c) {
     const model::Combination& combination = model.combinations[c];
@@ -140,11 +141,11 @@ void each_answer(const Asked& asked, See see) {
 
 constexpr double worth_judging = 1.0;  // N of pull: less is the rounding of a seam that presses
 
-OrWhy<Worst> worst_screw(const Asked& asked) {
+OrWhy<WorstScrew> worst_screw(const AskedScrews& asked) {
   const model::Model& model = asked.model();
   const double gamma_M = asked.tables.constant("gamma_M connections").value;
   const double every = in_si(asked.sheet().screws.every);
-  std::optional<Worst> worst;
+  std::optional<WorstScrew> worst;
   std::string why;
   for (const model::Seam& seam : model.parts.seams) {
     if (seam.plate != asked.plate) continue;
@@ -157,7 +158,7 @@ OrWhy<Worst> worst_screw(const Asked& asked) {
         why = k.error();
         return;
       }
-      for (const Screwed& screw : screws_of(model.plates[asked.plate], seam, ties, every)) {
+      for (const ScrewForce& screw : screws_along(model.plates[asked.plate], seam, ties, every)) {
         const double pull = screw.pull > worth_judging ? screw.pull : 0.0;
         if (pull > 0.0 && !(strength->axial > 0.0)) {
           why = "screws with less than 6 d of thread in the timber have no strength against pull";
@@ -166,7 +167,8 @@ OrWhy<Worst> worst_screw(const Asked& asked) {
         const double pulled = pull > 0.0 ? pull / design_value(strength->axial, *k, gamma_M) : 0.0;
         const double across = screw.lateral / design_value(strength->lateral, *k, gamma_M);
         const double ratio = lies(asked.sheet()) ? pulled : combined_ratio(pulled, across);
-        if (!worst || ratio > worst->ratio) worst = Worst{ratio, screw, &seam, c, *strength, *k};
+        if (!worst || ratio > worst->ratio)
+          worst = WorstScrew{ratio, screw, &seam, c, *strength, *k};
       }
     });
   }
@@ -174,7 +176,7 @@ OrWhy<Worst> worst_screw(const Asked& asked) {
   return tl::unexpected(why.empty() ? std::string("no loads for strength") : why);
 }
 
-Finding check_screws(const Asked& asked) {
+Finding check_screws(const AskedScrews& asked) {
   const model::Model& model = asked.model();
   const bench::Sheet& sheet = asked.sheet();
   Finding f;
@@ -186,7 +188,7 @@ Finding check_screws(const Asked& asked) {
                        : "EN 1995-1-1, 8.2.2, 8.3.3 and 8.7, eq. (8.28)";
   f.source = asked.tables.constant("gamma_M connections").source;
   f.place = sheet.name;
-  const OrWhy<Worst> worst = worst_screw(asked);
+  const OrWhy<WorstScrew> worst = worst_screw(asked);
   if (!worst) {
     leave_unjudged(f, worst.error());
     f.sentence = fmt::format("The screws of the {} are not judged.", sheet.name);
@@ -219,7 +221,7 @@ Finding check_screws(const Asked& asked) {
 }
 
 /// A loose sheet is held down by its weight alone; the model holds it both ways.
-std::optional<Finding> lifting(const Asked& asked) {
+std::optional<Finding> lifting(const AskedScrews& asked) {
   const model::Model& model = asked.model();
   double most = 0.0;
   std::size_t when = 0;
@@ -227,7 +229,7 @@ std::optional<Finding> lifting(const Asked& asked) {
     if (seam.plate != asked.plate) continue;
     constexpr double reach = 0.25;  // m: what a hand's breadth or two of a seam is pulled with
     each_answer(asked, [&](std::size_t c, const std::vector<std::array<double, 3>>& ties) {
-      for (const Screwed& screw : screws_of(model.plates[asked.plate], seam, ties, reach)) {
+      for (const ScrewForce& screw : screws_along(model.plates[asked.plate], seam, ties, reach)) {
         if (screw.pull <= most) continue;
         most = screw.pull;
         when = c;
@@ -260,7 +262,7 @@ std::optional<Finding> lifting(const Asked& asked) {
 std::vector<Finding> plate_screws(const Answers& answers, const reference::Tables& tables) {
   std::vector<Finding> findings;
   for (std::size_t p = 0; p < answers.model.parts.plate_sheets.size(); ++p) {
-    const Asked asked{answers, tables, p};
+    const AskedScrews asked{answers, tables, p};
     if (asked.sheet().bond == bench::Bond::screwed) findings.push_back(check_screws(asked));
     if (asked.sheet().bond == bench::Bond::loose) {
       if (std::optional<Finding> lifts = lifting(asked)) findings.push_back(std::move(*lifts));

@@ -23,11 +23,12 @@ using quantity::in_si;
 
 namespace {
 
-enum class State { bending, rolling, panel_shear };
-constexpr std::array<State, 3> all_states{State::bending, State::rolling, State::panel_shear};
+enum class PlateState { bending, rolling, panel_shear };
+constexpr std::array<PlateState, 3> all_states{PlateState::bending, PlateState::rolling,
+                                               PlateState::panel_shear};
 
 /// What one limit state says of itself.
-struct Words {
+struct StateWords {
   const char* id;
   const char* in;  ///< "in bending"
   const char* rule;
@@ -37,9 +38,9 @@ struct Words {
   const char* formula;  ///< of that
 };
 
-const Words& words_of(State state) {
-  static const std::map<State, Words> all{
-      {State::bending,
+const StateWords& words_of_state(PlateState state) {
+  static const std::map<PlateState, StateWords> all{
+      {PlateState::bending,
        {.id = "sheet-bending",
         .in = "bending",
         .rule = "EN 1995-1-1, 6.2.3 and 6.2.4, the sheet as a plate",
@@ -47,7 +48,7 @@ const Words& words_of(State state) {
         .value_90 = "f_m_90_k",
         .hand = "sheet-bay-bending",
         .formula = "a strip of its longest bay, simply supported: (q a^2/8 + P (a/4 - u/8)/b)/W"}},
-      {State::rolling,
+      {PlateState::rolling,
        {.id = "sheet-shear",
         .in = "rolling shear",
         .rule = "EN 1995-1-1, 6.1.7, panel values, the sheet as a plate",
@@ -55,7 +56,7 @@ const Words& words_of(State state) {
         .value_90 = "f_r_90_k",
         .hand = "sheet-bay-shear",
         .formula = "a strip of its longest bay, simply supported: 1.5 (q a/2 + P (1 - x/a)/b)/t"}},
-      {State::panel_shear,
+      {PlateState::panel_shear,
        {.id = "sheet-panel-shear",
         .in = "shear in its plane",
         .rule = "EN 1995-1-1, 6.1.7, panel values, the sheet as a plate",
@@ -68,14 +69,14 @@ const Words& words_of(State state) {
 
 /// Design strengths of a sheet along its plate's own x and y, under loads of one duration. Zero:
 /// not known.
-struct Strengths {
+struct PlateStrengths {
   double k_mod = 0.0, gamma_M = 0.0;
   double m_x = 0.0, m_y = 0.0, t_x = 0.0, t_y = 0.0, c_x = 0.0, c_y = 0.0;
   double r_x = 0.0, r_y = 0.0, v = 0.0;
 };
 
-OrWhy<Strengths> strengths_of(const bench::Bench& bench, const bench::Sheet& sheet,
-                              reference::Duration duration, const reference::Tables& tables) {
+OrWhy<PlateStrengths> strengths_of(const bench::Bench& bench, const bench::Sheet& sheet,
+                                   reference::Duration duration, const reference::Tables& tables) {
   const OrWhy<BoardStrength> board =
       board_strength(bench, sheet, sheet.grain_along_x, duration, tables);
   if (!board) return tl::unexpected(board.error());
@@ -84,7 +85,7 @@ OrWhy<Strengths> strengths_of(const bench::Bench& bench, const bench::Sheet& she
                         board->gamma_M);
   };
   const reference::Panel& p = sheet.panel;
-  Strengths f{board->k_mod, board->gamma_M};
+  PlateStrengths f{board->k_mod, board->gamma_M};
   for (const bool x : {true, false}) {
     (x ? f.m_x : f.m_y) = design(p.f_m_0_k, p.f_m_90_k, x);
     (x ? f.t_x : f.t_y) = design(p.f_t_0_k, p.f_t_90_k, x);
@@ -128,30 +129,30 @@ Use bending_use(double M, double N, double f_m, double f_t, double f_c, const Se
 
 Use worse(const Use& a, const Use& b) { return b.ratio() > a.ratio() ? b : a; }
 
-Use use_of(State state, const solve::PlateForces& f, const Strengths& s, const Section& section,
-           double shape) {
+Use use_of(PlateState state, const solve::PlateForces& f, const PlateStrengths& s,
+           const Section& section, double shape) {
   switch (state) {
-    case State::bending:
+    case PlateState::bending:
       return worse(bending_use(f.M_x, f.N_x, s.m_x, s.t_x, s.c_x, section, true),
                    bending_use(f.M_y, f.N_y, s.m_y, s.t_y, s.c_y, section, false));
-    case State::rolling:
+    case PlateState::rolling:
       return worse({shape * std::abs(f.Q_x) / section.thickness, s.r_x, true, f.Q_x},
                    {shape * std::abs(f.Q_y) / section.thickness, s.r_y, false, f.Q_y});
-    case State::panel_shear:
+    case PlateState::panel_shear:
       break;
   }
   return {std::abs(f.M_xy) / section.W + std::abs(f.N_xy) / section.flat, s.v, true, f.M_xy};
 }
 
-struct Worst {
+struct WorstUse {
   Use use;
-  Strengths f;
+  PlateStrengths f;
   double x = 0.0, y = 0.0;
   std::size_t combination = 0;
 };
 
 /// One plate.
-struct Asked {
+struct AskedPlate {
   const Answers& answers;
   const PlateAnswers& plates;
   const reference::Tables& tables;
@@ -172,16 +173,16 @@ struct Asked {
 };
 
 /// Why a strength that the state needs is missing; empty if it is there.
-std::string missing(State state, const bench::Sheet& sheet, const Strengths& s) {
+std::string missing(PlateState state, const bench::Sheet& sheet, const PlateStrengths& s) {
   const auto why = [&](bool of_x) {
-    return unknown_strength(sheet, words_of(state).in, of_x == sheet.grain_along_x);
+    return unknown_strength(sheet, words_of_state(state).in, of_x == sheet.grain_along_x);
   };
   switch (state) {
-    case State::bending:
+    case PlateState::bending:
       return !(s.m_x > 0.0) ? why(true) : !(s.m_y > 0.0) ? why(false) : "";
-    case State::rolling:
+    case PlateState::rolling:
       return !(s.r_x > 0.0) ? why(true) : !(s.r_y > 0.0) ? why(false) : "";
-    case State::panel_shear:
+    case PlateState::panel_shear:
       break;
   }
   return s.v > 0.0 ? "" : "the panel shear strength of " + sheet.family.key + " is not known";
@@ -189,12 +190,13 @@ std::string missing(State state, const bench::Sheet& sheet, const Strengths& s) 
 
 /// The worst of each state, or why it is not judged.
 struct WorstOfAll {
-  std::array<std::optional<Worst>, 3> found;
+  std::array<std::optional<WorstUse>, 3> found;
   std::array<std::string, 3> why;
 
-  void see(State state, const Use& use, const Strengths& f, double x, double y, std::size_t c) {
-    std::optional<Worst>& worst = found[static_cast<std::size_t>(state)];
-    if (!worst || use.ratio() > worst->use.ratio()) worst = Worst{use, f, x, y, c};
+  void see(PlateState state, const Use& use, const PlateStrengths& f, double x, double y,
+           std::size_t c) {
+    std::optional<WorstUse>& worst = found[static_cast<std::size_t>(state)];
+    if (!worst || use.ratio() > worst->use.ratio()) worst = WorstUse{use, f, x, y, c};
   }
 };
 
@@ -205,26 +207,26 @@ struct Look {
   double shape;
   std::vector<bool> clear;  ///< per cell
 
-  void at_nodes(WorstOfAll& worst, const PlateAnswers::View& view, const Strengths& f) const {
+  void at_nodes(WorstOfAll& worst, const PlateAnswers::View& view, const PlateStrengths& f) const {
     const std::vector<solve::PlateForces> forces = view.forces();
     for (std::size_t j = 0; j < plate.y.size(); ++j) {
       for (std::size_t i = 0; i < plate.x.size(); ++i) {
         const solve::PlateForces& at = forces[plate.node(i, j)];
-        for (const State state : {State::bending, State::panel_shear}) {
+        for (const PlateState state : {PlateState::bending, PlateState::panel_shear}) {
           worst.see(state, use_of(state, at, f, section, shape), f, plate.x[i], plate.y[j],
                     view.combination);
         }
       }
     }
   }
-  void in_cells(WorstOfAll& worst, const PlateAnswers::View& view, const Strengths& f) const {
+  void in_cells(WorstOfAll& worst, const PlateAnswers::View& view, const PlateStrengths& f) const {
     std::size_t cell = 0;
     for (std::size_t j = 0; j + 1 < plate.y.size(); ++j) {
       for (std::size_t i = 0; i + 1 < plate.x.size(); ++i, ++cell) {
         if (!clear[cell]) continue;
         const solve::PlateForces at =
             solve::plate_forces_in_cell(plate, view.movements, i, j, view.column);
-        worst.see(State::rolling, use_of(State::rolling, at, f, section, shape), f,
+        worst.see(PlateState::rolling, use_of(PlateState::rolling, at, f, section, shape), f,
                   0.5 * (plate.x[i] + plate.x[i + 1]), 0.5 * (plate.y[j] + plate.y[j + 1]),
                   view.combination);
       }
@@ -232,7 +234,7 @@ struct Look {
   }
 };
 
-WorstOfAll worst_of(const Asked& asked) {
+WorstOfAll worst_on_plate(const AskedPlate& asked) {
   const model::Model& model = asked.answers.model;
   const model::Plate& plate = model.plates[asked.plate];
   const Look look{plate, section_of(asked.sheet()), asked.tables.constant("shear rectangle").value,
@@ -240,10 +242,10 @@ WorstOfAll worst_of(const Asked& asked) {
   WorstOfAll worst;
   for (const PlateAnswers::View& view : asked.plates.of(asked.plate, asked.wanted)) {
     if (!asked.takes_part(view)) continue;
-    const OrWhy<Strengths> f =
+    const OrWhy<PlateStrengths> f =
         strengths_of(model.parts.bench, asked.sheet(),
                      model.combinations[view.combination].duration, asked.tables);
-    for (const State state : all_states) {
+    for (const PlateState state : all_states) {
       const std::string why = f ? missing(state, asked.sheet(), *f) : f.error();
       if (!why.empty()) worst.why[static_cast<std::size_t>(state)] = why;
     }
@@ -251,7 +253,7 @@ WorstOfAll worst_of(const Asked& asked) {
     look.at_nodes(worst, view, *f);
     look.in_cells(worst, view, *f);
   }
-  for (const State state : all_states) {
+  for (const PlateState state : all_states) {
     std::string& why = worst.why[static_cast<std::size_t>(state)];
     if (!why.empty() || worst.found[static_cast<std::size_t>(state)]) continue;
     why = "no loads for strength";
@@ -263,9 +265,9 @@ WorstOfAll worst_of(const Asked& asked) {
 }
 
 /// The strip beside it, where the sheet lies.
-std::optional<Finding::HandCheck> hand_check(const Asked& asked, State state,
+std::optional<Finding::HandCheck> hand_check(const AskedPlate& asked, PlateState state,
                                              const std::vector<Finding>& strips) {
-  const Words& words = words_of(state);
+  const StateWords& words = words_of_state(state);
   const std::string id = id_of(words.hand, asked.sheet().name);
   for (const Finding& strip : strips) {
     if (strip.id == id) return Finding::HandCheck{words.formula, strip.demand};
@@ -273,18 +275,19 @@ std::optional<Finding::HandCheck> hand_check(const Asked& asked, State state,
   return std::nullopt;
 }
 
-std::string working(const Asked& asked, State state, const Worst& worst, const Printer& print) {
+std::string working(const AskedPlate& asked, PlateState state, const WorstUse& worst,
+                    const Printer& print) {
   const Use& use = worst.use;
   const char* way = use.of_x == asked.sheet().grain_along_x ? "along" : "across";
   std::string force;
   switch (state) {
-    case State::bending:
+    case PlateState::bending:
       force = fmt::format("M = {} per m {} the face grain", print.moment(std::abs(use.force)), way);
       break;
-    case State::rolling:
+    case PlateState::rolling:
       force = fmt::format("Q = {} per m {} the face grain", print.force(std::abs(use.force)), way);
       break;
-    case State::panel_shear:
+    case PlateState::panel_shear:
       force = fmt::format("M_xy = {} per m", print.moment(std::abs(use.force)));
       break;
   }
@@ -292,10 +295,10 @@ std::string working(const Asked& asked, State state, const Worst& worst, const P
                      worst.f.gamma_M, print.stress(use.stress), print.stress(use.strength));
 }
 
-Finding finding_of(const Asked& asked, State state, const WorstOfAll& all,
+Finding finding_of(const AskedPlate& asked, PlateState state, const WorstOfAll& all,
                    const std::vector<Finding>& strips) {
   const model::Model& model = asked.answers.model;
-  const Words& words = words_of(state);
+  const StateWords& words = words_of_state(state);
   const bench::Sheet& sheet = asked.sheet();
   Finding f;
   f.id = id_of(words.id, sheet.name);
@@ -310,7 +313,7 @@ Finding finding_of(const Asked& asked, State state, const WorstOfAll& all,
     f.sentence = fmt::format("The {} is not judged in {}.", sheet.name, words.in);
     return f;
   }
-  const Worst& worst = *all.found[static_cast<std::size_t>(state)];
+  const WorstUse& worst = *all.found[static_cast<std::size_t>(state)];
   const Printer print(model.parts.bench);
   judge_against(f, worst.use.stress, worst.use.strength);
   if (worst.use.of_x != sheet.grain_along_x) f.source = sheet.panel.source.of(words.value_90);
@@ -320,9 +323,7 @@ Finding finding_of(const Asked& asked, State state, const WorstOfAll& all,
       fmt::format("The {} takes {} its strength in {}.", sheet.name, share_of(f.ratio), words.in);
   f.working.push_back(working(asked, state, worst, print));
   // The strip knows weights and people, not shoves.
-  const model::Leading leading = model.combinations[worst.combination].leading;
-  const bool is_shoved =
-      leading == model::Leading::shove || leading == model::Leading::strong_shove;
+  const bool is_shoved = is_shove(model.combinations[worst.combination]);
   if (!is_shoved) f.hand_check = hand_check(asked, state, strips);
   if (f.judgement == Judgement::exceeded) {
     f.advice = lies(sheet) ? "a thicker board, or a bearer under what loads it"
@@ -339,9 +340,9 @@ std::vector<Finding> plate_strength(const Answers& answers, const PlateAnswers& 
   if (answers.model.plates.empty()) return findings;
   const std::vector<Finding> strips = board_between_carriers(answers, tables);
   for (std::size_t p = 0; p < answers.model.parts.plate_sheets.size(); ++p) {
-    const Asked asked{answers, plates, tables, p, judges_strength};
-    const WorstOfAll worst = worst_of(asked);
-    for (const State state : all_states) {
+    const AskedPlate asked{answers, plates, tables, p, judges_strength};
+    const WorstOfAll worst = worst_on_plate(asked);
+    for (const PlateState state : all_states) {
       findings.push_back(finding_of(asked, state, worst, strips));
     }
   }
@@ -353,13 +354,14 @@ std::vector<Finding> plate_strength_under(const Answers& answers, const PlateAns
                                           const reference::Tables& tables) {
   std::vector<Finding> findings;
   for (std::size_t p = 0; p < answers.model.parts.plate_sheets.size(); ++p) {
-    const Asked asked{answers, plates, tables, p, wanted};
+    const AskedPlate asked{answers, plates, tables, p, wanted};
     const std::vector<PlateAnswers::View> views = plates.of(p, wanted);
     const bool is_asked = std::any_of(views.begin(), views.end(),
                                       [&](const auto& view) { return asked.takes_part(view); });
     if (!is_asked) continue;
-    const WorstOfAll worst = worst_of(asked);
-    for (const State state : all_states) findings.push_back(finding_of(asked, state, worst, {}));
+    const WorstOfAll worst = worst_on_plate(asked);
+    for (const PlateState state : all_states)
+      findings.push_back(finding_of(asked, state, worst, {}));
   }
   return findings;
 }

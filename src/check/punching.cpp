@@ -53,15 +53,16 @@ double heaviest_share(const bench::Machine& machine) {
   return most;
 }
 
-struct Loads {
+struct PunchingLoads {
   const char* name;
   double factor = 1.0;  ///< on the weight
   Duration duration = Duration::permanent;
 };
 
-std::vector<Loads> loads_of(const bench::Machine& machine, const reference::Tables& tables) {
+std::vector<PunchingLoads> loads_of(const bench::Machine& machine,
+                                    const reference::Tables& tables) {
   const double G = tables.load("machine").strength;
-  std::vector<Loads> all{{"standing", G, Duration::permanent}};
+  std::vector<PunchingLoads> all{{"standing", G, Duration::permanent}};
   if (machine.kind.drive == reference::Drive::hand) return all;
   const reference::Load& running =
       tables.load(machine.kind.drive == reference::Drive::motor ? "machine running, motor"
@@ -70,17 +71,17 @@ std::vector<Loads> loads_of(const bench::Machine& machine, const reference::Tabl
   return all;
 }
 
-struct Worst {
-  Loads loads;
+struct WorstPunching {
+  PunchingLoads loads;
   double force = 0.0, stress = 0.0, strength = 0.0;
 };
 
-OrWhy<Worst> worst_of(const bench::Bench& bench, const bench::Machine& machine, double area,
-                      const reference::Tables& tables) {
+OrWhy<WorstPunching> worst_under_machine(const bench::Bench& bench, const bench::Machine& machine,
+                                         double area, const reference::Tables& tables) {
   const bench::Sheet& sheet = bench.sheets.at(machine.sheet);
   const double weight = in_si(machine.mass) * in_si(quantity::standard_gravity());
-  std::optional<Worst> worst;
-  for (const Loads& loads : loads_of(machine, tables)) {
+  std::optional<WorstPunching> worst;
+  for (const PunchingLoads& loads : loads_of(machine, tables)) {
     double strength = 0.0;
     for (const bool along : {true, false}) {
       const OrWhy<BoardStrength> f = board_strength(bench, sheet, along, loads.duration, tables);
@@ -91,7 +92,7 @@ OrWhy<Worst> worst_of(const bench::Bench& bench, const bench::Machine& machine, 
     const double force = loads.factor * weight * heaviest_share(machine);
     const double stress = force / area;
     if (!worst || stress / strength > worst->stress / worst->strength) {
-      worst = Worst{loads, force, stress, strength};
+      worst = WorstPunching{loads, force, stress, strength};
     }
   }
   return *worst;
@@ -109,7 +110,7 @@ Finding check_pad(const bench::Bench& bench, const bench::Machine& machine,
   f.rule = "shear on the perimeter of pad and thickness against the rolling strength; ours";
   f.source = sheet.panel.source.of("f_r_90_k");
   f.place = fmt::format("{}, under the {}", sheet.name, machine.name);
-  const OrWhy<Worst> worst = worst_of(bench, machine, perimeter * t, tables);
+  const OrWhy<WorstPunching> worst = worst_under_machine(bench, machine, perimeter * t, tables);
   if (!worst) {
     leave_unjudged(f, worst.error());
     f.sentence =

@@ -25,7 +25,7 @@ constexpr double beyond_hands = 5000.0;  // N: several times what a person pushe
 
 /// Weights alone; which stored loads the file gives is told by the weights, which stand in the
 /// order of their cases.
-solve::Loading standing(const model::Parts& parts, Laden laden) {
+solve::Loading standing_loads(const model::Parts& parts, Laden laden) {
   solve::Loading loading;
   if (parts.self_case) loading.terms.push_back({*parts.self_case, 1.0});
   if (laden == Laden::empty) return loading;
@@ -74,7 +74,7 @@ class Pushing {
   Pushing(const Answers& answers, Laden laden)
       : parts_(answers.model.parts),
         laden_(laden),
-        rest_(standing(parts_, laden)),
+        rest_(standing_loads(parts_, laden)),
         weights_(standing_weights(parts_, laden)),
         edges_(free_edges(parts_)),
         frame_(answers.response.prepared[static_cast<std::size_t>(model::SpringSet::sway)]) {}

@@ -6,7 +6,9 @@
 #include <optional>
 
 #include "check/answered.hpp"
+#include "check/bed.hpp"
 #include "check/carriers.hpp"
+#include "check/plate_answers.hpp"
 #include "check/printer.hpp"
 #include "check/sag_line.hpp"
 #include "standtrue/check/service.hpp"
@@ -16,8 +18,6 @@ namespace standtrue::check {
 using quantity::in_si;
 
 namespace {
-
-constexpr const char* final_name = "final";
 
 enum class Datum { post_tops, own_ends, carriers, plane };
 
@@ -29,22 +29,10 @@ struct Measure {
   std::string below;  ///< "below the line between its posts"
 };
 
-struct Worst {
+struct WorstSag {
   std::size_t combination = 0;
   Lowest lowest;
 };
-
-bool is_final(const model::Combination& combination) { return combination.name == final_name; }
-
-bool is_judged(const model::Combination& combination) {
-  return combination.purpose == model::Purpose::service && !is_final(combination) &&
-         (combination.leading == model::Leading::permanent ||
-          combination.leading == model::Leading::stored);
-}
-bool is_lean(const model::Combination& combination) {
-  return combination.purpose == model::Purpose::service &&
-         combination.leading == model::Leading::lean;
-}
 
 const model::Strip* strip_of(const model::Parts& parts, model::PartId part) {
   const auto strip = std::find_if(parts.strips.begin(), parts.strips.end(),
@@ -108,26 +96,19 @@ struct Axis {
     return below_at(axis, reference(datum, *state_of(response, combination), axis), at);
   }
   /// The lowest of all combinations of a kind.
-  [[nodiscard]] std::optional<Worst> worst(Datum datum,
-                                           bool (*wanted)(const model::Combination&)) const {
-    std::optional<Worst> worst;
+  [[nodiscard]] std::optional<WorstSag> worst(Datum datum,
+                                              bool (*wanted)(const model::Combination&)) const {
+    std::optional<WorstSag> worst;
     for (std::size_t c = 0; c < model.combinations.size(); ++c) {
       if (!wanted(model.combinations[c])) continue;
       const std::optional<Lowest> found = lowest(datum, c);
-      if (found && (!worst || found->below > worst->lowest.below)) worst = Worst{c, *found};
+      if (found && (!worst || found->below > worst->lowest.below)) worst = WorstSag{c, *found};
     }
     return worst;
   }
 };
 
-/// Why none of the combinations of a kind has an answer. Contract: there is one.
-std::string why_none(const Axis& axis, bool (*wanted)(const model::Combination&)) {
-  const auto& all = axis.model.combinations;
-  const auto first = std::find_if(all.begin(), all.end(), wanted);
-  return refusal_of(axis.response, static_cast<std::size_t>(first - all.begin()));
-}
-
-std::string place_on(const Axis& axis, const Printer& print, double at) {
+std::string place_on_axis(const Axis& axis, const Printer& print, double at) {
   const model::Part& part = axis.model.parts.parts[axis.part];
   const model::Member& first = axis.model.members[part.members.front()];
   const model::MemberFrame frame = model::member_frame(axis.model, first);
@@ -206,7 +187,7 @@ bool is_front_edge(const model::Parts& parts, const model::Part& part) {
                       [y](const bench::Post& post) { return post.y < y; });
 }
 
-Finding start(const Axis& axis, const Measure& measure, bool at_once) {
+Finding start_sag(const Axis& axis, const Measure& measure, bool at_once) {
   const model::Part& part = axis.model.parts.parts[axis.part];
   Finding f;
   f.id = id_of(measure.id + (at_once ? "" : "-final"), part.name);
@@ -216,14 +197,6 @@ Finding start(const Axis& axis, const Measure& measure, bool at_once) {
   f.place = part.name;
   f.rule = "EN 1995-1-1, 7.2";
   return f;
-}
-
-void judge_sag(Finding& f, const Worst& worst, double span, double share,
-               const reference::Sourced<quantity::Length>& least) {
-  const double asked = span * share;
-  const double floor = in_si(least.value);
-  judge_against(f, std::max(0.0, worst.lowest.below), std::max(asked, floor));
-  if (asked < floor) f.source = least.source;
 }
 
 std::string advice_for(model::Role role) {
@@ -238,35 +211,35 @@ std::string advice_for(model::Role role) {
 }
 
 void tell_leaning(Finding& f, const Axis& axis, Datum datum, const Printer& print) {
-  if (const std::optional<Worst> lean = axis.worst(datum, is_lean)) {
+  if (const std::optional<WorstSag> lean = axis.worst(datum, is_leaned_on)) {
     f.working.push_back(fmt::format("with somebody leaning: {} ({}); told, not judged",
                                     print.length(lean->lowest.below),
                                     axis.model.combinations[lean->combination].name));
   }
 }
 
-void tell_total(Finding& f, const Axis& axis, const Worst& worst, const Printer& print) {
+void tell_total(Finding& f, const Axis& axis, const WorstSag& worst, const Printer& print) {
   const double total = axis.below(Datum::plane, worst.combination, worst.lowest.at);
   f.working.push_back(
       fmt::format("there below the plane of the post tops: {}", print.length(total)));
 }
 
 /// What of a strip's whole sag is the sheet's own, and what its carriers'.
-void tell_shares(Finding& f, const Axis& axis, const Worst& worst, const Printer& print) {
+void tell_own_share(Finding& f, const Axis& axis, const WorstSag& worst, const Printer& print) {
   const double own = axis.below(Datum::carriers, worst.combination, worst.lowest.at);
   f.working.push_back(fmt::format("of that the sheet itself {}, what carries it {}",
                                   print.length(own), print.length(worst.lowest.below - own)));
 }
 
-void tell(Finding& f, const Axis& axis, const Measure& measure, const Worst& worst,
-          const Printer& print) {
+void tell_sag(Finding& f, const Axis& axis, const Measure& measure, const WorstSag& worst,
+              const Printer& print) {
   const model::Part& part = axis.model.parts.parts[axis.part];
-  f.place = place_on(axis, print, worst.lowest.at);
+  f.place = place_on_axis(axis, print, worst.lowest.at);
   f.combination = axis.model.combinations[worst.combination].name;
   f.working.push_back(fmt::format("w = {} {}, span {}, limit {}", print.length(f.demand),
                                   measure.below, print.length(measure.span),
                                   print.length(f.limit)));
-  if (measure.datum == Datum::plane) tell_shares(f, axis, worst, print);
+  if (measure.datum == Datum::plane) tell_own_share(f, axis, worst, print);
   if (part.role == model::Role::bearer) tell_total(f, axis, worst, print);
   if (f.judgement == Judgement::exceeded) f.advice = advice_for(part.role);
 }
@@ -274,16 +247,16 @@ void tell(Finding& f, const Axis& axis, const Measure& measure, const Worst& wor
 Finding sag_at_once(const Axis& axis, const Measure& measure, const reference::Limits& limits) {
   const Printer print(axis.model.parts.bench);
   const model::Part& part = axis.model.parts.parts[axis.part];
-  Finding f = start(axis, measure, true);
+  Finding f = start_sag(axis, measure, true);
   f.source = limits.sag_permanent.source;
-  const std::optional<Worst> worst = axis.worst(measure.datum, is_judged);
+  const std::optional<WorstSag> worst = axis.worst(measure.datum, is_at_once);
   if (!worst) {
-    leave_unjudged(f, why_none(axis, is_judged));
+    leave_unjudged(f, why_none(axis.model, axis.response, is_at_once));
     f.sentence = fmt::format("The sag of {} is not judged.", subject_of(axis));
     return f;
   }
-  judge_sag(f, *worst, measure.span, limits.sag_permanent.value, limits.sag_least);
-  tell(f, axis, measure, *worst, print);
+  judge_sag(f, worst->lowest.below, measure.span, limits.sag_permanent.value, limits);
+  tell_sag(f, axis, measure, *worst, print);
   tell_leaning(f, axis, measure.datum, print);
   if (part.role != model::Role::strip) f.hand_check = simply_supported(axis, worst->combination);
   const bool good =
@@ -296,16 +269,16 @@ Finding sag_at_once(const Axis& axis, const Measure& measure, const reference::L
 
 Finding sag_for_good(const Axis& axis, const Measure& measure, const reference::Limits& limits) {
   const Printer print(axis.model.parts.bench);
-  Finding f = start(axis, measure, false);
+  Finding f = start_sag(axis, measure, false);
   f.source = limits.sag_final.source;
-  const std::optional<Worst> worst = axis.worst(measure.datum, is_final);
+  const std::optional<WorstSag> worst = axis.worst(measure.datum, is_final);
   if (!worst) {
-    leave_unjudged(f, why_none(axis, is_final));
+    leave_unjudged(f, why_none(axis.model, axis.response, is_final));
     f.sentence = fmt::format("The sag of {} after years is not judged.", subject_of(axis));
     return f;
   }
-  judge_sag(f, *worst, measure.span, limits.sag_final.value, limits.sag_least);
-  tell(f, axis, measure, *worst, print);
+  judge_sag(f, worst->lowest.below, measure.span, limits.sag_final.value, limits);
+  tell_sag(f, axis, measure, *worst, print);
   f.sentence = fmt::format("After years {} sags {} {}; {} allowed.", subject_of(axis),
                            print.movement(f.demand), measure.below, print.length(f.limit));
   return f;
@@ -323,7 +296,7 @@ std::vector<Finding> sag(const Answers& answers, const reference::Tables& tables
   const bool creeps = answers.creep_model && answers.creep_response;
   for (model::PartId part = 0; part < model.parts.parts.size(); ++part) {
     for (const Measure& measure : measures_of(model.parts, part)) {
-      if (has(model, is_judged)) {
+      if (has(model, is_at_once)) {
         findings.push_back(sag_at_once({model, answers.response, part}, measure, tables.limits));
       }
       if (creeps && has(*answers.creep_model, is_final)) {

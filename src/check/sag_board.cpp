@@ -47,7 +47,7 @@ Sags sags_of(const bench::Bench& bench, const bench::Sheet& sheet, const model::
   return sags;
 }
 
-Finding start(const bench::Sheet& sheet, bool at_once) {
+Finding start_board_sag(const bench::Sheet& sheet, bool at_once) {
   Finding f;
   f.id = id_of(at_once ? "sag-board" : "sag-board-final", sheet.name);
   f.group = Group::sag;
@@ -70,7 +70,7 @@ std::vector<Finding> sag_of_boards(const Answers& answers, const reference::Tabl
     if (!(board_moduli(sheet, span.grain_along).E > 0.0)) continue;
     const Sags sags = sags_of(parts.bench, sheet, span, tables);
     for (const bool at_once : {true, false}) {
-      Finding f = start(sheet, at_once);
+      Finding f = start_board_sag(sheet, at_once);
       const auto& share = at_once ? limits.sag_permanent : limits.sag_final;
       const double asked = in_si(span.bay) * share.value;
       const double least = in_si(limits.sag_least.value);

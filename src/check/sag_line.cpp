@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "check/answered.hpp"
 #include "standtrue/contract.hpp"
 
 namespace standtrue::check {
@@ -153,6 +154,13 @@ Reference plane_of_post_tops(const model::Model& model, const solve::State& stat
     slope_y = slope * uy;
   }
   return [=](double x, double y) { return w_m + slope_x * (x - x_m) + slope_y * (y - y_m); };
+}
+
+void judge_sag(Finding& f, double below, double span, double share,
+               const reference::Limits& limits) {
+  const double asked = span * share, least = in_si(limits.sag_least.value);
+  judge_against(f, std::max(0.0, below), std::max(asked, least));
+  if (asked < least) f.source = limits.sag_least.source;
 }
 
 Reference over_carriers(const model::Strip& strip, const std::vector<Sunk>& axis) {

@@ -42,6 +42,10 @@ struct Lowest {
 /// The plane nearest to the movements of the tops of the outer posts (least squares).
 [[nodiscard]] Reference plane_of_post_tops(const model::Model& model, const solve::State& state);
 
+/// Against that share of the span, or the least limit where that is more; its source is set then.
+void judge_sag(Finding& f, double below, double span, double share,
+               const reference::Limits& limits);
+
 /// The broken line over the carriers of a strip.
 [[nodiscard]] Reference over_carriers(const model::Strip& strip, const std::vector<Sunk>& axis);
 

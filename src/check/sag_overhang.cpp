@@ -16,19 +16,19 @@ namespace {
 
 /// A free edge; `bay` zero where the board does not turn over its carrier (past the carriers'
 /// ends).
-struct Edge {
+struct FreeEdge {
   double overhang = 0.0, bay = 0.0, bay_width = 0.0;
   bool grain_along = false;
 };
 
 struct Tip {
-  Edge edge;
+  FreeEdge edge;
   double sag = 0.0, turning = 0.0, limit = 0.0;
   [[nodiscard]] double ratio() const { return sag / limit; }
 };
 
 /// F c_a²(3 c - c_a)/6 E I b + F c_a/G A_s b at the tip, and M a c/3 E I b_a by turning.
-Tip tip_of(const Edge& edge, const bench::Sheet& sheet, const reference::Load& lean,
+Tip tip_of(const FreeEdge& edge, const bench::Sheet& sheet, const reference::Load& lean,
            const reference::Limits& limits) {
   const BoardSection section = board_section(sheet);
   const BoardModuli moduli = board_moduli(sheet, edge.grain_along);
@@ -81,9 +81,10 @@ std::vector<Finding> sag_of_overhangs(const Answers& answers, const reference::T
     const bench::Sheet& sheet = parts.bench.sheets.at(span.sheet);
     if (sheet.place != bench::SheetPlace::top) continue;
     std::vector<Tip> tips;
-    for (const Edge& edge : {Edge{in_si(span.overhang), in_si(span.bay),
-                                  in_si(span.effective_width), span.grain_along},
-                             Edge{side_overhang(parts, span), 0.0, 0.0, !span.grain_along}}) {
+    for (const FreeEdge& edge :
+         {FreeEdge{in_si(span.overhang), in_si(span.bay), in_si(span.effective_width),
+                   span.grain_along},
+          FreeEdge{side_overhang(parts, span), 0.0, 0.0, !span.grain_along}}) {
       const bool is_known = board_moduli(sheet, edge.grain_along).E > 0.0;
       if (edge.overhang > 0.0 && is_known) tips.push_back(tip_of(edge, sheet, lean, tables.limits));
     }

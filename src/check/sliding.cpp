@@ -105,8 +105,8 @@ std::string how(const Push& push, const Printer& print) {
 }
 
 /// What the frame on feet with friction says of the same pushes; of those that turn it the worst.
-void tell_pushes(Finding& f, const std::vector<Push>& pushes, bool as_planned,
-                 const Printer& print) {
+void tell_sliding_pushes(Finding& f, const std::vector<Push>& pushes, bool as_planned,
+                         const Printer& print) {
   const Push* worst = nullptr;
   for (const Push& push : pushes) {
     if (push.as_planned != as_planned) continue;
@@ -135,10 +135,10 @@ std::vector<Finding> sliding(const Answers& answers, const reference::Tables& ta
   std::vector<Finding> findings;
   if (is_anything_planned(parts)) {
     findings.push_back(slide(parts, tables, Laden::as_planned));
-    tell_pushes(findings.back(), at, true, print);
+    tell_sliding_pushes(findings.back(), at, true, print);
   }
   findings.push_back(slide(parts, tables, Laden::empty));
-  tell_pushes(findings.back(), at, false, print);
+  tell_sliding_pushes(findings.back(), at, false, print);
   return findings;
 }
 

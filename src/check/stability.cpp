@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "check/each_part.hpp"
 #include "check/held.hpp"
@@ -13,12 +14,7 @@
 namespace standtrue::check {
 
 using quantity::in_si;
-
-namespace {
-
-constexpr double pi = 3.14159265358979323846;
-
-}  // namespace
+using std::numbers::pi;
 
 double relative_slenderness(Length L_ef, Length side, Stress f_c_0_k, Stress E_0_05) {
   expects(side > Length{} && E_0_05 > Stress{},

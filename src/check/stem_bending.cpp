@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <optional>
 
 #include "check/answered.hpp"
@@ -13,12 +14,13 @@
 namespace standtrue::check {
 
 using quantity::in_si;
+using std::numbers::pi;
 
 namespace {
 
-bool is_shove(const model::Combination& c) {
+bool is_shove_in_use(const model::Combination& c) {
   return (c.purpose == model::Purpose::strength || c.purpose == model::Purpose::service) &&
-         (c.leading == model::Leading::shove || c.leading == model::Leading::strong_shove);
+         is_shove(c);
 }
 
 /// The stem held in the post, pushed at the pad.
@@ -44,7 +46,7 @@ std::optional<Stem> worst_stem(const Answers& answers, double gamma_M0) {
   std::optional<Stem> worst;
   for (std::size_t c = 0; c < model.combinations.size(); ++c) {
     const solve::State* state =
-        is_shove(model.combinations[c]) ? state_of(answers.response, c) : nullptr;
+        is_shove_in_use(model.combinations[c]) ? state_of(answers.response, c) : nullptr;
     if (!state) continue;
     for (std::size_t i = 0; i < model.parts.feet.size(); ++i) {
       const model::FootPlace& place = model.parts.feet[i];
@@ -62,17 +64,10 @@ std::optional<Stem> worst_stem(const Answers& answers, double gamma_M0) {
   return worst;
 }
 
-/// Contract: there is a shove.
-std::string why_none(const Answers& answers) {
-  const auto& all = answers.model.combinations;
-  const auto first = std::find_if(all.begin(), all.end(), is_shove);
-  return refusal_of(answers.response, static_cast<std::size_t>(first - all.begin()));
-}
-
 bool is_asked(const Answers& answers) {
   const model::Model& model = answers.model;
   bool shoved = false, on_stems = false;
-  for (const model::Combination& c : model.combinations) shoved = shoved || is_shove(c);
+  for (const model::Combination& c : model.combinations) shoved = shoved || is_shove_in_use(c);
   for (const model::FootPlace& place : model.parts.feet) {
     on_stems = on_stems || !model.parts.bench.posts.at(place.post).foot.bare;
   }
@@ -82,7 +77,6 @@ bool is_asked(const Answers& answers) {
 }  // namespace
 
 double stem_stress(const bench::Foot& foot, double N, double H) {
-  constexpr double pi = 3.14159265358979323846;
   const double d = in_si(foot.thread.root);
   const double W = pi * d * d * d / 32.0;
   const double A = in_si(foot.thread.stress_area);
@@ -104,7 +98,7 @@ std::vector<Finding> stem_bending(const Answers& answers, const reference::Table
   f.place = "the stems of the feet";
   const std::optional<Stem> worst = worst_stem(answers, gamma_M0.value);
   if (!worst) {
-    leave_unjudged(f, why_none(answers));
+    leave_unjudged(f, why_none(answers.model, answers.response, is_shove_in_use));
     f.sentence = "The stems of the feet are not judged under a shove.";
     return {f};
   }

@@ -17,9 +17,9 @@ using quantity::in_si;
 
 namespace {
 
-enum class State { bending, shear };
+enum class StripState { bending, shear };
 
-struct Worst {
+struct WorstStrip {
   double stress = 0.0, strength = 0.0;
   double force = 0.0;  ///< N m or N
   BoardStrength f;
@@ -28,42 +28,42 @@ struct Worst {
 };
 
 /// One strip and the limit state that it is asked for.
-struct Asked {
+struct AskedStrip {
   const Answers& answers;
   const SectionForces& forces;
   const reference::Tables& tables;
   const model::Strip& strip;
-  State state;
+  StripState state;
 
   [[nodiscard]] const bench::Sheet& sheet() const {
     return answers.model.parts.bench.sheets.at(strip.sheet);
   }
   [[nodiscard]] const char* which() const {
-    return state == State::bending ? "bending" : "rolling shear";
+    return state == StripState::bending ? "bending" : "rolling shear";
   }
   /// σ = M/(W b), τ = 1.5 V/(t b)
   [[nodiscard]] double stress(const Station& station) const {
     const BoardSection section = board_section(sheet());
     const double b = in_si(strip.width);
-    if (state == State::bending) return std::abs(in_si(station.M_y)) / (section.W * b);
+    if (state == StripState::bending) return std::abs(in_si(station.M_y)) / (section.W * b);
     const double shape = tables.constant("shear rectangle").value;
     return shape * std::abs(in_si(station.V_z)) / (section.thickness * b);
   }
   [[nodiscard]] double force(const Station& station) const {
-    return std::abs(state == State::bending ? in_si(station.M_y) : in_si(station.V_z));
+    return std::abs(state == StripState::bending ? in_si(station.M_y) : in_si(station.V_z));
   }
 };
 
 /// The worst cut of all combinations, or why there is none.
-OrWhy<Worst> worst_cut(const Asked& asked) {
+OrWhy<WorstStrip> worst_in_strip(const AskedStrip& asked) {
   const model::Model& model = asked.answers.model;
-  std::optional<Worst> worst;
+  std::optional<WorstStrip> worst;
   for (const std::size_t c : asked.forces.combinations()) {
     const OrWhy<BoardStrength> f =
         board_strength(model.parts.bench, asked.sheet(), asked.strip.grain_along,
                        model.combinations[c].duration, asked.tables);
     if (!f) return tl::unexpected(f.error());
-    const double strength = asked.state == State::bending ? f->f_m : f->f_r;
+    const double strength = asked.state == StripState::bending ? f->f_m : f->f_r;
     if (!(strength > 0.0)) {
       return tl::unexpected(
           unknown_strength(asked.sheet(), asked.which(), asked.strip.grain_along));
@@ -72,7 +72,7 @@ OrWhy<Worst> worst_cut(const Asked& asked) {
       for (const Station& station : asked.forces.of(m, c)) {
         const double stress = asked.stress(station);
         if (!worst || stress / strength > worst->stress / worst->strength) {
-          worst = Worst{stress, strength, asked.force(station), *f, c, m, station.at};
+          worst = WorstStrip{stress, strength, asked.force(station), *f, c, m, station.at};
         }
       }
     }
@@ -82,10 +82,10 @@ OrWhy<Worst> worst_cut(const Asked& asked) {
   return tl::unexpected(refusal_of(asked.answers.response, asked.forces.refused().front()));
 }
 
-Finding check_strip(const Asked& asked) {
+Finding check_strip(const AskedStrip& asked) {
   const model::Model& model = asked.answers.model;
   const model::Part& part = model.parts.parts[asked.strip.part];
-  const bool bends = asked.state == State::bending;
+  const bool bends = asked.state == StripState::bending;
   Finding f;
   f.id = id_of(bends ? "sheet-bending" : "sheet-shear", part.name);
   f.group = Group::sheet;
@@ -95,7 +95,7 @@ Finding check_strip(const Asked& asked) {
       asked.strip.grain_along ? (bends ? "f_m_0_k" : "f_r_0_k") : (bends ? "f_m_90_k" : "f_r_90_k");
   f.source = asked.sheet().panel.source.of(value);
   f.place = part.name;
-  const OrWhy<Worst> worst = worst_cut(asked);
+  const OrWhy<WorstStrip> worst = worst_in_strip(asked);
   if (!worst) {
     leave_unjudged(f, worst.error());
     f.sentence = fmt::format("The {} under a machine is not judged in {}.", asked.sheet().name,
@@ -120,7 +120,7 @@ Finding check_strip(const Asked& asked) {
 }
 
 std::vector<Finding> check_strips(const Answers& answers, const SectionForces& forces,
-                                  const reference::Tables& tables, State state) {
+                                  const reference::Tables& tables, StripState state) {
   std::vector<Finding> findings;
   for (const model::Strip& strip : answers.model.parts.strips) {
     findings.push_back(check_strip({answers, forces, tables, strip, state}));
@@ -132,12 +132,12 @@ std::vector<Finding> check_strips(const Answers& answers, const SectionForces& f
 
 std::vector<Finding> strip_bending(const Answers& answers, const SectionForces& forces,
                                    const reference::Tables& tables) {
-  return check_strips(answers, forces, tables, State::bending);
+  return check_strips(answers, forces, tables, StripState::bending);
 }
 
 std::vector<Finding> strip_shear(const Answers& answers, const SectionForces& forces,
                                  const reference::Tables& tables) {
-  return check_strips(answers, forces, tables, State::shear);
+  return check_strips(answers, forces, tables, StripState::shear);
 }
 
 }  // namespace standtrue::check

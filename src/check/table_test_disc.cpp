@@ -19,7 +19,7 @@ namespace {
 
 /// How far the top sinks under the disc, of its force alone: below the plane of the post tops, and
 /// of that the sheet's own below what carries it.
-struct Sunk {
+struct DiscSag {
   double whole = 0.0, own = 0.0;
   std::size_t place = 0, combination = 0;
 };
@@ -43,10 +43,10 @@ Below below(const Answers& answers, const PlateAnswers::View& view, std::size_t 
 
 bool is_rest(const model::Combination& c) { return judges_test(c) && c.name == "test-at-rest"; }
 
-std::optional<Sunk> deepest(const Answers& answers, const PlateAnswers& plates,
-                            const std::string& test) {
+std::optional<DiscSag> deepest(const Answers& answers, const PlateAnswers& plates,
+                               const std::string& test) {
   const model::Parts& parts = answers.model.parts;
-  std::optional<Sunk> found;
+  std::optional<DiscSag> found;
   for (std::size_t p = 0; p < parts.plate_sheets.size(); ++p) {
     const std::vector<PlateAnswers::View> rest = plates.of(p, is_rest);
     if (rest.empty()) continue;
@@ -56,7 +56,7 @@ std::optional<Sunk> deepest(const Answers& answers, const PlateAnswers& plates,
       if (at.test != test || at.sheet != parts.plate_sheets[p]) continue;
       const Below under = below(answers, view, p, at);
       const Below before = below(answers, rest.front(), p, at);
-      Sunk sunk{under.plane - before.plane, 0.0, place, view.combination};
+      DiscSag sunk{under.plane - before.plane, 0.0, place, view.combination};
       if (under.carriers && before.carriers) sunk.own = *under.carriers - *before.carriers;
       if (!found || sunk.whole > found->whole) found = sunk;
     }
@@ -65,8 +65,8 @@ std::optional<Sunk> deepest(const Answers& answers, const PlateAnswers& plates,
 }
 
 /// The lighter disc has no published limit of sag; its strength is looked at all the same.
-void judge(Finding& f, const Sunk& sunk, const StrengthUnder& under, bool has_limit,
-           const reference::Tables& tables) {
+void judge_disc(Finding& f, const DiscSag& sunk, const StrengthUnder& under, bool has_limit,
+                const reference::Tables& tables) {
   const bool fails = under.ratio > 1.0;
   if (!has_limit || fails) {
     judge_by_strength(f, under);
@@ -78,7 +78,7 @@ void judge(Finding& f, const Sunk& sunk, const StrengthUnder& under, bool has_li
 }
 
 /// "it sinks 2.1 mm, 3.2 mm allowed there", and what of its strength it takes where that counts.
-std::string sinks(const Sunk& sunk, const StrengthUnder& under, bool has_limit,
+std::string sinks(const DiscSag& sunk, const StrengthUnder& under, bool has_limit,
                   const reference::Tables& tables, const Printer& print) {
   std::string text = "it sinks " + print.movement(sunk.whole);
   if (has_limit) {
@@ -99,14 +99,14 @@ Finding disc_finding(const Answers& answers, const PlateAnswers& plates,
   f.sentence =
       fmt::format("A published test of office stands presses {} on a disc of {} in mid top: ",
                   print.as_mass(in_si(load.down)), print.length(in_si(load.patch)));
-  const std::optional<Sunk> sunk = deepest(answers, plates, load.key);
+  const std::optional<DiscSag> sunk = deepest(answers, plates, load.key);
   if (!sunk) {
     leave_unjudged(f, "no answer under it");
     f.sentence += "no answer.";
     return f;
   }
   const StrengthUnder under = strength_under(answers, plates, is_disc_test, tables);
-  judge(f, *sunk, under, has_limit, tables);
+  judge_disc(f, *sunk, under, has_limit, tables);
   if (f.unit == quantity::Kind::length) {
     f.place = parts.tests[sunk->place].name;
     f.combination = answers.model.combinations[sunk->combination].name;

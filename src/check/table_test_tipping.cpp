@@ -17,7 +17,7 @@ using quantity::in_si;
 namespace {
 
 /// The test about the line through the pads over which it comes nearest to tipping.
-struct About {
+struct TestAbout {
   TippingEdge edge;
   Action action;
   Laden laden = Laden::empty;
@@ -28,7 +28,7 @@ struct About {
   [[nodiscard]] double share() const { return std::max(0.0, helps - harms) / overturning; }
 };
 
-void look(std::optional<About>& worst, const model::Parts& parts,
+void look(std::optional<TestAbout>& worst, const model::Parts& parts,
           const std::vector<Action>& actions, Laden laden) {
   for (const TippingEdge& edge : free_edges(parts)) {
     double harms = 0.0, helps = 0.0;
@@ -37,13 +37,13 @@ void look(std::optional<About>& worst, const model::Parts& parts,
       (moment < 0.0 ? harms : helps) += std::abs(moment);
     }
     for (const Action& action : actions) {
-      const About about{edge, action, laden, action.about(edge), harms, helps};
+      const TestAbout about{edge, action, laden, action.about(edge), harms, helps};
       if (!worst || about.ratio() > worst->ratio()) worst = about;
     }
   }
 }
 
-void judge(Finding& f, const About& about, const Printer& print) {
+void judge_tipping_test(Finding& f, const TestAbout& about, const Printer& print) {
   f.unit = quantity::Kind::moment;
   judge_against(f, about.overturning + about.harms, std::max(about.helps, 1e-6));
   f.place = "over the feet " + about.edge.towards();
@@ -63,11 +63,11 @@ std::optional<Finding> edge_test(const model::Parts& parts, const reference::Tab
   const reference::Load* load = load_run(parts, tables, "edge test");
   if (load == nullptr) return std::nullopt;
   const Printer print(parts.bench);
-  std::optional<About> worst;
+  std::optional<TestAbout> worst;
   look(worst, parts, on_corners(parts.bench, *load), Laden::empty);
   if (!worst) return std::nullopt;
   Finding f = start_test("edge", Group::tip, load->source.of("down"));
-  judge(f, *worst, print);
+  judge_tipping_test(f, *worst, print);
   f.sentence =
       fmt::format("A published test of office tables puts {} on the edge of the empty top: ",
                   print.as_mass(in_si(load->down)));
@@ -89,13 +89,13 @@ std::optional<Finding> stability_test(const model::Parts& parts, const reference
   if (load == nullptr) return std::nullopt;
   const Printer print(parts.bench);
   const std::vector<Action> actions = on_corners(parts.bench, *load);
-  std::optional<About> worst;
+  std::optional<TestAbout> worst;
   look(worst, parts, actions, Laden::empty);
   const bool is_planned = is_anything_planned(parts);
   if (is_planned) look(worst, parts, actions, Laden::as_planned);
   if (!worst) return std::nullopt;
   Finding f = start_test("stability", Group::tip, load->source.of("down"));
-  judge(f, *worst, print);
+  judge_tipping_test(f, *worst, print);
   f.sentence = fmt::format(
       "A published test of tables presses {} down {} from the edges of the top and {} outwards: ",
       print.force(in_si(load->down)), print.length(in_si(load->edge)),

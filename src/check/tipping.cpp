@@ -86,7 +86,7 @@ class Tipping {
   const reference::Tables& tables_;
 };
 
-Finding start(const char* id, Kind kind) {
+Finding start_tipping(const char* id, Kind kind) {
   Finding f;
   f.id = id;
   f.group = Group::tip;
@@ -118,8 +118,8 @@ const char* way(const TippingEdge& edge) {
 }
 
 /// "it falls over to the front by itself: its weight lies 40 mm beyond its feet."
-std::string falls(const model::Parts& parts, Laden laden, const About& about,
-                  const Printer& print) {
+std::string falls_over(const model::Parts& parts, Laden laden, const About& about,
+                       const Printer& print) {
   const std::optional<Beyond> beyond = beyond_feet(parts, laden);
   if (!beyond) return fmt::format("nothing holds it from tipping {}.", about.edge.towards());
   return fmt::format("it falls over {} by itself: its weight lies {} beyond its feet.",
@@ -131,7 +131,7 @@ Finding by_push(const model::Parts& parts, const Tipping& tipping,
   const Printer print(parts.bench);
   const Action action = push_in_use(parts.bench, tables);
   const About about = tipping.worst({action});
-  Finding f = start("tipping/push", Kind::safety);
+  Finding f = start_tipping("tipping/push", Kind::safety);
   f.source = tables.limits.tipping.source;
   judge_tipping(f, about, print);
   const double push = about.weights / action.height;
@@ -141,7 +141,7 @@ Finding by_push(const model::Parts& parts, const Tipping& tipping,
         about.edge.towards(), print.force(push), print.as_mass(push),
         print.force(action.factor * action.sideways));
   } else {
-    f.sentence = "As planned and loaded " + falls(parts, Laden::as_planned, about, print);
+    f.sentence = "As planned and loaded " + falls_over(parts, Laden::as_planned, about, print);
   }
   return f;
 }
@@ -150,12 +150,12 @@ Finding empty(const model::Parts& parts, const reference::Tables& tables) {
   const Printer print(parts.bench);
   const Action action = push_in_use(parts.bench, tables);
   const About about = Tipping(parts, tables, Laden::empty).worst({action});
-  Finding f = start("tipping/empty", Kind::caution);
+  Finding f = start_tipping("tipping/empty", Kind::caution);
   f.source = tables.limits.tipping.source;
   judge_tipping(f, about, print);
   const double push = std::max(0.0, about.weights / action.height);
   f.sentence = about.weights < 0.0
-                   ? "Empty, " + falls(parts, Laden::empty, about, print)
+                   ? "Empty, " + falls_over(parts, Laden::empty, about, print)
                    : fmt::format("Empty, it tips at {} of push {} ({} at the worktop, {}).",
                                  print.as_mass(push), way(about.edge), print.force(push),
                                  about.edge.towards());
@@ -167,7 +167,7 @@ Finding by_person(const bench::Bench& bench, const Tipping& tipping,
                   const std::vector<Action>& actions, const reference::Load& stand) {
   const Printer print(bench);
   const About about = tipping.worst(actions);
-  Finding f = start("tipping/person", Kind::safety);
+  Finding f = start_tipping("tipping/person", Kind::safety);
   f.source = stand.source.of("tipping");
   judge_tipping(f, about, print);
   f.sentence = f.judgement == Judgement::exceeded
@@ -198,7 +198,7 @@ Finding by_machine(const bench::Bench& bench, const Tipping& tipping,
   const Action& action = *std::find_if(actions.begin(), actions.end(),
                                        [&](const Action& a) { return a.by == about.by; });
   const double push = about.weights / action.height;
-  Finding f = start("tipping/machine-top", Kind::safety);
+  Finding f = start_tipping("tipping/machine-top", Kind::safety);
   f.source = shove.source.of("tipping");
   judge_tipping(f, about, print);
   f.sentence = fmt::format(
@@ -223,7 +223,7 @@ void tell_refusals(Finding& f, const Answers& answers) {
 /// feet.
 Finding held(const model::Parts& parts, const reference::Tables& tables) {
   const bool by_wall = !parts.bench.wall.empty();
-  Finding f = start(by_wall ? "tipping/wall" : "tipping/floor", Kind::caution);
+  Finding f = start_tipping(by_wall ? "tipping/wall" : "tipping/floor", Kind::caution);
   f.source = tables.limits.tipping.source;
   f.sentence = by_wall ? "The wall keeps it from tipping, as far as the wall holds its fixings."
                        : "Its bolted feet keep it from tipping, as far as the floor holds them.";
@@ -234,8 +234,8 @@ Finding held(const model::Parts& parts, const reference::Tables& tables) {
 }
 
 /// The push at the worktop that tips it, by statics and by the frame, each way.
-void tell_pushes(Finding& f, const std::vector<Push>& pushes, bool as_planned,
-                 const Printer& print) {
+void tell_tipping_pushes(Finding& f, const std::vector<Push>& pushes, bool as_planned,
+                         const Printer& print) {
   for (const Push& push : pushes) {
     if (push.as_planned != as_planned) continue;
     const auto at = [&](double force) {
@@ -248,7 +248,7 @@ void tell_pushes(Finding& f, const std::vector<Push>& pushes, bool as_planned,
 }
 
 Finding no_footprint(const reference::Tables& tables) {
-  Finding f = start("tipping/feet", Kind::safety);
+  Finding f = start_tipping("tipping/feet", Kind::safety);
   f.source = tables.limits.tipping.source;
   f.sentence = "Whether it tips is not judged.";
   leave_unjudged(f, "fewer than three feet stand apart: it does not stand by itself");
@@ -275,7 +275,7 @@ std::vector<Finding> tipping(const Answers& answers, const reference::Tables& ta
   std::vector<Finding> findings;
   if (is_anything_planned(parts)) {
     findings.push_back(by_push(parts, planned, tables));
-    tell_pushes(findings.back(), at, true, print);
+    tell_tipping_pushes(findings.back(), at, true, print);
   }
   const reference::Load& stand = tables.load("stand");
   const std::vector<Action> on_edge = on_corners(parts.bench, stand);
@@ -286,7 +286,7 @@ std::vector<Finding> tipping(const Answers& answers, const reference::Tables& ta
     findings.push_back(by_machine(parts.bench, planned, at_machines, shove));
   }
   findings.push_back(empty(parts, tables));
-  tell_pushes(findings.back(), at, false, print);
+  tell_tipping_pushes(findings.back(), at, false, print);
   if (is_anything_planned(parts) && !on_edge.empty()) {
     Finding f = by_person(parts.bench, Tipping(parts, tables, Laden::empty), on_edge, stand);
     if (f.judgement == Judgement::exceeded) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "check/each_part.hpp"
 #include "check/worst.hpp"
@@ -12,12 +13,12 @@
 namespace standtrue::check {
 
 using quantity::in_si;
+using std::numbers::pi;
 
 Stress torsion_stress(Moment T, SecondMoment J, Length width, Length depth) {
   const double b = std::min(in_si(width), in_si(depth));
   const double h = std::max(in_si(width), in_si(depth));
   expects(b > 0.0 && in_si(J) > 0.0, "torsion_stress: sides and J must be positive");
-  constexpr double pi = 3.14159265358979323846;
   // The terms fall faster than exp(-nπ/2): ten odd ones leave less than 1e-13.
   double sum = 0.0;
   for (int n = 19; n >= 1; n -= 2) {

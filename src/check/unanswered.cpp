@@ -11,7 +11,7 @@ namespace standtrue::check {
 
 namespace {
 
-Finding start(const model::Combination& combination, bool tips) {
+Finding start_unanswered(const model::Combination& combination, bool tips) {
   Finding f;
   f.id = tips ? "unanswered/tips" : "unanswered/loads";
   f.kind = Kind::safety;
@@ -39,7 +39,7 @@ std::vector<Finding> unanswered(const Answers& answers, const reference::Tables&
     const bool tips = state.error().why == solve::Refusal::Why::tips;
     if (tips ? tips_said : other_said) continue;  // the first of a kind speaks for the rest
     (tips ? tips_said : other_said) = true;
-    Finding f = start(combination, tips);
+    Finding f = start_unanswered(combination, tips);
     if (tips) {
       f.group = Group::tip;
       f.sentence =

@@ -4,17 +4,18 @@
 #include <algorithm>
 #include <cmath>
 #include <complex>
+#include <numbers>
 
 namespace standtrue::check {
 
 using quantity::in_si;
+using std::numbers::pi;
 
 namespace {
 
-constexpr double pi = 3.14159265358979323846;
 double omega(double frequency) { return 2.0 * pi * frequency; }
 
-std::size_t nearest(const std::vector<double>& lines, double at) {
+std::size_t nearest_line(const std::vector<double>& lines, double at) {
   const auto distance = [at](double a, double b) { return std::abs(a - at) < std::abs(b - at); };
   return static_cast<std::size_t>(std::min_element(lines.begin(), lines.end(), distance) -
                                   lines.begin());
@@ -24,7 +25,7 @@ std::size_t nearest(const std::vector<double>& lines, double at) {
 std::array<double, 3> on_plate(const model::Plate& plate, const solve::PlateMovements& moves,
                                double x, double y) {
   const auto row =
-      static_cast<Eigen::Index>(5 * plate.node(nearest(plate.x, x), nearest(plate.y, y)));
+      static_cast<Eigen::Index>(5 * plate.node(nearest_line(plate.x, x), nearest_line(plate.y, y)));
   const double half = 0.5 * plate.thickness;
   const double u = moves(row, 0) + half * moves(row + 4, 0);
   const double v = moves(row + 1, 0) - half * moves(row + 3, 0);

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numbers>
 #include <optional>
 
 #include "check/answered.hpp"
@@ -14,10 +15,10 @@
 namespace standtrue::check {
 
 using quantity::in_si;
+using std::numbers::pi;
 
 namespace {
 
-constexpr double pi = 3.14159265358979323846;
 /// What a hand on the bench feels (ours).
 constexpr double felt = 0.1e-3;
 /// How far a computed mode may lie from the true one, as a ratio: practice keeps speeds so far off.
@@ -35,7 +36,7 @@ std::string rpm_band(double from, double to) {
 }
 
 /// Velocities and amplitudes in the bench's units.
-struct Words {
+struct VibrationWords {
   bool imperial = false;
   [[nodiscard]] std::string velocity(double v) const {
     return imperial ? fmt::format("{:.2g} in/s", v / 0.0254) : fmt::format("{:.2g} mm/s", 1e3 * v);
@@ -45,7 +46,7 @@ struct Words {
   }
 };
 
-Words words_for(const bench::Bench& bench) {
+VibrationWords words_for(const bench::Bench& bench) {
   return {bench.units == quantity::UnitSystem::imperial};
 }
 
@@ -127,7 +128,7 @@ std::vector<Shaking> sweep(const Shaker& shaker, double from, double to, double 
 
 bool shakes_less(const Shaking& a, const Shaking& b) { return a.velocity() < b.velocity(); }
 
-Shaking worst_of(const std::vector<Shaking>& all) {
+Shaking worst_shaking(const std::vector<Shaking>& all) {
   return *std::max_element(all.begin(), all.end(), shakes_less);
 }
 
@@ -160,7 +161,7 @@ double calmest(const Shaker& shaker, double from, double to, double damping) {
   return least;
 }
 
-Finding start(const Running& running, const char* suffix) {
+Finding start_hum(const Running& running, const char* suffix) {
   Finding f;
   f.id = id_of("hum", running.it().name) + suffix;
   f.group = Group::hum;
@@ -189,8 +190,8 @@ std::string list_of(std::vector<Band> bands) {
 
 Finding shaking_when_true(const Running& running) {
   const reference::Limits& limits = running.tables.limits;
-  const Words say = words_for(running.answers.model.parts.bench);
-  Finding f = start(running, "");
+  const VibrationWords say = words_for(running.answers.model.parts.bench);
+  Finding f = start_hum(running, "");
   const Unbalance unbalance = running_true(running);
   if (unbalance.mass <= 0.0) {
     leave_unjudged(f, "what turns in it is not known");
@@ -202,7 +203,7 @@ Finding shaking_when_true(const Running& running) {
   const double to = unbalance.to;
   if (running.it().kind.drive == reference::Drive::reciprocating) {
     tell(f, "told, not judged: the zones are for what turns");
-    const Shaking worst = worst_of(sweep(shaker, unbalance.from, to, running.middle()));
+    const Shaking worst = worst_shaking(sweep(shaker, unbalance.from, to, running.middle()));
     f.sentence = fmt::format("What goes to and fro in the {} shakes {} by up to {} ({}), at {}.",
                              f.place, worst.where, say.amplitude(worst.amplitude),
                              say.velocity(worst.velocity()), rpm(worst.speed));
@@ -214,7 +215,7 @@ Finding shaking_when_true(const Running& running) {
     return f;
   }
   const std::vector<Shaking> all = sweep(shaker, from, to, running.middle());
-  const Shaking worst = worst_of(all);
+  const Shaking worst = worst_shaking(all);
   double judged = worst.velocity(), lively = 0.0, dull = 0.0;
   if (has_dial(running.it())) {
     judged = half_stay_below(all);
@@ -222,7 +223,7 @@ Finding shaking_when_true(const Running& running) {
     dull = half_stay_below(sweep(shaker, from, to, running.high()));
   } else {
     // One speed, and nobody knows a mode to better than a fifth: it may sit on it or miss it.
-    lively = worst_of(sweep(shaker, from / off, to * off, running.low())).velocity();
+    lively = worst_shaking(sweep(shaker, from / off, to * off, running.low())).velocity();
     dull = calmest(shaker, from / off, to * off, running.high());
   }
   judge_against(f, judged / limits.vibration.value, 1.0);
@@ -262,14 +263,14 @@ Finding shaking_when_true(const Running& running) {
 Finding shaking_when_untrue(const Running& running) {
   const bench::Machine& machine = running.it();
   const bench::Bench& bench = running.answers.model.parts.bench;
-  const Words say = words_for(bench);
+  const VibrationWords say = words_for(bench);
   // Never slower than it can turn.
   const double slowest = in_si(machine.speed_min);
   const Unbalance unbalance{
       in_si(machine.kind.rotating), in_si(machine.kind.eccentricity), slowest,
       std::max(slowest, std::min(in_si(machine.speed_max), in_si(machine.kind.unbalanced_to)))};
   const Shaker shaker(running.answers.model, running.machine, running.modes, unbalance);
-  Finding f = start(running, "-untrue");
+  Finding f = start_hum(running, "-untrue");
   tell(f, "told, not judged: how far it is off is in the builder's hands");
   f.rule = "steady shaking by what is not yet round";
   const std::vector<Band> met = bands(running, shaker, unbalance.from, unbalance.to,

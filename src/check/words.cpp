@@ -9,7 +9,6 @@
 namespace standtrue::check {
 
 using quantity::in_si;
-using quantity::Kind;
 
 std::string share_of(double ratio) {
   struct Word {
@@ -70,13 +69,22 @@ std::string place_on(const model::Model& model, const model::Part& part, model::
   }
   const EndWord end = named_end(model, part);
   const quantity::Length from = end.from_end ? whole - before : before;
-  const std::string distance = quantity::print(in_si(from), Kind::length, model.parts.bench.units);
+  const std::string distance =
+      quantity::print(in_si(from), quantity::Kind::length, model.parts.bench.units);
   return fmt::format("{}, {} from its {}", part.name, distance, end.text);
 }
 
-std::string shown(quantity::Stress value) { return quantity::print(in_si(value), Kind::stress); }
-std::string shown(quantity::Force value) { return quantity::print(in_si(value), Kind::force); }
-std::string shown(quantity::Moment value) { return quantity::print(in_si(value), Kind::moment); }
-std::string shown(quantity::Length value) { return quantity::print(in_si(value), Kind::length); }
+std::string shown(quantity::Stress value) {
+  return quantity::print(in_si(value), quantity::Kind::stress);
+}
+std::string shown(quantity::Force value) {
+  return quantity::print(in_si(value), quantity::Kind::force);
+}
+std::string shown(quantity::Moment value) {
+  return quantity::print(in_si(value), quantity::Kind::moment);
+}
+std::string shown(quantity::Length value) {
+  return quantity::print(in_si(value), quantity::Kind::length);
+}
 
 }  // namespace standtrue::check

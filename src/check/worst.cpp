@@ -37,8 +37,8 @@ Finding about(const model::Part& part, std::string_view check, std::string rule,
 
 namespace {
 
-void tell_cut(Finding& finding, const Answers& answers, const model::Part& part,
-              const Worst& worst) {
+void tell_worst_cut(Finding& finding, const Answers& answers, const model::Part& part,
+                    const Worst& worst) {
   const model::Combination& combination = answers.model.combinations[worst.combination];
   const Station& s = worst.station;
   finding.demand = finding.ratio = worst.ratio;
@@ -68,7 +68,7 @@ bool tell_worst(Finding& finding, const Answers& answers, const model::Part& par
     leave_unjudged(finding, "no combination of loads was answered");
     return false;
   }
-  tell_cut(finding, answers, part, **worst);
+  tell_worst_cut(finding, answers, part, **worst);
   return true;
 }
 
