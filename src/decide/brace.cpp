@@ -18,7 +18,7 @@ document::Document bare(const Base& base) {
 
 constexpr const char* board = "9 mm spruce plywood";
 
-std::vector<Option> candidates(const Base& base) {
+std::vector<Option> brace_candidates(const Base& base) {
   const document::Document plain = bare(base);
   std::vector<Option> all;
   const auto add = [&](std::string name, const std::string& yaml, int pieces, int joints) {
@@ -186,7 +186,7 @@ SideBySide brace(const document::Document& document, const bench::Bench& bench,
   SideBySide result;
   result.question = "Does it need a brace, and which?";
   result.options.push_back(as_it_is(base, "as it is drawn"));
-  for (Option& option : candidates(base)) result.options.push_back(std::move(option));
+  for (Option& option : brace_candidates(base)) result.options.push_back(std::move(option));
   assess_all(result.options, tables, work);
   result.complete = std::all_of(result.options.begin(), result.options.end(), [](const Option& o) {
     return o.figures.has_value() || !o.why.empty();

@@ -15,8 +15,6 @@ using check::Group;
 using check::Judgement;
 using check::Kind;
 
-constexpr double g = 9.80665;
-
 bool decides(const Finding& f) { return f.kind == Kind::safety || f.kind == Kind::service; }
 
 void widen(std::optional<Span>& span, const Finding& f) {
@@ -62,7 +60,8 @@ void take(Figures& figures, const Finding& f) {
 double mass_of(const model::Parts& parts) {
   double mass = 0.0;
   for (const model::Weight& weight : parts.weights) {
-    if (weight.of == model::Weight::Of::bench) mass += quantity::in_si(weight.force) / g;
+    if (weight.of == model::Weight::Of::bench)
+      mass += quantity::in_si(weight.force / quantity::standard_gravity());
   }
   return mass;
 }

@@ -39,7 +39,7 @@ bool all_touch(const solve::State& state) {
   return std::find(state.touching.begin(), state.touching.end(), false) == state.touching.end();
 }
 
-void keep(std::vector<model::Combination>& combinations, Wanted wanted) {
+void keep_wanted(std::vector<model::Combination>& combinations, Wanted wanted) {
   combinations.erase(std::remove_if(combinations.begin(), combinations.end(),
                                     [wanted](const model::Combination& c) { return !wanted(c); }),
                      combinations.end());
@@ -58,7 +58,7 @@ tl::expected<Influence, std::string> Influence::make(const bench::Bench& bench,
                                               : made.faults.front());
   }
   model::Model& model = *made.model;
-  keep(model.combinations, wanted);
+  keep_wanted(model.combinations, wanted);
   model::Model loaded = model;
   for (const bench::Machine& place : elsewhere.places) {
     loaded.cases.push_back(model::weight_at(model, place));

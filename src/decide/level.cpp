@@ -22,7 +22,7 @@ constexpr double unseen = 1e-6, level_enough = 1e-5;
 constexpr double least_share = 0.05;
 
 /// What feet do to the readings, all of them held to the floor: rows of J.
-struct Influence {
+struct FeetInfluence {
   LevelReading none;  ///< with no foot turned
   std::vector<double> x, y, twist, warp;
   std::vector<std::vector<double>> presses;  ///< per foot: of all feet, N/m
@@ -30,7 +30,7 @@ struct Influence {
 
 /// With the bed as it is, and with shims that take up all that the bare top warps.
 struct Influences {
-  Influence plain, shimmed;
+  FeetInfluence plain, shimmed;
 };
 
 void add_row(std::vector<double>& row, double times, const std::vector<double>& other) {
@@ -38,8 +38,8 @@ void add_row(std::vector<double>& row, double times, const std::vector<double>& 
 }
 
 /// `by_shims`: what a metre of shims adds.
-Influence shimmed(const Influence& plain, const LevelReading& by_shims) {
-  Influence made = plain;
+FeetInfluence shimmed(const FeetInfluence& plain, const LevelReading& by_shims) {
+  FeetInfluence made = plain;
   made.none.x += by_shims.x * plain.none.warp;
   made.none.y += by_shims.y * plain.none.warp;
   made.none.twist = 0.0;
@@ -75,7 +75,7 @@ std::optional<Influences> influences(const check::Answers& answers,
   tries[n + 1].shims = by;
   const auto read = check::level_readings(answers, bed, tries);
   if (!read) return std::nullopt;
-  Influence plain;
+  FeetInfluence plain;
   plain.none = read->front();
   plain.presses.resize(n);
   for (std::size_t f = 0; f < n; ++f) {
@@ -92,7 +92,7 @@ std::optional<Influences> influences(const check::Answers& answers,
 /// Finds the moves for feet that are held, within what lets them all press.
 class Moves {
  public:
-  Moves(const model::Model& model, const Influence& by) : model_(model), by_(by) {
+  Moves(const model::Model& model, const FeetInfluence& by) : model_(model), by_(by) {
     double weight = 0.0;
     for (const double press : by.none.presses) weight += press;
     least_ = least_share * weight / static_cast<double>(by.none.presses.size());
@@ -165,7 +165,7 @@ class Moves {
   }
 
   const model::Model& model_;
-  const Influence& by_;
+  const FeetInfluence& by_;
   double least_ = 0.0;
 };
 
@@ -190,7 +190,7 @@ struct Set {
 };
 
 /// Solves again with feet that only press, and corrects for what the first sum left (second order).
-Set settle(const check::Answers& answers, std::optional<std::size_t> bed, const Influence& by,
+Set settle(const check::Answers& answers, std::optional<std::size_t> bed, const FeetInfluence& by,
            bool with_shims, Levelling& out) {
   constexpr int most_rounds = 5;
   constexpr double nothing = 1e-9;
@@ -222,7 +222,7 @@ void from_least(std::vector<FootToSet>& feet, double FootToSet::*of) {
 }
 
 std::vector<FootToSet> feet_of(const model::Parts& parts, const std::vector<double>& moves,
-                               const Influence& by, const Levelling& out,
+                               const FeetInfluence& by, const Levelling& out,
                                const reference::Tables& tables) {
   std::vector<FootToSet> feet;
   for (std::size_t f = 0; f < moves.size(); ++f) {

@@ -10,13 +10,13 @@ namespace standtrue::decide {
 namespace {
 
 constexpr std::size_t most_exact = 12;
-constexpr double rounding = 1e-9;  // m
+constexpr double cut_rounding = 1e-9;  // m
 
 /// The shortest stock that holds so much; infinite if none does.
 double shortest(const std::vector<double>& stock, double length) {
   double best = std::numeric_limits<double>::infinity();
   for (const double s : stock) {
-    if (s + rounding >= length) best = std::min(best, s);
+    if (s + cut_rounding >= length) best = std::min(best, s);
   }
   return best;
 }
@@ -26,7 +26,7 @@ struct Cost {
   double length = 0.0;
   std::size_t bars = 0;
   [[nodiscard]] bool is_less_than(const Cost& other) const {
-    if (std::abs(length - other.length) > rounding) return length < other.length;
+    if (std::abs(length - other.length) > cut_rounding) return length < other.length;
     return bars < other.bars;
   }
 };
@@ -79,7 +79,7 @@ std::vector<Bar> best_fit(const std::vector<double>& lengths, std::vector<std::s
   for (const std::size_t i : which) {
     std::optional<std::size_t> into;
     for (std::size_t b = 0; b < bars.size(); ++b) {
-      const bool fits = left[b] + rounding >= lengths[i] + kerf;
+      const bool fits = left[b] + cut_rounding >= lengths[i] + kerf;
       if (fits && (!into || left[b] < left[*into])) into = b;
     }
     if (!into) {
@@ -139,7 +139,7 @@ class Search {
     place(0, {}, 0);
     complete_ = complete_ && steps_ < most_steps;
   }
-  [[nodiscard]] const std::vector<std::vector<Placed>>& best() const { return best_; }
+  [[nodiscard]] const std::vector<std::vector<LaidPiece>>& best() const { return best_; }
   [[nodiscard]] bool complete() const { return complete_; }
 
  private:
@@ -155,7 +155,8 @@ class Search {
     const Rectangle& piece = pieces_[order_[at]];
     for (std::size_t f = 0; f < free.size(); ++f) {
       const Free& room = free[f];
-      if (room.length + rounding < piece.along || room.width + rounding < piece.across) continue;
+      if (room.length + cut_rounding < piece.along || room.width + cut_rounding < piece.across)
+        continue;
       for (const bool along_first : {true, false}) {
         now_.push_back({room.sheet, {order_[at], room.along, room.across}});
         place(at + 1, parted(free, f, piece, along_first), sheets);
@@ -178,11 +179,11 @@ class Search {
     free.erase(free.begin() + static_cast<std::ptrdiff_t>(f));
     const double a = piece.along + kerf_, c = piece.across + kerf_;
     const double rest_a = room.length - a, rest_c = room.width - c;
-    if (rest_a > rounding) {
+    if (rest_a > cut_rounding) {
       free.push_back({room.sheet, room.along + a, room.across, rest_a,
                       along_first ? piece.across : room.width});
     }
-    if (rest_c > rounding) {
+    if (rest_c > cut_rounding) {
       free.push_back({room.sheet, room.along, room.across + c,
                       along_first ? room.length : piece.along, rest_c});
     }
@@ -193,8 +194,8 @@ class Search {
   Rectangle sheet_;
   double kerf_;
   std::vector<std::size_t> order_;
-  std::vector<std::pair<std::size_t, Placed>> now_;
-  std::vector<std::vector<Placed>> best_;
+  std::vector<std::pair<std::size_t, LaidPiece>> now_;
+  std::vector<std::vector<LaidPiece>> best_;
   std::size_t steps_ = 0;
   bool complete_ = true;
 };
@@ -207,8 +208,8 @@ SheetPlan lay_out(const std::vector<Rectangle>& pieces, Rectangle sheet, double 
   std::vector<std::size_t> which;
   double area = 0.0;
   for (std::size_t i = 0; i < pieces.size(); ++i) {
-    const bool fits =
-        pieces[i].along <= sheet.along + rounding && pieces[i].across <= sheet.across + rounding;
+    const bool fits = pieces[i].along <= sheet.along + cut_rounding &&
+                      pieces[i].across <= sheet.across + cut_rounding;
     (fits ? which : plan.too_large).push_back(i);
     if (fits) area += pieces[i].along * pieces[i].across;
   }

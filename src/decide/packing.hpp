@@ -28,12 +28,12 @@ struct Rectangle {
   double along = 0.0, across = 0.0;  ///< the face grain
 };
 /// Where a piece lies on a sheet: its corner nearest to the sheet's.
-struct Placed {
+struct LaidPiece {
   std::size_t piece = 0;
   double along = 0.0, across = 0.0;
 };
 struct SheetPlan {
-  std::vector<std::vector<Placed>> sheets;
+  std::vector<std::vector<LaidPiece>> sheets;
   bool exact = true;  ///< as few as their area asks for, or all ways were tried
   std::vector<std::size_t> too_large;
 };

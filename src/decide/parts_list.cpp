@@ -111,7 +111,7 @@ bool are_alike(const TimberPiece& a, const TimberPiece& b) {
          std::abs(a.angle_a - b.angle_a) < 0.05 && std::abs(a.angle_b - b.angle_b) < 0.05;
 }
 
-void join(std::vector<TimberPiece>& all, TimberPiece piece) {
+void join_alike(std::vector<TimberPiece>& all, TimberPiece piece) {
   for (TimberPiece& other : all) {
     if (!are_alike(other, piece)) continue;
     other.name += ", " + piece.name;
@@ -123,10 +123,10 @@ void join(std::vector<TimberPiece>& all, TimberPiece piece) {
 
 std::vector<TimberPiece> timber_of(const Bench& bench, const reference::Tables& tables) {
   std::vector<TimberPiece> all;
-  for (const bench::Post& post : bench.posts) join(all, post_piece(post));
-  for (const bench::Rail& rail : bench.rails) join(all, rail_piece(bench, rail));
-  for (const bench::Bearer& bearer : bench.bearers) join(all, bearer_piece(bench, bearer));
-  for (const bench::Brace& brace : bench.braces) join(all, brace_piece(bench, brace, tables));
+  for (const bench::Post& post : bench.posts) join_alike(all, post_piece(post));
+  for (const bench::Rail& rail : bench.rails) join_alike(all, rail_piece(bench, rail));
+  for (const bench::Bearer& bearer : bench.bearers) join_alike(all, bearer_piece(bench, bearer));
+  for (const bench::Brace& brace : bench.braces) join_alike(all, brace_piece(bench, brace, tables));
   return all;
 }
 
@@ -201,9 +201,9 @@ std::vector<SheetStock> buy_sheets(const std::vector<SheetPiece>& pieces) {
     SheetStock bought{name, metres(sheet.along), metres(sheet.across), {}, 0.0, plan.exact, {}};
     for (const std::size_t i : plan.too_large) bought.too_large.push_back(wanted[i]->name);
     double used = 0.0;
-    for (const std::vector<Placed>& placed : plan.sheets) {
+    for (const std::vector<LaidPiece>& placed : plan.sheets) {
       std::vector<SheetStock::Placed> one;
-      for (const Placed& p : placed) {
+      for (const LaidPiece& p : placed) {
         used += rectangles[p.piece].along * rectangles[p.piece].across;
         one.push_back({wanted[p.piece]->name, wanted[p.piece]->along, wanted[p.piece]->across,
                        metres(p.along), metres(p.across)});

@@ -22,8 +22,8 @@ struct AtMean {
   }
 };
 
-std::vector<check::Finding> judged(const Influence& influence, std::size_t place,
-                                   const reference::Tables& tables) {
+std::vector<check::Finding> judged_by_influence(const Influence& influence, std::size_t place,
+                                                const reference::Tables& tables) {
   const Placed placed = influence.at(place);
   return check::check_placed({placed.model, placed.response, nullptr, nullptr, false}, tables,
                              false, {placed.moved, nullptr});
@@ -70,9 +70,9 @@ Superposed superposed(const InfluenceBounds& bounds, std::size_t place,
   }
   constexpr double band = 3.0;  // of joint stiffness, from mean to stiff
   if (worst < 1.0 / band) return result;
-  result.found.soft = judged(bounds.soft, place, tables);
-  result.found.stiff = judged(bounds.stiff, place, tables);
-  result.found.poor = judged(bounds.poor, place, tables);
+  result.found.soft = judged_by_influence(bounds.soft, place, tables);
+  result.found.stiff = judged_by_influence(bounds.stiff, place, tables);
+  result.found.poor = judged_by_influence(bounds.poor, place, tables);
   return result;
 }
 

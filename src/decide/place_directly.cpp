@@ -18,8 +18,8 @@ struct Solved {
   std::string why;
 };
 
-Solved solved(const bench::Bench& bench, const reference::Tables& tables,
-              const model::Assumptions& assumptions, solve::PlateCache& plates) {
+Solved solved_directly(const bench::Bench& bench, const reference::Tables& tables,
+                       const model::Assumptions& assumptions, solve::PlateCache& plates) {
   Solved s;
   s.made = model::idealise(bench, tables, assumptions);
   if (!s.made.model) {
@@ -40,8 +40,8 @@ Solved solved(const bench::Bench& bench, const reference::Tables& tables,
 }
 
 /// As `assess` lets go: until no more are overloaded, or the frame would move.
-Released let_go(const bench::Bench& bench, const reference::Tables& tables, Solved& mean,
-                solve::PlateCache& plates) {
+Released let_go_directly(const bench::Bench& bench, const reference::Tables& tables, Solved& mean,
+                         solve::PlateCache& plates) {
   constexpr int most_rounds = 5;
   Released released;
   for (int round = 0; round < most_rounds && mean.response; ++round) {
@@ -51,7 +51,7 @@ Released let_go(const bench::Bench& bench, const reference::Tables& tables, Solv
       wanted.insert(std::move(name));
     }
     if (wanted == released) break;
-    Solved next = solved(bench, tables, {model::Bound::mean, false, wanted}, plates);
+    Solved next = solved_directly(bench, tables, {model::Bound::mean, false, wanted}, plates);
     if (!next.response) break;
     mean = std::move(next);
     released = std::move(wanted);
@@ -59,8 +59,8 @@ Released let_go(const bench::Bench& bench, const reference::Tables& tables, Solv
   return released;
 }
 
-std::vector<check::Finding> judged(const Solved& at, const Solved* crept,
-                                   const reference::Tables& tables) {
+std::vector<check::Finding> judged_solved(const Solved& at, const Solved* crept,
+                                          const reference::Tables& tables) {
   if (!at.response) return {};
   check::Answers answers{*at.made.model, *at.response};
   answers.at_mean = false;
@@ -84,27 +84,27 @@ bool is_wanted_after_creep(const model::Combination& combination) {
 std::set<std::string> let_go_under_gravity(const bench::Bench& bench,
                                            const reference::Tables& tables) {
   solve::PlateCache plates;
-  Solved mean = solved(bench, tables, {}, plates);
-  return let_go(bench, tables, mean, plates);
+  Solved mean = solved_directly(bench, tables, {}, plates);
+  return let_go_directly(bench, tables, mean, plates);
 }
 
 AtBounds judged_directly(const bench::Bench& bench, const reference::Tables& tables,
                          bool all_bounds) {
   AtBounds found;
   solve::PlateCache plates;
-  Solved mean = solved(bench, tables, {}, plates);
-  const Released released = let_go(bench, tables, mean, plates);
+  Solved mean = solved_directly(bench, tables, {}, plates);
+  const Released released = let_go_directly(bench, tables, mean, plates);
   found.why = mean.why;
   if (!mean.response) return found;
-  const Solved crept = solved(bench, tables, {model::Bound::mean, true, released}, plates);
-  found.mean = judged(mean, &crept, tables);
+  const Solved crept = solved_directly(bench, tables, {model::Bound::mean, true, released}, plates);
+  found.mean = judged_solved(mean, &crept, tables);
   if (!all_bounds) return found;
   model::Assumptions other{model::Bound::soft, false, released};
-  found.soft = judged(solved(bench, tables, other, plates), nullptr, tables);
+  found.soft = judged_solved(solved_directly(bench, tables, other, plates), nullptr, tables);
   other.low_timber = true;
-  found.poor = judged(solved(bench, tables, other, plates), nullptr, tables);
+  found.poor = judged_solved(solved_directly(bench, tables, other, plates), nullptr, tables);
   other = {model::Bound::stiff, false, released};
-  found.stiff = judged(solved(bench, tables, other, plates), nullptr, tables);
+  found.stiff = judged_solved(solved_directly(bench, tables, other, plates), nullptr, tables);
   return found;
 }
 

@@ -5,11 +5,11 @@
 #include <functional>
 
 #include "decide/placing.hpp"
+#include "decide/words.hpp"
 
 namespace standtrue::decide {
 
 using quantity::in_si;
-using quantity::Kind;
 
 namespace {
 
@@ -39,7 +39,7 @@ struct Looking {
     const double n = static_cast<double>(along ? plan.nx : plan.ny);
     // To the nearest 5 mm, or as inches are read: a cell is no finer.
     const double si = std::round(cells * whole / n / 5e-3) * 5e-3;
-    return quantity::print(si, Kind::length, units);
+    return quantity::print(si, quantity::Kind::length, units);
   }
 };
 
@@ -88,14 +88,6 @@ Field clear_field(const Looking& look, const Field& room) {
     field = next;
   }
   return field;
-}
-
-std::string joined(const std::vector<std::string>& parts) {
-  std::string text;
-  for (std::size_t i = 0; i < parts.size(); ++i) {
-    text += (i == 0 ? "" : i + 1 == parts.size() ? " and " : ", ") + parts[i];
-  }
-  return text;
 }
 
 /// "within 150 mm of the front edge": only where more is cut off than the pads' own room.
@@ -187,7 +179,7 @@ std::string mid_span(const Looking& look) {
 std::string best(const PlacePlan& plan, quantity::UnitSystem units) {
   if (!plan.best) return {};
   const auto print = [units](quantity::Length l) {
-    return quantity::print(std::round(in_si(l) / 5e-3) * 5e-3, Kind::length, units);
+    return quantity::print(std::round(in_si(l) / 5e-3) * 5e-3, quantity::Kind::length, units);
   };
   const Spot& spot = *plan.best;
   return fmt::format(

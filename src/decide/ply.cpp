@@ -54,7 +54,7 @@ Option option_of(const Base& base, const bench::Sheet& top, const Build& build) 
   return option;
 }
 
-std::vector<Option> candidates(const Base& base, const bench::Sheet& top) {
+std::vector<Option> ply_candidates(const Base& base, const bench::Sheet& top) {
   std::vector<Option> all;
   for (const quantity::Length& t : around(thicknesses(top, base.tables), top.panel.nominal)) {
     for (const bool along : {false, true}) {
@@ -97,7 +97,7 @@ SideBySide ply(const document::Document& document, const bench::Bench& bench,
                                       "sheet in the file and check it again."};
     return result;
   }
-  for (Option& option : candidates(base, *top)) result.options.push_back(std::move(option));
+  for (Option& option : ply_candidates(base, *top)) result.options.push_back(std::move(option));
   assess_all(result.options, tables, work);
   result.complete = std::all_of(result.options.begin(), result.options.end(), [](const Option& o) {
     return o.figures.has_value() || !o.why.empty();

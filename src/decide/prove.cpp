@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "decide/trials.hpp"
+#include "decide/words.hpp"
 
 namespace standtrue::decide {
 
@@ -133,14 +134,6 @@ void judge(Learning& learning, const bench::Bench& bench, const reference::Table
   learning.summary_after = found[1].summary;
 }
 
-std::string join(const std::vector<std::string>& words) {
-  std::string text;
-  for (std::size_t i = 0; i < words.size(); ++i) {
-    text += (i == 0 ? "" : i + 1 == words.size() ? " and " : ", ") + words[i];
-  }
-  return text;
-}
-
 void say_doubts(const Learning& learning, const bench::Bench& bench,
                 std::vector<std::string>& answer) {
   const auto length = [&](double value) {
@@ -180,7 +173,7 @@ void say_what_is_open(const Learning& learning, std::vector<std::string>& answer
   }
   if (!open.empty()) {
     answer.push_back(
-        fmt::format("Of the {} these readings tell nothing: as unknown as before.", join(open)));
+        fmt::format("Of the {} these readings tell nothing: as unknown as before.", joined(open)));
   }
   const bool is_mixed = learning.known[1].is_narrowed && !learning.known[0].is_narrowed;
   if (is_mixed || std::abs(learning.timber_joints) > hard_to_part) {
@@ -197,7 +190,7 @@ std::vector<std::string> answer_without(const std::vector<Trial>& all) {
   std::vector<std::string> answer = {fmt::format(
       "{} test{} can be made on this bench: {}. None of them can tip it, make it slide or overload "
       "it.",
-      possible.size(), possible.size() == 1 ? "" : "s", join(possible))};
+      possible.size(), possible.size() == 1 ? "" : "s", joined(possible))};
   for (std::size_t i = 0; i < kinds.size(); ++i) {
     const Trial* best = nullptr;
     double least = 0.0;

@@ -6,6 +6,8 @@
 #include <cmath>
 #include <utility>
 
+#include "decide/words.hpp"
+
 namespace standtrue::decide {
 
 namespace {
@@ -14,7 +16,7 @@ using check::Finding;
 using check::Judgement;
 using quantity::in_si;
 
-constexpr double g = 9.80665;
+double weight_of(double mass) { return mass * in_si(quantity::standard_gravity()); }
 
 /// Where a line through two points, both axes logarithmic, has the height `y`.
 double across(double x0, double y0, double x1, double y1, double y) {
@@ -28,12 +30,8 @@ double height(double band, double soft, double mean, double stiff, double x) {
   return t < 0.0 ? mean * std::pow(soft / mean, -t) : mean * std::pow(stiff / mean, t);
 }
 
-bool passes(double a, double b) {
+bool crosses_limit(double a, double b) {
   return std::isfinite(a) && std::isfinite(b) && a > 0.0 && b > 0.0 && (a > 1.0) != (b > 1.0);
-}
-
-std::string say(double value, quantity::Kind kind, const bench::Bench& bench) {
-  return quantity::print(value, kind, bench.units);
 }
 
 /// The sway that tells most of the joints; none where braces or sheets hold the bench both ways.
@@ -57,7 +55,7 @@ std::string measure_joints(const Finding& f, const Assessment& assessment, doubl
   const double at = f.turns_at.value_or(1.0);
   if (const Finding* sway = telling_sway(assessment.findings)) {
     const double k = height(band, sway->demand_soft, sway->demand, sway->demand_stiff, at);
-    const double pull = 10.0 * g;
+    const double pull = weight_of(10.0);
     return fmt::format("pull with {} at {}, and read how far it moves: {} {}",
                        say(10.0, quantity::Kind::mass, assessment.bench), sway->place,
                        say(pull / k, quantity::Kind::length, assessment.bench), good);
@@ -70,7 +68,7 @@ std::string measure_joints(const Finding& f, const Assessment& assessment, doubl
   });
   if (softest == ends.end() || !(softest->stiffness.bend_sway > 0.0)) return {};
   constexpr double arm = 0.5, weight = 5.0;
-  const double droop = weight * g * arm * arm / (at * softest->stiffness.bend_sway);
+  const double droop = weight_of(weight) * arm * arm / (at * softest->stiffness.bend_sway);
   return fmt::format(
       "join an offcut to a post as the {} is, hang {} on it {} out, and read how far it droops: {} "
       "{}",
@@ -94,7 +92,7 @@ std::string measure_timber(const Finding& f, const Assessment& assessment,
   const double low = in_si(poor.members[rail->members.front()].elastic.E) / E;
   const double share = across(low, f.ratio_poor, 1.0, f.ratio_soft, 1.0);
   constexpr double weight = 20.0;
-  const double L = in_si(rail->span), F = weight * g;
+  const double L = in_si(rail->span), F = weight_of(weight);
   const double sag = F * L * L * L / (48.0 * share * E * in_si(member.section.I_y)) +
                      F * L / (4.0 * share * G * in_si(member.section.A_sz));
   return fmt::format(
@@ -109,8 +107,9 @@ std::string measure_timber(const Finding& f, const Assessment& assessment,
 }  // namespace
 
 std::optional<double> turning_point(const Finding& f, double band) {
-  if (passes(f.ratio_soft, f.ratio)) return across(1.0 / band, f.ratio_soft, 1.0, f.ratio, 1.0);
-  if (passes(f.ratio, f.ratio_stiff)) return across(1.0, f.ratio, band, f.ratio_stiff, 1.0);
+  if (crosses_limit(f.ratio_soft, f.ratio))
+    return across(1.0 / band, f.ratio_soft, 1.0, f.ratio, 1.0);
+  if (crosses_limit(f.ratio, f.ratio_stiff)) return across(1.0, f.ratio, band, f.ratio_stiff, 1.0);
   return std::nullopt;
 }
 
@@ -125,7 +124,7 @@ void tell_what_settles(std::vector<Finding>& findings, const Assessment& assessm
     const auto& poor = assessment.poor.idealisation.model;
     if (f.turns_at) {
       f.measure = measure_joints(f, assessment, band);
-    } else if (poor && passes(f.ratio_soft, f.ratio_poor)) {
+    } else if (poor && crosses_limit(f.ratio_soft, f.ratio_poor)) {
       f.measure = measure_timber(f, assessment, *poor);
     }
   }

@@ -35,8 +35,8 @@ class Factorised {
   std::optional<solve::OrRefusal<solve::Prepared>> gravity_, sway_;
 };
 
-SolvedLoading solved(Factorised& factorised, std::string name, model::LoadingRef of,
-                     SpringSet springs, solve::Loading loading) {
+SolvedLoading solved_loading(Factorised& factorised, std::string name, model::LoadingRef of,
+                             SpringSet springs, solve::Loading loading) {
   const solve::OrRefusal<solve::Prepared>& prepared = factorised.with(springs);
   solve::OrRefusal<solve::State> state =
       prepared ? solve::respond(*prepared, loading) : tl::unexpected(prepared.error());
@@ -72,13 +72,13 @@ std::vector<SolvedLoading> solve_all(const Model& model) {
   Factorised factorised(model);
   std::vector<SolvedLoading> all;
   for (model::CaseId c = 0; c < model.cases.size(); ++c) {
-    all.push_back(
-        solved(factorised, model.cases[c].name, {false, c}, SpringSet::gravity, {{{c, 1.0}}, {}}));
+    all.push_back(solved_loading(factorised, model.cases[c].name, {false, c}, SpringSet::gravity,
+                                 {{{c, 1.0}}, {}}));
   }
   for (std::size_t c = 0; c < model.combinations.size(); ++c) {
     const model::Combination& combination = model.combinations[c];
-    all.push_back(solved(factorised, combination.name, {true, c}, combination.springs,
-                         solve::loading_of(combination)));
+    all.push_back(solved_loading(factorised, combination.name, {true, c}, combination.springs,
+                                 solve::loading_of(combination)));
   }
   move_plates(model, SpringSet::gravity, all);
   move_plates(model, SpringSet::sway, all);

@@ -96,7 +96,7 @@ std::string not_known(const std::vector<Finding>& findings) {
   return "nothing that keeps it safe could be judged.";
 }
 
-std::string joined(const std::string& first, const std::string& second) {
+std::string with_semicolon(const std::string& first, const std::string& second) {
   if (first.empty()) return second;
   return second.empty() ? first : first + "; " + second;
 }
@@ -115,10 +115,10 @@ std::string summary_of(Verdict verdict, const std::vector<Finding>& findings,
       return not_known(findings);
     case Verdict::depends: {
       const std::string safety = all(Kind::safety, Judgement::depends);
-      const std::string service =
-          joined(all(Kind::service, Judgement::exceeded), all(Kind::service, Judgement::depends));
+      const std::string service = with_semicolon(all(Kind::service, Judgement::exceeded),
+                                                 all(Kind::service, Judgement::depends));
       if (safety.empty()) return "safe to load; " + service + ".";
-      return joined("measure first: " + safety, service) + ".";
+      return with_semicolon("measure first: " + safety, service) + ".";
     }
     case Verdict::carries_but:
       return "safe to load; " + all(Kind::service, Judgement::exceeded) + ".";

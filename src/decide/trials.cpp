@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "decide/words.hpp"
 #include "standtrue/model/scatter.hpp"
 
 namespace standtrue::decide {
@@ -35,9 +36,6 @@ std::vector<double> masses(const bench::Bench& bench, Test test) {
   return all;
 }
 
-std::string say(double value, quantity::Kind kind, const bench::Bench& bench) {
-  return quantity::print(value, kind, bench.units);
-}
 std::string as_mass(double force, const bench::Bench& bench) {
   return say(force / in_si(quantity::standard_gravity()), quantity::Kind::mass, bench);
 }

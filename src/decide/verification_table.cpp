@@ -8,29 +8,28 @@ namespace {
 
 using model::Expectation;
 using model::FrameCase;
-using quantity::Kind;
 
 /// A layout with enough figures to see seven of them, in the units of the sources.
 struct Layout {
-  Kind kind;
+  quantity::Kind kind;
   double factor;
   const char* unit;
 };
 constexpr Layout layouts[] = {
-    {Kind::length, 1e3, " mm"},
-    {Kind::area, 1e6, " mm2"},
-    {Kind::second_moment, 1e12, " mm4"},
-    {Kind::force, 1.0, " N"},
-    {Kind::moment, 1.0, " N m"},
-    {Kind::linear_stiffness, 1e-3, " N/mm"},
-    {Kind::rotational_stiffness, 1.0, " N m/rad"},
-    {Kind::angle, 1.0, " rad"},
-    {Kind::moment_per_length, 1.0, " N m/m"},
-    {Kind::line_load, 1e-3, " N/mm"},
-    {Kind::speed, 1.0, " Hz"},
+    {quantity::Kind::length, 1e3, " mm"},
+    {quantity::Kind::area, 1e6, " mm2"},
+    {quantity::Kind::second_moment, 1e12, " mm4"},
+    {quantity::Kind::force, 1.0, " N"},
+    {quantity::Kind::moment, 1.0, " N m"},
+    {quantity::Kind::linear_stiffness, 1e-3, " N/mm"},
+    {quantity::Kind::rotational_stiffness, 1.0, " N m/rad"},
+    {quantity::Kind::angle, 1.0, " rad"},
+    {quantity::Kind::moment_per_length, 1.0, " N m/m"},
+    {quantity::Kind::line_load, 1e-3, " N/mm"},
+    {quantity::Kind::speed, 1.0, " Hz"},
 };
 
-std::string figures(double si, Kind kind) {
+std::string figures(double si, quantity::Kind kind) {
   for (const Layout& layout : layouts) {
     if (layout.kind == kind) return fmt::format("{:.7g}{}", si * layout.factor, layout.unit);
   }
@@ -50,7 +49,7 @@ std::string row(const NamedCase& named, const Expectation& e, const Comparison& 
   const std::string& source = e.source.empty() ? frame_case.source : e.source;
   std::string expected = "refusal", got = comparison.met ? "refused" : "", error, tolerance;
   if (e.of != Expectation::Of::refusal) {
-    const Kind kind = model::value_kind(e, frame_case.model);
+    const quantity::Kind kind = model::value_kind(e, frame_case.model);
     expected = figures(e.value, kind);
     if (comparison.got) got = figures(*comparison.got, kind);
     error = comparison.is_absolute ? figures(comparison.error, kind)

@@ -37,7 +37,7 @@ double exhaustive(const std::vector<double>& lengths, const std::vector<double>&
   }
 }
 
-bool overlap(const decide::Placed& a, const Rectangle& ra, const decide::Placed& b,
+bool overlap(const decide::LaidPiece& a, const Rectangle& ra, const decide::LaidPiece& b,
              const Rectangle& rb) {
   return a.along < b.along + rb.along - 1e-9 && b.along < a.along + ra.along - 1e-9 &&
          a.across < b.across + rb.across - 1e-9 && b.across < a.across + ra.across - 1e-9;
