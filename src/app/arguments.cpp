@@ -16,8 +16,9 @@ namespace {
 const std::vector<std::string> commands = {"check", "ply",   "brace", "improve", "variants",
                                            "level", "parts", "place", "prove",   "odds",
                                            "model", "solve", "tables"};
-const std::vector<std::string> options = {"--detail", "--json", "--strict", "--mesh",   "--width",
-                                          "--bound",  "--seed", "--help",   "--version"};
+const std::vector<std::string> known_options = {"--detail", "--json",  "--strict",
+                                                "--mesh",   "--width", "--bound",
+                                                "--seed",   "--help",  "--version"};
 
 bool contains(const std::vector<std::string>& all, const std::string& one) {
   return std::find(all.begin(), all.end(), one) != all.end();
@@ -101,7 +102,7 @@ Outcome left_over(const std::string& command, const std::vector<std::string>& wo
   const std::string& word = words.front();
   if (word.size() > 1 && word.front() == '-') {
     const std::string name = word.substr(0, word.find('='));
-    const std::string near = quantity::nearest(name, options);
+    const std::string near = quantity::nearest(name, known_options);
     const std::string hint = near.empty() || near == name
                                  ? fmt::format("see: standtrue {} --help", command)
                                  : fmt::format("did you mean {}", near);

@@ -4,7 +4,8 @@ namespace standtrue::app {
 
 namespace {
 
-constexpr const char* all = R"(standtrue: will this home-built bench carry, stand and stay still?
+constexpr const char* general_help =
+    R"(standtrue: will this home-built bench carry, stand and stay still?
 
   standtrue check FILE     what a bench carries, how it sags and sways, what to change
   standtrue ply FILE       how thick the top must be: thickness, grain, bearers set side by side
@@ -46,7 +47,8 @@ command line is wrong; 3 a fault of standtrue itself.
 A planning aid, not a certificate.
 )";
 
-constexpr const char* check = R"(standtrue check FILE: what the bench carries, how it sags and sways
+constexpr const char* check_help =
+    R"(standtrue check FILE: what the bench carries, how it sags and sways
 
   --detail     add assumptions, clauses, working, loads, joints, feet and the solver's audit
   --json       write JSON (docs/assessment.schema.json) in place of the page
@@ -63,7 +65,7 @@ joints: clear of the line is good, astride it depends on your brackets, past it 
 Colour only on a terminal, and none when NO_COLOR is set.
 )";
 
-constexpr const char* compare =
+constexpr const char* compare_help =
     R"(standtrue ply FILE: thickness, grain, layers and bearers of the top, side by side
 standtrue brace FILE: without a brace, and with each usual one
 standtrue improve FILE: the smallest changes, or pairs of them, that cure what fails
@@ -79,7 +81,7 @@ what was found so far.
   standtrue improve bench.yaml
 )";
 
-constexpr const char* level =
+constexpr const char* level_help =
     R"(standtrue level FILE: how much to turn each foot, so that it stands level and no bed is twisted
 
   --json     write JSON (docs/level.schema.json) in place of the page
@@ -92,7 +94,7 @@ has them. Exit code 1 when feet that all press can not make it level and free of
   standtrue level bench.yaml
 )";
 
-constexpr const char* parts =
+constexpr const char* parts_help =
     R"(standtrue parts FILE: pieces to cut, and what to buy
 
   --json     write JSON (docs/parts.schema.json) in place of the page
@@ -103,7 +105,7 @@ Timber is bought in 2.4 m and 3 m lengths, sheets of 2440 x 1220 mm, so that the
   standtrue parts bench.yaml
 )";
 
-constexpr const char* prove =
+constexpr const char* prove_help =
     R"(standtrue prove FILE: tests with a pull or a weight, and what their readings teach
 
   --json     write JSON (docs/prove.schema.json) in place of the page
@@ -121,7 +123,7 @@ Exit code 1 when no test can be made, or readings contradict each other.
   standtrue prove bench.yaml
 )";
 
-constexpr const char* odds =
+constexpr const char* odds_help =
     R"(standtrue odds FILE: how many of a thousand benches built from this file would pass
 
   --seed N   other benches: they are drawn by chance, and alike for the same number (1 unless given)
@@ -134,7 +136,7 @@ as published scatter has it. Strength is not: its scatter is in the partial fact
   standtrue odds bench.yaml
 )";
 
-constexpr const char* place =
+constexpr const char* place_help =
     R"(standtrue place FILE [MACHINE]: where on the top this machine may stand, the others staying
 
   --json     write JSON (docs/place.schema.json) in place of the page
@@ -146,7 +148,7 @@ signs (care) and hashes (barred), with the reasons; the best place; and what may
   standtrue place bench.yaml "drill press"
 )";
 
-constexpr const char* solve =
+constexpr const char* solve_help =
     R"(standtrue solve FILE: the response of a frame case to each of its loadings
 
   --width N    columns of the page, 50 and more
@@ -157,7 +159,7 @@ Exit code 0 when all are met, or when there are none and every loading has an an
   standtrue solve reference/cases/b01_portal_pinned_feet.yaml
 )";
 
-constexpr const char* model =
+constexpr const char* model_help =
     R"(standtrue model FILE: the frame that stands for a bench, on standard output
 
   --bound B    stiffness of the joints: soft, mean or stiff (mean unless given)
@@ -167,7 +169,8 @@ The frame case expects its own answers, so that 'standtrue solve' or another sol
   standtrue model bench.yaml > frame.yaml
 )";
 
-constexpr const char* tables = R"(standtrue tables [GROUP]: the reference values with their sources
+constexpr const char* tables_help =
+    R"(standtrue tables [GROUP]: the reference values with their sources
 
   --width N    columns of the page, 50 and more
 
@@ -178,19 +181,19 @@ constexpr const char* tables = R"(standtrue tables [GROUP]: the reference values
 }  // namespace
 
 std::string help_text(const std::string& command) {
-  if (command == "check") return check;
+  if (command == "check") return check_help;
   if (command == "ply" || command == "brace" || command == "improve" || command == "variants") {
-    return compare;
+    return compare_help;
   }
-  if (command == "level") return level;
-  if (command == "parts") return parts;
-  if (command == "prove") return prove;
-  if (command == "odds") return odds;
-  if (command == "place") return place;
-  if (command == "solve") return solve;
-  if (command == "model") return model;
-  if (command == "tables") return tables;
-  return all;
+  if (command == "level") return level_help;
+  if (command == "parts") return parts_help;
+  if (command == "prove") return prove_help;
+  if (command == "odds") return odds_help;
+  if (command == "place") return place_help;
+  if (command == "solve") return solve_help;
+  if (command == "model") return model_help;
+  if (command == "tables") return tables_help;
+  return general_help;
 }
 
 }  // namespace standtrue::app

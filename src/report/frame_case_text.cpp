@@ -15,9 +15,9 @@ using model::FrameCase;
 using model::Model;
 using Of = Expectation::Of;
 
-using OnPlate = std::array<double, 2>;
+using PlatePlace = std::array<double, 2>;
 
-bool has_plate(const model::Plate& plate, const OnPlate& at) {
+bool has_plate(const model::Plate& plate, const PlatePlace& at) {
   for (std::size_t j = 0; j + 1 < plate.y.size(); ++j) {
     if (at[1] < plate.y[j] || at[1] > plate.y[j + 1]) continue;
     for (std::size_t i = 0; i + 1 < plate.x.size(); ++i) {
@@ -29,15 +29,15 @@ bool has_plate(const model::Plate& plate, const OnPlate& at) {
 
 /// The middles of the last patches that a combination presses on a plate: what it is about comes
 /// last.
-std::vector<OnPlate> pressed_places(const Model& model, const model::Combination& combination,
-                                    std::size_t plate) {
+std::vector<PlatePlace> pressed_places(const Model& model, const model::Combination& combination,
+                                       std::size_t plate) {
   constexpr std::size_t most = 2;
-  std::vector<OnPlate> places;
+  std::vector<PlatePlace> places;
   for (auto term = combination.terms.rbegin(); term != combination.terms.rend(); ++term) {
     const auto& loads = model.cases[term->load_case].patch_loads;
     for (auto load = loads.rbegin(); load != loads.rend() && places.size() < most; ++load) {
       const model::Patch& patch = load->where;
-      const OnPlate middle{0.5 * (patch.x0 + patch.x1), 0.5 * (patch.y0 + patch.y1)};
+      const PlatePlace middle{0.5 * (patch.x0 + patch.x1), 0.5 * (patch.y0 + patch.y1)};
       const bool is_new = std::find(places.begin(), places.end(), middle) == places.end();
       if (load->plate == plate && is_new && has_plate(model.plates[plate], middle)) {
         places.push_back(middle);
@@ -55,7 +55,7 @@ void ask_plate(const Model& model, std::size_t plate, std::size_t combination,
   e.under = model::LoadingRef{true, combination};
   e.plate = plate;
   e.of = Of::plate;
-  for (const OnPlate& place : pressed_places(model, model.combinations[combination], plate)) {
+  for (const PlatePlace& place : pressed_places(model, model.combinations[combination], plate)) {
     e.on_plate = place;
     for (const Component component : {Component::w, Component::M_x, Component::M_y}) {
       e.plate_component = component;

@@ -16,7 +16,7 @@ Json source_json(const reference::Source& source) {
           {"citation", reference::citation(source)}};
 }
 
-Json bounds(double low, double soft, double mean, double stiff) {
+Json bounds_json(double low, double soft, double mean, double stiff) {
   return {{"low", number(low)},
           {"soft", number(soft)},
           {"mean", number(mean)},
@@ -37,10 +37,10 @@ Json finding_json(const check::Finding& f) {
           {"place", f.place},
           {"quantity", quantity_key(f.unit)},
           {"unit", si_unit(f.unit)},
-          {"demand", bounds(f.demand_poor, f.demand_soft, f.demand, f.demand_stiff)},
+          {"demand", bounds_json(f.demand_poor, f.demand_soft, f.demand, f.demand_stiff)},
           {"limit", number(f.limit)},
           {"limit_is_least", f.limit_is_least},
-          {"ratio", bounds(f.ratio_poor, f.ratio_soft, f.ratio, f.ratio_stiff)},
+          {"ratio", bounds_json(f.ratio_poor, f.ratio_soft, f.ratio, f.ratio_stiff)},
           {"why", f.why},
           {"rule", f.rule},
           {"source", source_json(f.source)},

@@ -7,7 +7,7 @@ namespace standtrue::report {
 
 namespace {
 
-Json reading(const check::LevelReading& read) {
+Json reading_json(const check::LevelReading& read) {
   return {{"slope_x", number(read.x)},
           {"slope_y", number(read.y)},
           {"twist", number(read.twist)},
@@ -48,9 +48,9 @@ std::string json(const decide::Levelling& levelling, const std::string& file,
   document["rounds"] = levelling.rounds;
   document["feet"] = Json::array();
   for (const decide::FootToSet& f : levelling.feet) document["feet"].push_back(foot(f));
-  document["readings"] = {{"feet_alike", reading(levelling.alike)},
-                          {"before", reading(levelling.now)},
-                          {"after", reading(levelling.after)}};
+  document["readings"] = {{"feet_alike", reading_json(levelling.alike)},
+                          {"before", reading_json(levelling.now)},
+                          {"after", reading_json(levelling.after)}};
   document["shims"] = Json();
   if (levelling.shims) {
     document["shims"] = {{"thickness", number(levelling.shims->thickness)},

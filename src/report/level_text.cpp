@@ -225,7 +225,7 @@ std::vector<Place> places(const Levelling& levelling, const Words& words) {
       {fmt::format("along the {}", words.bed()), !across_to_back, along}};
 }
 
-std::string readings(const Levelling& levelling, const Words& words, std::size_t width) {
+std::string readings_text(const Levelling& levelling, const Words& words, std::size_t width) {
   std::vector<std::string> head = {"the level"};
   if (levelling.falls) head.emplace_back("feet all alike");
   head.insert(head.end(), {levelling.falls ? "fall taken up" : "before", "after"});
@@ -353,7 +353,7 @@ std::string text(const Levelling& levelling, const bench::Bench& bench, const St
   page += feet_table(levelling, words, bench.units, width);
   if (!is_set_already(levelling)) page += "\n" + how_to_turn(levelling, words, width);
   page += heading("What the level reads");
-  page += readings(levelling, words, width);
+  page += readings_text(levelling, words, width);
   page += heading("How to go about it");
   page += procedure(levelling, words, width) + "\n";
   page += effects(levelling, words, width) + "\n";

@@ -15,7 +15,7 @@ using decide::PartsList;
 using quantity::Kind;
 
 /// Cut to the half millimetre, or as inches are read.
-std::string length(quantity::Length value, quantity::UnitSystem units) {
+std::string cut_length(quantity::Length value, quantity::UnitSystem units) {
   const double si = quantity::in_si(value);
   if (units == quantity::UnitSystem::metric) return fmt::format("{:.6g} mm", 1e3 * si);
   return quantity::print(si, Kind::length, units);
@@ -29,8 +29,8 @@ std::string angles(const decide::TimberPiece& piece) {
 std::string timber(const PartsList& list, quantity::UnitSystem units, std::size_t width) {
   Table table({"timber", "pieces", "length", "ends", "for"}, 1);
   for (const decide::TimberPiece& piece : list.timber) {
-    table.add({piece.stock, std::to_string(piece.count), length(piece.length, units), angles(piece),
-               piece.name + (piece.note.empty() ? "" : " (" + piece.note + ")")});
+    table.add({piece.stock, std::to_string(piece.count), cut_length(piece.length, units),
+               angles(piece), piece.name + (piece.note.empty() ? "" : " (" + piece.note + ")")});
   }
   return table.text(2, width);
 }
@@ -40,8 +40,8 @@ std::string sheets(const PartsList& list, quantity::UnitSystem units, std::size_
   for (const decide::SheetPiece& piece : list.sheets) {
     text += wrapped("  ",
                     fmt::format("{} of {}: {} along the face grain x {} across, for the {}",
-                                piece.count, piece.sheet, length(piece.along, units),
-                                length(piece.across, units), piece.name),
+                                piece.count, piece.sheet, cut_length(piece.along, units),
+                                cut_length(piece.across, units), piece.name),
                     width);
     for (const std::string& hole : piece.cut_outs)
       text += wrapped("      ", "cut out " + hole, width);
@@ -68,7 +68,7 @@ std::string stock(const PartsList& list, quantity::UnitSystem units, std::size_t
       text += wrapped("      ",
                       fmt::format("{}: {}, {} left",
                                   quantity::print(quantity::in_si(bar.length), Kind::length, units),
-                                  pieces, length(bar.left, units)),
+                                  pieces, cut_length(bar.left, units)),
                       width);
     }
     for (const std::string& piece : bought.too_long) {
@@ -83,7 +83,7 @@ std::string stock(const PartsList& list, quantity::UnitSystem units, std::size_t
           wrapped("  ",
                   fmt::format("{}: {} sheet{} of {} x {}, {:.0f} % used{}", bought.sheet,
                               bought.sheets.size(), bought.sheets.size() == 1 ? "" : "s",
-                              length(bought.length, units), length(bought.width, units),
+                              cut_length(bought.length, units), cut_length(bought.width, units),
                               100.0 * bought.used, bought.exact ? "" : "; found by a short search"),
                   width);
     }

@@ -53,7 +53,7 @@ Json best(const decide::PlacePlan& plan) {
   return place;
 }
 
-Json reasons(const decide::PlacePlan& plan) {
+Json reasons_json(const decide::PlacePlan& plan) {
   Json all = Json::array();
   for (const decide::PlaceReason& r : plan.reasons) {
     all.push_back({{"stand", key(r.stand)},
@@ -65,7 +65,7 @@ Json reasons(const decide::PlacePlan& plan) {
   return all;
 }
 
-Json loads(const decide::LoadPlan& plan) {
+Json loads_json(const decide::LoadPlan& plan) {
   Json mass = Json::array();
   for (const double m : plan.mass) mass.push_back(number(m));
   return {{"none", plan.none}, {"nx", plan.nx}, {"ny", plan.ny},  {"patch", in_si(plan.patch)},
@@ -94,10 +94,10 @@ std::string json(const decide::PlacePlan& plan, const std::string& file,
                          {"ways", ways(plan)},
                          {"own", status(plan.own)},
                          {"best", best(plan)},
-                         {"reasons", reasons(plan)},
+                         {"reasons", reasons_json(plan)},
                          {"not_judged", plan.not_judged},
                          {"besides", plan.besides},
-                         {"loads", loads(plan.loads)},
+                         {"loads", loads_json(plan.loads)},
                          {"confirmed",
                           {{"near_limit", c.near_limit},
                            {"others", c.others},

@@ -81,7 +81,7 @@ std::string legend(const PlacePlan& plan) {
   return text + ".";
 }
 
-std::string reasons(const PlacePlan& plan, std::size_t width) {
+std::string reasons_text(const PlacePlan& plan, std::size_t width) {
   constexpr std::size_t most = 6;
   std::string text;
   for (std::size_t i = 0; i < std::min(most, plan.reasons.size()); ++i) {
@@ -111,7 +111,7 @@ std::string whole(double mass, quantity::UnitSystem units) {
   return fmt::format("{:.0f}", steps * (metric ? 5.0 : 10.0));
 }
 
-std::string loads(const PlacePlan& plan, quantity::UnitSystem units, std::size_t width) {
+std::string loads_text(const PlacePlan& plan, quantity::UnitSystem units, std::size_t width) {
   const decide::LoadPlan& loads = plan.loads;
   std::string text = heading("What may be stored where");
   if (!loads.none.empty()) return text + wrapped("  ", "Not told: " + loads.none + ".", width);
@@ -176,8 +176,8 @@ std::string text(const decide::PlacePlan& plan, quantity::UnitSystem units, cons
   for (const std::string& line : plan.answer) page += wrapped("  ", line, width);
   if (!plan.complete) page += wrapped("  ", "Stopped before all were looked at.", width);
   page += "\n" + pictures(plan, width) + "\n";
-  page += wrapped("  ", legend(plan), width) + reasons(plan, width);
-  page += loads(plan, units, width) + "\n";
+  page += wrapped("  ", legend(plan), width) + reasons_text(plan, width);
+  page += loads_text(plan, units, width) + "\n";
   return page + how_sure(plan, width);
 }
 

@@ -31,7 +31,7 @@ Json trial(const decide::Trial& t) {
           {"lessons", lessons}};
 }
 
-Json reading(const decide::Told& t) {
+Json told_json(const decide::Told& t) {
   const bool is_used = t.why.empty() && t.fitted > 0.0;
   return {{"test", t.name},
           {"force", number(t.force)},
@@ -45,7 +45,7 @@ Json reading(const decide::Told& t) {
           {"why_not", t.why}};
 }
 
-Json known(const decide::Known& k) {
+Json known_json(const decide::Known& k) {
   return {
       {"of", k.of},
       {"usual",
@@ -61,8 +61,8 @@ Json verdict(decide::Verdict v, const std::string& summary) {
 
 Json learned(const decide::Learning& l) {
   Json readings = Json::array(), all = Json::array();
-  for (const decide::Told& t : l.readings) readings.push_back(reading(t));
-  for (const decide::Known& k : l.known) all.push_back(known(k));
+  for (const decide::Told& t : l.readings) readings.push_back(told_json(t));
+  for (const decide::Known& k : l.known) all.push_back(known_json(k));
   return {{"readings", readings},
           {"known", all},
           {"timber_joints", number(l.timber_joints)},

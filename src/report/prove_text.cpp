@@ -18,10 +18,12 @@ using decide::Trial;
 using quantity::Kind;
 using quantity::UnitSystem;
 
-constexpr double g = 9.80665;
-
-std::string mass(double force, UnitSystem units) { return rough(force / g, Kind::mass, units); }
-std::string length(double value, UnitSystem units) { return rough(value, Kind::length, units); }
+std::string mass(double force, UnitSystem units) {
+  return rough(force / quantity::in_si(quantity::standard_gravity()), Kind::mass, units);
+}
+std::string rough_length(double value, UnitSystem units) {
+  return rough(value, Kind::length, units);
+}
 
 std::string gauge(const Trial& t) { return t.expected < 1e-3 ? "dial gauge" : "rule"; }
 
@@ -42,12 +44,12 @@ std::string lessons(const Trial& t) {
   return text.empty() ? "next to nothing on this bench" : text;
 }
 
-std::string table_of(const std::vector<Trial>& trials, UnitSystem units, std::size_t width) {
+std::string trials_table(const std::vector<Trial>& trials, UnitSystem units, std::size_t width) {
   Table table({"test", "gauge", "with", "expect", "stiff to soft"}, 2);
   for (const Trial& t : trials) {
     if (!t.why.empty()) continue;
-    table.add({t.name, gauge(t), mass(t.force, units), length(t.expected, units),
-               length(t.stiff, units) + " to " + length(t.soft, units)});
+    table.add({t.name, gauge(t), mass(t.force, units), rough_length(t.expected, units),
+               rough_length(t.stiff, units) + " to " + rough_length(t.soft, units)});
   }
   return table.empty() ? "" : table.text(2, width) + "\n";
 }
@@ -63,13 +65,13 @@ std::string card(const Trial& t, std::size_t width) {
 
 std::string times(double value) { return fmt::format("{:.2f}", value); }
 
-std::string readings(const Learning& learned, UnitSystem units, std::size_t width) {
+std::string told_text(const Learning& learned, UnitSystem units, std::size_t width) {
   Table table({"reading", "with", "read", "expected", "fits", "it"}, 1);
   for (const Told& t : learned.readings) {
     const bool is_used = t.why.empty();
-    table.add({t.name, mass(t.force, units), length(t.moved, units),
-               is_used ? length(t.expected, units) : "-",
-               is_used && t.fitted > 0.0 ? length(t.fitted, units) : "-",
+    table.add({t.name, mass(t.force, units), rough_length(t.moved, units),
+               is_used ? rough_length(t.expected, units) : "-",
+               is_used && t.fitted > 0.0 ? rough_length(t.fitted, units) : "-",
                !is_used          ? "can not be used"
                : t.contradicts   ? "disagrees"
                : t.is_useless    ? "teaches nothing"
@@ -79,7 +81,7 @@ std::string readings(const Learning& learned, UnitSystem units, std::size_t widt
   return table.text(2, width) + "\n";
 }
 
-std::string known(const Learning& learned, std::size_t width) {
+std::string known_text(const Learning& learned, std::size_t width) {
   if (learned.known.empty()) return "";
   Table table({"times as stiff as usual", "middle", "nine in ten", "before", ""}, 1);
   for (const Known& k : learned.known) {
@@ -111,7 +113,7 @@ std::string reading_example(const decide::ProvingPlan& plan, UnitSystem units, s
     if (!t.why.empty()) continue;
     const std::string with =
         fmt::format("{}: {}", t.is_pull ? "pull" : "load", mass(t.force, units));
-    const std::string moves = "moves: " + length(t.expected, units);
+    const std::string moves = "moves: " + rough_length(t.expected, units);
     const std::string line = fmt::format("    - {{test: {}, {}, {}}}", t.name, with, moves);
     if (columns(line) <= width) return line;
     return fmt::format("    - test: {}\n      {}\n      {}", t.name, with, moves);
@@ -129,9 +131,10 @@ std::string text(const decide::ProvingPlan& plan, const bench::Bench& bench, con
   if (plan.learned) page += verdicts(*plan.learned, width);
   for (const std::string& line : plan.answer) page += wrapped("  ", line, width);
   page += "\n";
-  if (plan.learned) page += readings(*plan.learned, units, width) + known(*plan.learned, width);
+  if (plan.learned)
+    page += told_text(*plan.learned, units, width) + known_text(*plan.learned, width);
   if (!plan.learned) {
-    page += table_of(plan.trials, units, width);
+    page += trials_table(plan.trials, units, width);
     for (const Trial& t : plan.trials) page += card(t, width);
     const std::string example = reading_example(plan, units, width);
     if (!example.empty()) page += "\n  readings:\n" + example + "\n\n";
