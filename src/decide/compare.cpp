@@ -4,6 +4,7 @@
 #include <atomic>
 #include <cmath>
 
+#include "decide/findings.hpp"
 #include "standtrue/bench/read.hpp"
 
 namespace standtrue::decide {
@@ -14,8 +15,6 @@ using check::Finding;
 using check::Group;
 using check::Judgement;
 using check::Kind;
-
-bool decides(const Finding& f) { return f.kind == Kind::safety || f.kind == Kind::service; }
 
 void widen(std::optional<Span>& span, const Finding& f) {
   if (!std::isfinite(f.ratio)) return;

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <utility>
 
+#include "decide/findings.hpp"
 #include "standtrue/decide/assess.hpp"
 
 namespace standtrue::decide {
@@ -12,12 +13,6 @@ namespace {
 using check::Finding;
 using check::Judgement;
 using check::Kind;
-
-const Finding* with_id(const std::vector<Finding>& findings, const std::string& id) {
-  const auto found = std::find_if(findings.begin(), findings.end(),
-                                  [&id](const Finding& f) { return f.id == id; });
-  return found == findings.end() ? nullptr : &*found;
-}
 
 /// Exceeded somewhere and satisfied somewhere else: it depends. What is exceeded at one bound is
 /// never hidden by another that could not be judged.

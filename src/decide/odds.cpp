@@ -8,6 +8,7 @@
 #include <set>
 
 #include "decide/bounded.hpp"
+#include "decide/findings.hpp"
 #include "decide/ratio_surface.hpp"
 
 namespace standtrue::decide {
@@ -23,14 +24,6 @@ using Findings = std::vector<Finding>;
 constexpr std::size_t held_against = 12;
 /// A check whose ratio stays below this at all points, out to three deviations, is not drawn.
 constexpr double of_interest = 0.8;
-
-bool decides(const Finding& f) { return f.kind == Kind::safety || f.kind == Kind::service; }
-
-const Finding* with_id(const Findings& findings, const std::string& id) {
-  const auto found = std::find_if(findings.begin(), findings.end(),
-                                  [&id](const Finding& f) { return f.id == id; });
-  return found == findings.end() ? nullptr : &*found;
-}
 
 /// Benches of a population, solved in full: sheets are condensed once for all of them.
 class Workshop {

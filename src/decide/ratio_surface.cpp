@@ -15,12 +15,12 @@ constexpr int steps = 7;
 constexpr double furthest = 3.0;  // of joints: but one bench in four hundred lies nearer
 constexpr double aside = 2.0;     // of timber and screws, and of joints where they are moved
 constexpr double own_aside = -1.5;
-constexpr std::array<double, 3> across = {-aside, 0.0, aside};
+constexpr std::array<double, 3> crossings = {-aside, 0.0, aside};
 
 /// Places of the points.
 constexpr std::size_t first_timber = steps, first_screws = first_timber + 6;
 constexpr std::size_t both_soft = first_screws + 6, first_own = both_soft + 1;
-/// Of the joints' point at `across[k]`.
+/// Of the joints' point at `crossings[k]`.
 constexpr std::size_t joints_point(std::size_t k) { return 1 + 2 * k; }
 
 double parabola(const std::array<double, 3>& y, double x) {
@@ -41,10 +41,10 @@ std::vector<Drawn> points_of_surface(std::size_t pieces) {
   };
   std::vector<Drawn> points;
   for (int k = 0; k < steps; ++k) points.push_back(at(0.0, k - furthest, 0.0));
-  for (const double joints : across) {
+  for (const double joints : crossings) {
     for (const double way : {-aside, aside}) points.push_back(at(way, joints, 0.0));
   }
-  for (const double joints : across) {
+  for (const double joints : crossings) {
     for (const double way : {-aside, aside}) points.push_back(at(0.0, joints, way));
   }
   points.push_back(at(-aside, 0.0, -aside));
@@ -59,7 +59,7 @@ RatioSurface::RatioSurface(const std::vector<double>& y, std::size_t pieces)
     : joints_({-3.0, -2.0, -1.0, 0.0, 1.0, 2.0, 3.0}, {y.begin(), y.begin() + steps}) {
   expects(y.size() == first_own + pieces, "RatioSurface: a value for every point");
   const auto slopes = [&](std::size_t first, Parabola& linear, Parabola& square) {
-    for (std::size_t k = 0; k < across.size(); ++k) {
+    for (std::size_t k = 0; k < crossings.size(); ++k) {
       const double low = y[first + 2 * k], high = y[first + 2 * k + 1], mid = y[joints_point(k)];
       linear[k] = (high - low) / (2.0 * aside);
       square[k] = (high - 2.0 * mid + low) / (2.0 * aside * aside);
