@@ -7,6 +7,7 @@
 #include <functional>
 #include <variant>
 
+#include "standtrue/bench/prices.hpp"
 #include "standtrue/bench/read.hpp"
 #include "standtrue/bench/readings.hpp"
 #include "standtrue/bench/variants.hpp"
@@ -135,11 +136,18 @@ Outcome level(const Options& options, const std::string& file, const std::string
   });
 }
 
+/// Faults of the prices are faults of the file.
 Outcome parts(const Options& options, const std::string& file, const std::string& text) {
+  const document::Reading parsed = document::parse(file, text);
   return with_bench(file, text, [&](const bench::Bench& bench, const reference::Tables& tables) {
+    std::vector<Diagnostic> faults;
+    const auto prices = bench::read_prices(*parsed.document, faults);
+    if (any_error(faults)) return wrong(file, faults, "nothing was added up.");
     const decide::PartsList list = decide::parts_list(bench, tables);
-    return Outcome{options.json ? report::json(list, file, std::string(version))
-                                : report::text(list, bench, options.style),
+    std::optional<decide::Costs> costs;
+    if (prices) costs = decide::costs(list, *prices);
+    return Outcome{options.json ? report::json(list, costs, file, std::string(version))
+                                : report::text(list, costs, bench, options.style),
                    "", all_good};
   });
 }

@@ -73,6 +73,12 @@ void check_what_is_read_apart(Reader& reader, Map& top) {
     reader.note(variants->fault("variants are a group: a name, and the keys that it changes",
                                 "variants: {thicker top: {top: {sheet: 24 mm spruce plywood}}}"));
   }
+  const auto prices = top.find("prices");  // read by bench/prices.hpp
+  if (prices && !prices->is(document::Node::Kind::map) &&
+      !prices->is(document::Node::Kind::nothing)) {
+    reader.note(prices->fault("prices are a group: what is bought, and what it costs",
+                              "prices: {currency: EUR, C24: 3.20 per m, bracket: 1.40}"));
+  }
   const auto readings = top.find("readings");  // read by bench/readings.hpp
   if (readings && !readings->is(document::Node::Kind::list) &&
       !readings->is(document::Node::Kind::nothing)) {

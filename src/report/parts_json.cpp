@@ -38,10 +38,22 @@ Json sheet_stock(const decide::SheetStock& bought) {
       {"sheets", sheets}};
 }
 
+Json costs_json(const decide::Costs& costs) {
+  Json lines = Json::array();
+  for (const decide::Costs::Line& line : costs.lines) {
+    lines.push_back({{"of", line.of}, {"how", line.how}, {"money", number(line.money)}});
+  }
+  return {{"currency", costs.currency},
+          {"lines", lines},
+          {"sum", number(costs.sum)},
+          {"without_price", costs.without_price},
+          {"unused", costs.unused}};
+}
+
 }  // namespace
 
-std::string json(const decide::PartsList& list, const std::string& file,
-                 const std::string& version) {
+std::string json(const decide::PartsList& list, const std::optional<decide::Costs>& costs,
+                 const std::string& file, const std::string& version) {
   Json timber = Json::array(), sheets = Json::array(), hardware = Json::array();
   for (const decide::TimberPiece& p : list.timber) {
     timber.push_back({{"name", p.name},
@@ -75,7 +87,8 @@ std::string json(const decide::PartsList& list, const std::string& file,
                          {"sheet_stock", sheets_bought},
                          {"timber_mass", in_si(list.timber_mass)},
                          {"sheet_mass", in_si(list.sheet_mass)},
-                         {"notes", list.notes}};
+                         {"notes", list.notes},
+                         {"costs", costs ? costs_json(*costs) : Json()}};
   return document.dump(2) + "\n";
 }
 

@@ -98,9 +98,37 @@ std::string stock(const PartsList& list, quantity::UnitSystem units, std::size_t
   return text;
 }
 
+std::string together(const std::vector<std::string>& names) {
+  std::string text;
+  for (const std::string& name : names) text += (text.empty() ? "" : "; ") + name;
+  return text;
+}
+
+std::string costs_of(const decide::Costs& costs, std::size_t width) {
+  std::string page = heading("What it costs");
+  const std::string unit = costs.currency.empty() ? "" : " " + costs.currency;
+  Table table({"bought", "how", "cost" + unit}, 2);
+  for (const decide::Costs::Line& line : costs.lines) {
+    table.add({line.of, line.how, fmt::format("{:.2f}", line.money)});
+  }
+  table.add({"in all", "", fmt::format("{:.2f}", costs.sum)});
+  page += table.text(2, width);
+  if (!costs.without_price.empty()) {
+    page += wrapped("  ", "Without a price: " + together(costs.without_price) + ".", width);
+  }
+  if (!costs.unused.empty()) {
+    page += wrapped("  ",
+                    "Prices that nothing here has: " + together(costs.unused) +
+                        ". A price holds for what has its text in its name.",
+                    width);
+  }
+  return page;
+}
+
 }  // namespace
 
-std::string text(const PartsList& list, const bench::Bench& bench, const Style& style) {
+std::string text(const PartsList& list, const std::optional<decide::Costs>& costs,
+                 const bench::Bench& bench, const Style& style) {
   const auto width = static_cast<std::size_t>(style.width);
   const quantity::UnitSystem units = bench.units;
   std::string page = heading("Parts of " + bench.title);
@@ -113,6 +141,7 @@ std::string text(const PartsList& list, const bench::Bench& bench, const Style& 
         fmt::format("{} x {}{}", item.count, item.name, item.note.empty() ? "" : ", " + item.note),
         width);
   }
+  if (costs) page += costs_of(*costs, width);
   page += "\n";
   for (const std::string& note : list.notes) page += wrapped("  ", note + ".", width);
   page +=

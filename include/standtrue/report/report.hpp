@@ -1,9 +1,11 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "standtrue/decide/assess.hpp"
+#include "standtrue/decide/costs.hpp"
 #include "standtrue/decide/decide.hpp"
 #include "standtrue/decide/level.hpp"
 #include "standtrue/decide/odds.hpp"
@@ -40,10 +42,12 @@ inline constexpr int least_width = 50;
 [[nodiscard]] std::string json(const decide::Levelling& levelling, const std::string& file,
                                const std::string& version);
 /// What to cut and to buy: a card to take to the shop.
-[[nodiscard]] std::string text(const decide::PartsList& list, const bench::Bench& bench,
+[[nodiscard]] std::string text(const decide::PartsList& list,
+                               const std::optional<decide::Costs>& costs, const bench::Bench& bench,
                                const Style& style);
 /// docs/parts.schema.json, version 1.
-[[nodiscard]] std::string json(const decide::PartsList& list, const std::string& file,
+[[nodiscard]] std::string json(const decide::PartsList& list,
+                               const std::optional<decide::Costs>& costs, const std::string& file,
                                const std::string& version);
 /// Tests to make on the bench, or what their readings teach: a card to take to the shop.
 [[nodiscard]] std::string text(const decide::ProvingPlan& plan, const bench::Bench& bench,
