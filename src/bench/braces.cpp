@@ -140,6 +140,13 @@ void read_one_brace(Reader& reader, const Field& field) {
   const auto only = few(reader, map, "bay");
   map.finish();
   if (rule.side.empty()) return;
+  if (reader.ledger && rule.side != "front") {
+    refuse_behind_ledger(
+        reader, field,
+        fmt::format("there is nothing for a brace at the {} to stand against", rule.side),
+        "braces: [{side: front}]");
+    return;
+  }
   const std::vector<std::size_t> row = posts_of(reader.bench, rule.side);
   const std::size_t bays = row.size() < 2 ? 0 : row.size() - 1;
   if (only && static_cast<std::size_t>(*only) > bays) {

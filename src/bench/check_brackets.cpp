@@ -62,6 +62,7 @@ void check_brackets(Reader& reader, const Field& root) {
     for (const auto& [joint, p] : ends) {
       if (joint->kind.fastening != reference::Fastening::bracket) continue;
       const Post& post = bench.posts[p];
+      if (post.on_wall) continue;  // the ledger is as long as any bracket is wide
       const Offer offer = offered(rail, post, *joint);
       if (joint->kind.width <= offer.width + Range::slack()) continue;
       const bool turn = offer.is_post && turning_helps(post, *joint);

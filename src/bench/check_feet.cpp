@@ -39,7 +39,7 @@ void check_feet(Reader& reader, const Field& root) {
     const KeepOff& strip = floor.keep_off[s];
     const Field& field = reader.place(fmt::format("strip {}", s), root);
     for (const Post& post : reader.bench.posts) {
-      if (!stands_on(post, strip)) continue;
+      if (post.on_wall || !stands_on(post, strip)) continue;
       reader.note(field.fault(
           fmt::format("the foot of the {} stands here: its middle is {} along and {} back, and the "
                       "strip runs from {} to {} along the bench",

@@ -13,7 +13,7 @@ void check_posts(Reader& reader, const Field& root) {
   for (std::size_t i = 0; i < posts.size(); ++i) {
     const Post& post = posts[i];
     const Field& field = reader.place(post.name, root);
-    if (post.top <= post.bottom + millimetres(50.0)) {
+    if (!post.on_wall && post.top <= post.bottom + millimetres(50.0)) {
       reader.note(
           field.fault(fmt::format("{} would run from {} to {} above the floor", called(post.name),
                                   say(post.bottom, reader), say(post.top, reader)),
@@ -32,12 +32,38 @@ void check_posts(Reader& reader, const Field& root) {
   }
 }
 
+/// An end on a ledger meets it with its whole depth.
+bool rail_meets_ledger(Reader& reader, const Rail& rail, const Post& station, const Field& field) {
+  const Range own = heights(rail);
+  if (own.low >= station.bottom - millimetres(1.0) && own.high <= station.top + millimetres(1.0)) {
+    return true;
+  }
+  const Length wanted = station.top - own.low;
+  reader.note_once(
+      "rail_meets_ledger",
+      field.fault(
+          fmt::format("{} lies from {} to {} above the floor, and the ledger that it ends on from "
+                      "{} to {}",
+                      called(rail.name), say(own.low, reader), say(own.high, reader),
+                      say(station.bottom, reader), say(station.top, reader)),
+          own.high > station.top + millimetres(1.0)
+              ? fmt::format("top_at: {}", say(station.top, reader))
+              : fmt::format("wall: {{ledger: {} x {}}}",
+                            quantity::print(in_si(station.along_y), Kind::length),
+                            quantity::print(in_si(wanted), Kind::length))));
+  return false;
+}
+
 /// Not above its posts nor below them.
 bool rail_is_high_enough(Reader& reader, const Rail& rail, const Field& field) {
   const Bench& bench = reader.bench;
   const Range own = heights(rail);
   for (const std::size_t p : {rail.from, rail.to}) {
     const Post& post = bench.posts[p];
+    if (post.on_wall) {
+      if (!rail_meets_ledger(reader, rail, post, field)) return false;
+      continue;
+    }
     if (rail.seat == Seat::on_top) {
       if (near(own.low, post.top)) continue;
       reader.note_once(

@@ -67,6 +67,7 @@ void take_castor(Reader& reader, Map& map, Foot& foot) {
 void read_each(Reader& reader, const Field& field) {
   Map map(field, reader.faults, "each: {front-left post: {height_error: 2 mm}}");
   for (Post& post : reader.bench.posts) {
+    if (post.on_wall) continue;
     const auto own = map.find(post.name);
     if (!own) continue;
     reader.places.insert_or_assign("foot of " + post.name, *own);

@@ -21,11 +21,29 @@ void take_one(Joint& joint, const char* place) {
   joint.kind.place = joint.place = place;
 }
 
+/// A bracket goes into the corner between rail and ledger, as it does at a bearer's end: under a
+/// rail as deep as the ledger it would find nothing to be screwed to, and on the outer side of an
+/// end rail the ledger has ended.
+void fit_brackets_on_ledger(Reader& reader) {
+  for (Rail& rail : reader.bench.rails) {
+    const Post& station = reader.bench.posts[rail.to];
+    if (rail.on_wall || !station.on_wall) continue;
+    if (rail.end.kind.fastening != reference::Fastening::bracket) continue;
+    const Room room = room_at(rail, station);
+    const bool is_upright = rail.end.place == "under" || rail.end.place == "above";
+    const Length wanted = rail.end.place == "above" ? room.above : room.under;
+    if (is_upright && wanted + Range::slack() >= rail.end.kind.leg) continue;
+    take_one(rail.end, "inside face");
+    reader.assume("one bracket beside each rail that ends on the ledger, in the inner corner");
+  }
+}
+
 }  // namespace
 
 /// Two brackets face each other only where the post goes on above and under the rail. At a top rail
 /// that is level with its posts one of them has nothing to hold: it is left out, and said.
 void fit_brackets(Reader& reader) {
+  fit_brackets_on_ledger(reader);
   std::set<std::string> under, above;
   for (Rail& rail : reader.bench.rails) {
     const std::array<std::pair<Joint*, std::size_t>, 2> ends = {

@@ -166,9 +166,9 @@ void read_wall(Reader& reader, Map& top) {
   if (!field || is_text(*field, "none")) return;
   for (const Field& item : items_of(reader, *field)) {
     Map map(item, reader.faults, "wall: {rail: back top rail, at: [300 mm, 1500 mm]}");
-    if (const auto ledger = map.find("ledger")) {
-      reader.note(ledger->fault("a ledger in place of back posts is not understood yet",
-                                "wall: {rail: back top rail, at: [300 mm, 1500 mm]}"));
+    if (map.has("ledger")) {
+      read_ledger(reader, map);
+      continue;
     }
     const auto name_field = map.need("rail", "rail: back top rail");
     const auto at = map.need("at", "at: [300 mm, 1500 mm]");

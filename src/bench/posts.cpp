@@ -24,6 +24,20 @@ std::string post_name(const std::string& row, std::size_t station, std::size_t s
   return fmt::format("{}-middle post{}", row, where.substr(number));
 }
 
+/// "left end of the ledger", "middle 1 of the ledger".
+std::string wall_station_name(std::size_t station, std::size_t stations) {
+  const bool is_end = station == 0 || station + 1 == stations;
+  return station_name(station, stations) + (is_end ? " end of the ledger" : " of the ledger");
+}
+
+/// Its axis is that of the ledger, whose back face is where the posts' depth ends.
+void put_on_wall(Post& post, const Stock& ledger, Length depth) {
+  post.on_wall = true;
+  post.stock = ledger;
+  post.along_y = ledger.thickness;
+  post.y = post.foot_y = depth - post.along_y / 2.0;
+}
+
 /// The posts' middles along x. The outer ones stand flush with the ends.
 std::vector<Length> read_stations(Reader& reader, Map& map, Length length, Length along_x) {
   const Length first = along_x / 2.0, last = length - along_x / 2.0;
@@ -84,7 +98,9 @@ PostPlan read_posts(Reader& reader, Map& top, Length length, Length depth) {
   } else {
     if (field) stock = read_stock(reader, *field, reader.stock).value_or(stock);
     stations = {sides().first / 2.0, length - sides().first / 2.0};
-    reader.assume("four posts flush outside, their wide face along the length");
+    reader.assume(reader.ledger
+                      ? "two posts in front, flush outside, their wide face along the length"
+                      : "four posts flush outside, their wide face along the length");
   }
   const auto [along_x, along_y] = sides();
   const std::size_t n = stations.size();
@@ -99,6 +115,10 @@ PostPlan read_posts(Reader& reader, Map& top, Length length, Length depth) {
       post.stock = stock;
       post.foot = reader.foot;
       post.bottom = reader.foot.extension;
+      if (row == "back" && reader.ledger) {
+        post.name = wall_station_name(s, n);
+        put_on_wall(post, reader.ledger->stock, depth);
+      }
       if (field) reader.places.emplace(post.name, *field);
       reader.bench.posts.push_back(std::move(post));
     }
@@ -107,7 +127,9 @@ PostPlan read_posts(Reader& reader, Map& top, Length length, Length depth) {
 }
 
 void set_post_tops(Reader& reader, Length top) {
-  for (Post& post : reader.bench.posts) post.top = top;
+  for (Post& post : reader.bench.posts) {
+    if (!post.on_wall) post.top = top;
+  }
 }
 
 }  // namespace standtrue::bench

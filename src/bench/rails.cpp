@@ -141,6 +141,7 @@ void add_rail(Reader& reader, const RailRule& rule, const Run& run, Level level)
   rail.notch = rule.notch;
   rail.stock = rule.stock;
   rail.start = rail.end = rule.joint;
+  if (reader.bench.posts[run.to].on_wall) rail.end = joint_on_ledger(reader, rule.joint);
   if (rule.field) check_notch(reader, rail, *rule.field);
   if (rule.field) reader.places.emplace(rail.name, *rule.field);
   reader.bench.rails.push_back(std::move(rail));
@@ -192,6 +193,11 @@ void read_more(Reader& reader, const Field& field, const RailRule& base, std::si
     if (!word) continue;
     const auto side = static_cast<Side>(std::find(side_names.begin(), side_names.end(), *word) -
                                         side_names.begin());
+    if (side != front && reader.ledger) {
+      refuse_behind_ledger(reader, item, "there is nothing at the back for this rail to end at",
+                           "{side: front, underside: 500 mm}");
+      continue;
+    }
     if (side == middle && stations < 3) {
       reader.note(item.fault("this bench has no middle posts", "side: back"));
       continue;
@@ -206,13 +212,34 @@ void read_more(Reader& reader, const Field& field, const RailRule& base, std::si
   }
 }
 
+/// Rails behind the front row end on the ledger, which is where the back top rail would be.
+void leave_to_ledger(Reader& reader, Level5& top_rules, Level5& lower_rules) {
+  top_rules[back].present = false;
+  for (const Side side : {back, left, right, middle}) lower_rules[side].present = false;
+  for (const Side side : {front, left, right, middle}) {
+    const RailRule& rule = top_rules[side];
+    const Seat seat = rule.seated();
+    if (!rule.present || seat == Seat::between || (side == front && seat != Seat::on_top)) continue;
+    const Field& field = rule.field ? *rule.field : reader.ledger->field;
+    reader.note_once(
+        "leave_to_ledger",
+        field.fault(side == front ? "beside a ledger the front rail can not lie on its posts: "
+                                    "it would stand higher than the rails that end on them"
+                                  : "rails that end on a ledger are cut to stand between it and "
+                                    "the front posts",
+                    "rails: {top: {short: {seat: between, joint: corner brackets}}}"));
+  }
+}
+
 void say_rail_assumptions(Reader& reader, bool seat_given, bool has_lower, bool lower_given) {
   if (!seat_given) {
     reader.assume(is_lapped(reader.joint)
                       ? "rails on edge, lapped on the outer faces of the posts"
                       : "rails on edge, cut between the posts and flush with their outer faces");
   }
-  if (has_lower && !lower_given) {
+  if (has_lower && reader.ledger) {
+    reader.assume("that the only lower rails are those in front: a ledger has no posts for others");
+  } else if (has_lower && !lower_given) {
     reader.assume(fmt::format("lower rails all round, their underside {} above the floor",
                               say(millimetres(150.0), reader)));
   }
@@ -276,9 +303,11 @@ void read_rails(Reader& reader, Map& top, std::size_t stations, Length underside
     base.stock = read_stock(reader, *field, reader.stock).value_or(base.stock);
     base.field = *field;
   }
-  const Level5 top_rules = read_level(reader, top_field, base);
+  refuse_rails_behind_ledger(reader, top_field, lower_field);
+  Level5 top_rules = read_level(reader, top_field, base);
   if (base.seat == Seat::on_top) base.seat.reset();  // only top rails can lie on the posts
-  const Level5 lower_rules = read_level(reader, lower_field, base);
+  Level5 lower_rules = read_level(reader, lower_field, base);
+  if (reader.ledger) leave_to_ledger(reader, top_rules, lower_rules);
   Length on_top{};
   for (const RailRule& rule : top_rules) {
     if (rule.present && rule.seated() == Seat::on_top) {
@@ -287,6 +316,7 @@ void read_rails(Reader& reader, Map& top, std::size_t stations, Length underside
   }
   set_post_tops(reader, underside_of_top - on_top);
   add_level(reader, top_rules, stations, "top rail", Level::top);
+  if (reader.ledger) hang_ledger(reader, stations, underside_of_top);
   add_level(reader, lower_rules, stations, "lower rail", Level::lower);
   if (more) read_more(reader, *more, base, stations);
   say_rail_assumptions(reader, top_rules[front].seat.has_value(), lower_rules[front].present,

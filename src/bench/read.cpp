@@ -66,6 +66,7 @@ void read_size_line(Reader& reader, Map& top) {
 void read_frame(Reader& reader, Map& top) {
   read_size_line(reader, top);
   read_default_stock(reader, top, true);
+  find_ledger(reader, top);
   const Bench& bench = reader.bench;
   SheetRule board = read_top(reader, top);
   Length length = bench.length - board.overhang.left - board.overhang.right;

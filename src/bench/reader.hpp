@@ -25,6 +25,12 @@ using quantity::Kind;
 using quantity::metres;
 using quantity::millimetres;
 
+/// What the file says of a ledger, known before the posts are read.
+struct Ledger {
+  Field field;  ///< to blame
+  Stock stock;
+};
+
 struct Reader {
   const reference::Tables& tables;
   std::vector<Diagnostic>& faults;
@@ -36,6 +42,7 @@ struct Reader {
   Joint joint;  ///< of rail ends that say nothing else
   std::optional<Field> joint_place;
   Foot foot;
+  std::optional<Ledger> ledger;  ///< in place of back posts
 
   std::vector<std::string> noted;  ///< what note_once has noted
 
@@ -199,6 +206,20 @@ void take_usual_bolts(Reader& reader, Brace& brace);
 [[nodiscard]] reference::JointKind brace_joint(Reader& reader, Map& map,
                                                std::optional<Force>& resistance);
 [[nodiscard]] Joint bearer_joint(Reader& reader, Map& map);
+
+// ledger.cpp
+void find_ledger(Reader& reader, Map& top);  ///< into `Reader::ledger`, before posts and top
+/// "what: a bench on a ledger has no back posts"
+void refuse_behind_ledger(Reader& reader, const Field& field, const std::string& what,
+                          const std::string& instead);
+/// Faults rails that the file asks for where the ledger is, or where they would end on back posts.
+void refuse_rails_behind_ledger(Reader& reader, const std::optional<Field>& top_rails,
+                                const std::optional<Field>& lower_rails);
+/// The joint of a rail's end on the ledger, where `wanted` is that of its other end.
+[[nodiscard]] Joint joint_on_ledger(Reader& reader, const Joint& wanted);
+/// Adds it, its top at `top`, behind so many stations.
+void hang_ledger(Reader& reader, std::size_t stations, Length top);
+void read_ledger(Reader& reader, Map& map);  ///< its screws, from its item of `wall`
 
 // feet.cpp
 void read_default_foot(Reader& reader, Map& top);

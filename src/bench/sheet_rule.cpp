@@ -72,16 +72,29 @@ void read_screws(Reader& reader, const Field& field, Screws& screws) {
   map.finish();
 }
 
+void assume_overhang(Reader& reader, Length overhang) {
+  reader.assume(
+      fmt::format("that the top overhangs the posts by {} {}", say(overhang, reader),
+                  reader.ledger ? "in front and at both ends, and ends at the wall" : "all round"));
+}
+
+/// Behind a ledger is the wall.
+void end_at_wall(Reader& reader, Map& edges, Edges& overhang) {
+  if (!reader.ledger || overhang.back == Length{}) return;
+  reader.note(
+      edges.find("back")->fault("the top ends at the wall: it can not reach past the ledger",
+                                "overhang: {front: 60 mm, back: 0 mm}"));
+  overhang.back = {};
+}
+
 void read_overhang(Reader& reader, Map& map, Edges& overhang) {
   const auto field = map.find("overhang");
-  if (!field) {
-    reader.assume(fmt::format("that the top overhangs the posts by {} all round",
-                              say(usual_overhang(), reader)));
-    return;
-  }
+  if (!field) return assume_overhang(reader, usual_overhang());
   if (!field->is(document::Node::Kind::map)) {
     const auto all = size_or_zero(reader, map, "overhang");
-    if (all) overhang = {*all, *all, *all, *all};
+    if (!all) return;
+    overhang = {*all, reader.ledger ? Length{} : *all, *all, *all};
+    if (reader.ledger) assume_overhang(reader, *all);
     return;
   }
   Map edges(*field, reader.faults, "overhang: {front: 60 mm, back: 0 mm}");
@@ -91,6 +104,7 @@ void read_overhang(Reader& reader, Map& map, Edges& overhang) {
                                   {"right", &overhang.right}}) {
     if (const auto v = size_or_zero(reader, edges, key)) *edge = *v;
   }
+  end_at_wall(reader, edges, overhang);
   edges.finish();
 }
 
@@ -194,7 +208,7 @@ SheetRule any_sheet_rule(const Reader& reader, SheetPlace place, const std::stri
   rule.sheet.place = place;
   rule.sheet.screws = usual_screws(reader, rule.thickness());
   const Length usual = place == SheetPlace::top ? usual_overhang() : Length{};
-  rule.overhang = {usual, usual, usual, usual};
+  rule.overhang = {usual, reader.ledger ? Length{} : usual, usual, usual};
   return rule;
 }
 
@@ -206,10 +220,7 @@ SheetRule read_sheet_rule(Reader& reader, const Field& field, SheetPlace place,
     take_board(reader, field, rule);
     rule.sheet.screws = usual_screws(reader, rule.thickness());
     assume_screws(reader, rule.sheet);
-    if (place == SheetPlace::top) {
-      reader.assume(fmt::format("that the top overhangs the posts by {} all round",
-                                say(usual_overhang(), reader)));
-    }
+    if (place == SheetPlace::top) assume_overhang(reader, usual_overhang());
     return rule;
   }
   Map map(field, reader.faults,

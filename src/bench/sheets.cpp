@@ -229,6 +229,10 @@ void read_shelves(Reader& reader, Map& top) {
   if (!field || is_text(*field, "none")) return;
   for (const Field& item : items_of(reader, *field)) {
     SheetRule rule = read_sheet_rule(reader, item, SheetPlace::shelf, "shelf");
+    if (reader.ledger) {
+      refuse_behind_ledger(reader, item, "nothing carries a shelf at the back", "shelf: none");
+      continue;
+    }
     const std::size_t n = 1 + static_cast<std::size_t>(std::count_if(
                                   reader.bench.sheets.begin(), reader.bench.sheets.end(),
                                   [](const Sheet& s) { return s.place == SheetPlace::shelf; }));
@@ -243,6 +247,11 @@ void read_upright_sheets(Reader& reader, Map& top) {
   if (!field) return;
   for (const Field& item : items_of(reader, *field)) {
     SheetRule rule = read_sheet_rule(reader, item, SheetPlace::back, "");
+    if (reader.ledger) {
+      refuse_behind_ledger(reader, item, "nothing holds a sheet at the back or at the ends",
+                           "braces: [{side: front}]");
+      continue;
+    }
     if (rule.side != "back") rule.sheet.place = SheetPlace::end;
     if (rule.sheet.name.empty()) {
       rule.sheet.name = rule.side == "back" ? "back sheet" : rule.side + " end sheet";

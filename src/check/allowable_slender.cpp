@@ -49,11 +49,9 @@ Lengths lengths_of_post(const model::Model& model, const model::Part& part,
   const auto factor = [&](bool along) {
     return (along ? is_held.along : is_held.across) ? held : sway;
   };
-  const auto word = [](bool is) {
-    return is ? "held by a diagonal or a fixed sheet" : "free to sway, a cantilever";
-  };
   return {factor(edgewise_along) * L, factor(!edgewise_along) * L, L,
-          fmt::format("along {}; across {}", word(is_held.along), word(is_held.across))};
+          fmt::format("along {}; across {}", held_word(model, is_held.along),
+                      held_word(model, is_held.across))};
 }
 
 Lengths lengths_of(const model::Model& model, const model::Part& part,

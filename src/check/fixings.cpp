@@ -21,6 +21,22 @@ struct Fixing {
   std::size_t pulls = 0;  ///< the support along the pull
   double sense = 1.0;     ///< sign of its force on the frame when it is pulled
   std::array<std::size_t, 2> across{};
+  /// Of a ledger: what presses at one edge of it pulls at the screw in its middle. Its weight goes
+  /// into the wall at its back face, and the model's support is on its axis.
+  struct Prised {
+    std::size_t roll = 0, up = 0;
+    double half_thickness = 0.0, half_depth = 0.0;
+  };
+  std::optional<Prised> prised;
+
+  [[nodiscard]] double pull(const std::vector<double>& force) const {
+    double pulled = sense * force.at(pulls);
+    if (prised) {
+      const double M = force.at(prised->roll) - force.at(prised->up) * prised->half_thickness;
+      pulled += std::abs(M) / prised->half_depth;
+    }
+    return pulled;
+  }
 };
 
 /// A screw goes square through its rail, from the middle of the bench outwards.
@@ -42,9 +58,13 @@ std::vector<Fixing> into_wall(const model::Parts& parts) {
     const double sense = line < (rail->along_x ? y : x) ? -1.0 : 1.0;
     // A frame that is pulled away from the wall is held back towards it.
     if (rail->along_x) {
-      all.push_back({wall.name, wall.y, sense, {wall.x, wall.z}});
+      all.push_back({wall.name, wall.y, sense, {wall.x, wall.z}, {}});
+      if (wall.roll) {
+        all.back().prised =
+            Fixing::Prised{*wall.roll, wall.z, 0.5 * in_si(rail->width), 0.5 * in_si(rail->depth)};
+      }
     } else {
-      all.push_back({wall.name, wall.x, sense, {wall.y, wall.z}});
+      all.push_back({wall.name, wall.x, sense, {wall.y, wall.z}, {}});
     }
   }
   return all;
@@ -54,7 +74,7 @@ std::vector<Fixing> into_floor(const model::Parts& parts) {
   std::vector<Fixing> all;
   for (const model::FootPlace& foot : parts.feet) {
     if (!parts.bench.posts.at(foot.post).foot.fixed) continue;
-    all.push_back({foot.name, foot.down, -1.0, {foot.grip_x, foot.grip_y}});
+    all.push_back({foot.name, foot.down, -1.0, {foot.grip_x, foot.grip_y}, {}});
   }
   return all;
 }
@@ -87,7 +107,7 @@ MostOfAll most_of(const Answers& answers, const std::vector<Fixing>& fixings) {
     most.answered = true;
     const std::vector<double>& force = state->support_forces;
     for (const Fixing& fixing : fixings) {
-      most.pull.take(fixing.sense * force.at(fixing.pulls), fixing, combination);
+      most.pull.take(fixing.pull(force), fixing, combination);
       most.across.take(std::hypot(force.at(fixing.across[0]), force.at(fixing.across[1])), fixing,
                        combination);
     }

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <vector>
 
+#include "standtrue/bench/ledger.hpp"
+
 namespace standtrue::check {
 
 using quantity::in_si;
@@ -42,6 +44,16 @@ void add_sheets(const model::Model& model, Planes& planes) {
   }
 }
 
+/// Rails that end on a ledger hold the posts at their other ends to the wall.
+void add_ledger_rails(const model::Model& model, Planes& planes) {
+  for (const model::RailEnd& end : model.parts.rail_ends) {
+    const model::Part& rail = model.parts.parts[end.rail];
+    const bool is_rail = rail.role == model::Role::rail;
+    if (!is_rail || model.parts.parts[end.onto].role == model::Role::post) continue;
+    planes.across.push_back(model.nodes[model.members[end.member].end].at.x);
+  }
+}
+
 /// In the plane of the post (within its thickness), or on two planes a post's thickness apart.
 bool hold(const std::vector<Length>& planes, Length post, Length thickness) {
   for (const Length& plane : planes) {
@@ -58,9 +70,16 @@ Held held_planes(const model::Model& model, const model::Part& post) {
   Planes planes;
   add_braces(model, planes);
   add_sheets(model, planes);
+  add_ledger_rails(model, planes);
   const model::Point& at = model.nodes[model.members[post.members.front()].start].at;
   const Length thickness = std::max(post.width, post.depth);
   return {hold(planes.along, at.y, thickness), hold(planes.across, at.x, thickness)};
+}
+
+const char* held_word(const model::Model& model, bool is_held) {
+  if (!is_held) return "free to sway, a cantilever";
+  return bench::ledger_of(model.parts.bench) ? "held by the wall, a diagonal or a fixed sheet"
+                                             : "held by a diagonal or a fixed sheet";
 }
 
 Length height_of(const model::Model& model, const model::Part& part) {

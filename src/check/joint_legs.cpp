@@ -152,13 +152,25 @@ Site on_post(const bench::Bench& bench, const model::Part& rail_part, const mode
   return site;
 }
 
-Site on_rail(const bench::Bench& bench, const model::Part& bearer_part,
-             const model::Part& rail_part, bool at_end) {
-  const bench::Bearer& bearer = bench.bearers.at(bearer_part.source);
-  const bench::Rail& rail = bench.rails.at(at_end ? bearer.to : bearer.from);
-  Site site{&bearer_part, &rail_part, false, true, far_away, far_away, {}, {}, rail.width};
-  site.above = rail.height + rail.depth / 2.0 - (bearer.height + bearer.depth / 2.0);
-  site.below = bearer.height - bearer.depth / 2.0 - (rail.height - rail.depth / 2.0);
+/// Heights of the edges of a rail or bearer.
+struct Upright {
+  Length low, high;
+};
+Upright upright_of(const bench::Bench& bench, const model::Part& part) {
+  const auto of = [](const auto& piece) {
+    return Upright{piece.height - piece.depth / 2.0, piece.height + piece.depth / 2.0};
+  };
+  return part.role == model::Role::bearer ? of(bench.bearers.at(part.source))
+                                          : of(bench.rails.at(part.source));
+}
+
+/// A bearer on a rail, or a rail on the ledger.
+Site on_rail(const bench::Bench& bench, const model::Part& piece, const model::Part& carrying) {
+  const Upright own = upright_of(bench, piece), other = upright_of(bench, carrying);
+  Site site{&piece, &carrying, false, true, far_away, far_away, {}, {}, {}};
+  site.onto_behind = bench.rails.at(carrying.source).width;
+  site.above = other.high - own.high;
+  site.below = own.low - other.low;
   return site;
 }
 
@@ -168,13 +180,14 @@ Site site_of(const model::Model& model, const model::RailEnd& end) {
   const model::Part& rail = model.parts.parts.at(end.rail);
   const model::Part& onto = model.parts.parts.at(end.onto);
   return onto.role == model::Role::post ? on_post(model.parts.bench, rail, onto, end.at_end)
-                                        : on_rail(model.parts.bench, rail, onto, end.at_end);
+                                        : on_rail(model.parts.bench, rail, onto);
 }
 
 Length lap_length(const model::Model& model, const model::RailEnd& end) {
   const bench::Bench& bench = model.parts.bench;
   const model::Part& piece = model.parts.parts.at(end.rail);
-  if (piece.role != model::Role::rail) return model.parts.parts.at(end.onto).width;
+  const model::Part& onto = model.parts.parts.at(end.onto);
+  if (onto.role != model::Role::post) return onto.width;
   const bench::Rail& rail = bench.rails.at(piece.source);
   const bench::Post& post = bench.posts.at(end.at_end ? rail.to : rail.from);
   return rail.along_x ? post.along_x : post.along_y;

@@ -19,7 +19,7 @@ using quantity::in_si;
 
 namespace {
 
-enum class Datum { post_tops, own_ends, carriers, plane };
+enum class Datum { post_tops, own_ends, screws, carriers, plane };
 
 /// One way in which the sag of a part is measured.
 struct Measure {
@@ -40,12 +40,27 @@ const model::Strip* strip_of(const model::Parts& parts, model::PartId part) {
   return strip == parts.strips.end() ? nullptr : &*strip;
 }
 
+bool is_ledger(const model::Parts& parts, const model::Part& part) {
+  return part.role == model::Role::rail && parts.bench.rails.at(part.source).on_wall;
+}
+
+Measure measure_of_rail(const model::Parts& parts, const model::Part& part) {
+  const double span = in_si(part.span);
+  if (is_ledger(parts, part)) {
+    return {Datum::screws, "sag", span, "below the line over its screws"};
+  }
+  const bench::Rail& rail = parts.bench.rails.at(part.source);
+  return {Datum::post_tops, "sag", span,
+          parts.bench.posts.at(rail.to).on_wall ? "below the line from its post to the ledger"
+                                                : "below the line between the tops of its posts"};
+}
+
 std::vector<Measure> measures_of(const model::Parts& parts, model::PartId id) {
   const model::Part& part = parts.parts[id];
   const double span = in_si(part.span);
   switch (part.role) {
     case model::Role::rail:
-      return {{Datum::post_tops, "sag", span, "below the line between the tops of its posts"}};
+      return {measure_of_rail(parts, part)};
     case model::Role::bearer:
       return {{Datum::own_ends, "sag", span, "below the line between its ends"}};
     case model::Role::strip: {
@@ -75,6 +90,8 @@ struct Axis {
     switch (datum) {
       case Datum::post_tops:
         return between_post_tops(model, state, model.parts.parts[part]);
+      case Datum::screws:
+        return between_screws(model, state, model.parts.parts[part]);
       case Datum::carriers:
         return over_carriers(*strip_of(model.parts, part), axis);
       case Datum::plane:
@@ -241,7 +258,9 @@ void tell_sag(Finding& f, const Axis& axis, const Measure& measure, const WorstS
                                   print.length(f.limit)));
   if (measure.datum == Datum::plane) tell_own_share(f, axis, worst, print);
   if (part.role == model::Role::bearer) tell_total(f, axis, worst, print);
-  if (f.judgement == Judgement::exceeded) f.advice = advice_for(part.role);
+  if (f.judgement != Judgement::exceeded) return;
+  f.advice = measure.datum == Datum::screws ? "more screws into the wall, or a deeper ledger"
+                                            : advice_for(part.role);
 }
 
 Finding sag_at_once(const Axis& axis, const Measure& measure, const reference::Limits& limits) {
@@ -258,7 +277,8 @@ Finding sag_at_once(const Axis& axis, const Measure& measure, const reference::L
   judge_sag(f, worst->lowest.below, measure.span, limits.sag_permanent.value, limits);
   tell_sag(f, axis, measure, *worst, print);
   tell_leaning(f, axis, measure.datum, print);
-  if (part.role != model::Role::strip) f.hand_check = simply_supported(axis, worst->combination);
+  const bool has_two_ends = part.role != model::Role::strip && measure.datum != Datum::screws;
+  if (has_two_ends) f.hand_check = simply_supported(axis, worst->combination);
   const bool good =
       is_front_edge(axis.model.parts, part) && f.demand <= measure.span * limits.sag_good.value;
   f.sentence = fmt::format("{} sags {} {} under what stands on it; {} allowed{}.",

@@ -36,6 +36,11 @@ model::NodeId top_of(const model::Model& model, std::size_t post) {
   return *top;
 }
 
+/// Where a rail ends on a ledger: the node there.
+model::NodeId far_end_of(const model::Model& model, const model::Part& rail) {
+  return model.members[rail.members.back()].end;
+}
+
 /// The line through two plan places, by the projection on the way from one to the other.
 Reference line_through(std::array<double, 2> a, double at_a, std::array<double, 2> b, double at_b) {
   const double dx = b[0] - a[0], dy = b[1] - a[1];
@@ -112,9 +117,28 @@ Reference between_post_tops(const model::Model& model, const solve::State& state
                             const model::Part& rail) {
   const bench::Rail& built = model.parts.bench.rails.at(rail.source);
   const model::NodeId from = top_of(model, built.from);
-  const model::NodeId to = top_of(model, built.to);
+  const model::NodeId to = model.parts.bench.posts.at(built.to).on_wall ? far_end_of(model, rail)
+                                                                        : top_of(model, built.to);
   return line_through(plan(model.nodes[from].at), down_at_node(state, from),
                       plan(model.nodes[to].at), down_at_node(state, to));
+}
+
+Reference between_screws(const model::Model& model, const solve::State& state,
+                         const model::Part& ledger) {
+  std::vector<std::array<double, 2>> screws;  // place along, movement downwards
+  for (std::size_t i = 0; i < model.parts.wall.size(); ++i) {
+    if (model.parts.bench.wall.at(i).rail != ledger.name) continue;
+    const model::NodeId node = model.supports[model.parts.wall[i].z].node;
+    screws.push_back({in_si(model.nodes[node].at.x), down_at_node(state, node)});
+  }
+  std::sort(screws.begin(), screws.end());
+  expects(screws.size() >= 2, "between_screws: a ledger hangs on two screws or more");
+  return [screws](double x, double) {
+    std::size_t i = 0;
+    while (i + 2 < screws.size() && x > screws[i + 1][0]) ++i;
+    const double t = (x - screws[i][0]) / (screws[i + 1][0] - screws[i][0]);
+    return screws[i][1] + t * (screws[i + 1][1] - screws[i][1]);
+  };
 }
 
 Reference plane_of_post_tops(const model::Model& model, const solve::State& state) {

@@ -35,9 +35,14 @@ struct Lowest {
 /// The line between the part's own ends.
 [[nodiscard]] Reference between_ends(const std::vector<Sunk>& axis);
 
-/// The line between the tops of the posts that a rail spans between.
+/// The line between the tops of the posts that a rail spans between; or from the top of its post to
+/// where it ends on the ledger.
 [[nodiscard]] Reference between_post_tops(const model::Model& model, const solve::State& state,
                                           const model::Part& rail);
+
+/// The broken line over the screws of a ledger.
+[[nodiscard]] Reference between_screws(const model::Model& model, const solve::State& state,
+                                       const model::Part& ledger);
 
 /// The plane nearest to the movements of the tops of the outer posts (least squares).
 [[nodiscard]] Reference plane_of_post_tops(const model::Model& model, const solve::State& state);

@@ -121,11 +121,8 @@ Column column_of(const Answers& answers, const model::Part& part, const referenc
       column.said = "its sway is in the moments, by second order: held at both ends between";
       return column;
     }
-    const auto word = [](bool is) {
-      return is ? "held by a diagonal or a fixed sheet" : "free to sway, a cantilever";
-    };
-    column.said =
-        fmt::format("first order: along {}; across {}", word(is_held.along), word(is_held.across));
+    column.said = fmt::format("first order: along {}; across {}", held_word(model, is_held.along),
+                              held_word(model, is_held.across));
   }
   column.lambda_rel = slenderness(part, column.L, column.factor);
   return column;

@@ -6,6 +6,7 @@
 
 #include "check/answered.hpp"
 #include "check/printer.hpp"
+#include "standtrue/bench/ledger.hpp"
 #include "standtrue/check/service.hpp"
 
 namespace standtrue::check {
@@ -98,7 +99,7 @@ std::string knock(double stiffness, const reference::Limits& limits, const Print
       print.length(in_si(limits.knock_high_height.value)));
 }
 
-/// "the front-left post" for a node at its top.
+/// "the front-left post" for a node at its top, "the left end of the ledger" for one behind it.
 std::string corner_of(const model::Model& model, model::NodeId corner) {
   for (const model::Part& part : model.parts.parts) {
     if (part.role != model::Role::post) continue;
@@ -108,7 +109,19 @@ std::string corner_of(const model::Model& model, model::NodeId corner) {
       }
     }
   }
+  for (const bench::Post& post : model.parts.bench.posts) {
+    const double off = in_si(model.nodes[corner].at.x - post.x);
+    if (post.on_wall && std::abs(off) <= 0.5 * in_si(post.along_x)) return "the " + post.name;
+  }
   return model.nodes[corner].name;
+}
+
+const char* cure_of_sway(const bench::Bench& bench, bool along) {
+  if (bench::ledger_of(bench) == nullptr) {
+    return along ? "a diagonal or a panel in the back" : "a diagonal or a panel in each end";
+  }
+  return along ? "a diagonal in the front"
+               : "a stiffer joint where its rails end on the ledger, or more screws into the wall";
 }
 
 Finding sway_one_way(const Answers& answers, model::ShoveWay way, const reference::Limits& limits) {
@@ -147,7 +160,7 @@ Finding sway_one_way(const Answers& answers, model::ShoveWay way, const referenc
                                   print.stiffness(worst->stiffness)));
   f.working.push_back(knock(worst->stiffness, limits, print));
   if (f.judgement == Judgement::exceeded) {
-    f.advice = along ? "a diagonal or a panel in the back" : "a diagonal or a panel in each end";
+    f.advice = cure_of_sway(bench, along);
   }
   return f;
 }

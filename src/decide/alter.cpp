@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "standtrue/bench/ledger.hpp"
 #include "standtrue/document/overlay.hpp"
 
 namespace standtrue::decide {
@@ -75,6 +76,15 @@ std::optional<bench::Stock> next_deeper(const bench::Stock& stock,
 std::vector<quantity::Length> thicknesses(const bench::Sheet& sheet,
                                           const reference::Tables& tables) {
   return tables.panel_thicknesses(sheet.family.key);
+}
+
+std::string with_ledger_of(const Base& base, const bench::Stock& stock) {
+  if (bench::ledger_of(base.bench) == nullptr) return {};
+  for (const document::Entry& entry : base.document.root.entries) {
+    const bool is_group = entry.value.kind == document::Node::Kind::map;
+    if (entry.key == "wall" && is_group) return fmt::format("wall: {{ledger: {}}}", written(stock));
+  }
+  return {};
 }
 
 const bench::Sheet* top_of(const bench::Bench& bench) {

@@ -46,6 +46,10 @@ struct Base {
 [[nodiscard]] std::vector<quantity::Length> thicknesses(const bench::Sheet& sheet,
                                                         const reference::Tables& tables);
 
+/// How a ledger of another stock is written; empty without a ledger, or where `wall` is a list,
+/// which a change would replace whole.
+[[nodiscard]] std::string with_ledger_of(const Base& base, const bench::Stock& stock);
+
 /// The top, and what braces and upright sheets there are now.
 [[nodiscard]] const bench::Sheet* top_of(const bench::Bench& bench);
 [[nodiscard]] bool is_listed(const document::Document& document);  ///< the form part by part

@@ -4,6 +4,7 @@
 #include <map>
 
 #include "decide/alter.hpp"
+#include "standtrue/bench/ledger.hpp"
 #include "standtrue/decide/decide.hpp"
 #include "standtrue/document/overlay.hpp"
 
@@ -18,18 +19,72 @@ document::Document bare(const Base& base) {
 
 constexpr const char* board = "9 mm spruce plywood";
 
+/// Adds options to a list, all on the same document.
+class Adding {
+ public:
+  Adding(const document::Document& plain, std::vector<Option>& all) : plain_(plain), all_(all) {}
+
+  void operator()(std::string name, const std::string& yaml, int pieces, int joints) const {
+    Option option = with_keys(plain_, std::move(name), yaml);
+    option.pieces = pieces;
+    option.joints = joints;
+    all_.push_back(std::move(option));
+  }
+
+ private:
+  const document::Document& plain_;
+  std::vector<Option>& all_;
+};
+
+/// All that may stand before a ledger.
+void add_in_front(const Adding& add) {
+  add("one diagonal in the front", "braces: [{side: front}]", 1, 2);
+  add("a cross in the front", "braces: [{side: front, kind: cross}]", 2, 4);
+  add("knees in the front", "braces: [{side: front, kind: knee}]", 2, 4);
+}
+
+/// Rails with joints at their ends, which a ledger has not.
+int cut_rails(const bench::Bench& bench) {
+  return static_cast<int>(std::count_if(bench.rails.begin(), bench.rails.end(),
+                                        [](const bench::Rail& rail) { return !rail.on_wall; }));
+}
+
+/// What stiffens it without a brace: its rails, joints and posts.
+void add_frame(const Base& base, const Adding& add) {
+  if (!base.bench.rails.empty()) {
+    const bench::Stock& stock = base.bench.rails.front().stock;
+    if (const auto deeper = next_deeper(stock, base.tables)) {
+      const std::string ledger = with_ledger_of(base, *deeper);
+      const bool hangs = bench::ledger_of(base.bench) != nullptr;
+      // Rails that end on a ledger are no deeper than it is.
+      if (!hangs || !ledger.empty()) {
+        add(fmt::format("rails{} of {}", hangs ? " and ledger" : "",
+                        written(deeper->thickness, deeper->depth)),
+            fmt::format("rails: {{timber: {}}}{}{}", written(*deeper), hangs ? "\n" : "", ledger),
+            0, 0);
+      }
+    }
+    const reference::JointKind& kind = base.bench.rails.front().start.kind;
+    if (kind.fastening == reference::Fastening::bracket && kind.pieces < 2) {
+      add("two brackets at each rail end", "joints: two corner brackets", 2 * cut_rails(base.bench),
+          0);
+    }
+  }
+  add("the posts turned", "posts: {turned: yes}", 0, 0);
+}
+
 std::vector<Option> brace_candidates(const Base& base) {
   const document::Document plain = bare(base);
   std::vector<Option> all;
-  const auto add = [&](std::string name, const std::string& yaml, int pieces, int joints) {
-    Option option = with_keys(plain, std::move(name), yaml);
-    option.pieces = pieces;
-    option.joints = joints;
-    all.push_back(std::move(option));
-  };
+  const Adding add(plain, all);
   Option none = with_keys(plain, "no brace at all", "braces: none");
   none.write.clear();
   all.push_back(std::move(none));
+  if (bench::ledger_of(base.bench) != nullptr) {
+    add_in_front(add);
+    add_frame(base, add);
+    return all;
+  }
   add("one diagonal in the back, rising to the right", "braces: [{side: back}]", 1, 2);
   add("one diagonal in the back, rising to the left", "braces: [{side: back, rises_to: left}]", 1,
       2);
@@ -54,18 +109,7 @@ std::vector<Option> brace_candidates(const Base& base) {
   if (!has_shelf) {
     add("a shelf screwed down all round", "shelf: {sheet: 12 mm spruce plywood, load: none}", 1, 0);
   }
-  if (!base.bench.rails.empty()) {
-    if (const auto deeper = next_deeper(base.bench.rails.front().stock, base.tables)) {
-      add(fmt::format("rails of {}", written(deeper->thickness, deeper->depth)),
-          fmt::format("rails: {{timber: {}}}", written(*deeper)), 0, 0);
-    }
-    const reference::JointKind& kind = base.bench.rails.front().start.kind;
-    if (kind.fastening == reference::Fastening::bracket && kind.pieces < 2) {
-      add("two brackets at each rail end", "joints: two corner brackets",
-          2 * static_cast<int>(base.bench.rails.size()), 0);
-    }
-  }
-  add("the posts turned", "posts: {turned: yes}", 0, 0);
+  add_frame(base, add);
   return all;
 }
 

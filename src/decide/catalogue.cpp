@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "standtrue/bench/ledger.hpp"
 #include "standtrue/document/overlay.hpp"
 
 namespace standtrue::decide {
@@ -40,26 +41,42 @@ class Making {
 
 void rails(Making& make) {
   const std::vector<bench::Rail>& rails = make.bench().rails;
-  const auto deeper_of = [&](bench::Level level, bool long_ones, const char* keys,
-                             const char* name) {
-    const bool along = long_ones;
-    const auto first = std::find_if(rails.begin(), rails.end(), [&](const bench::Rail& r) {
-      return r.level == level && r.along_x == along;
-    });
+  const auto deeper_of = [&](bench::Level level, bool along, const char* keys, const char* name) {
+    const auto is_one = [&](const bench::Rail& r) {
+      return r.level == level && r.along_x == along && !r.on_wall;
+    };
+    const auto first = std::find_if(rails.begin(), rails.end(), is_one);
     if (first == rails.end()) return;
-    const auto n = std::count_if(rails.begin(), rails.end(), [&](const bench::Rail& r) {
-      return r.level == level && r.along_x == along;
-    });
-    if (const auto next = next_deeper(first->stock, make.base().tables)) {
-      make.keys(fmt::format("{} of {}", name, written(next->thickness, next->depth)),
-                fmt::format(fmt::runtime(keys), written(*next)), static_cast<int>(n), 0);
+    const auto n = std::count_if(rails.begin(), rails.end(), is_one);
+    const auto next = next_deeper(first->stock, make.base().tables);
+    if (!next) return;
+    std::string write = fmt::format(fmt::runtime(keys), written(*next));
+    std::string what = fmt::format("{} of {}", name, written(next->thickness, next->depth));
+    const bench::Rail* ledger = bench::ledger_of(make.bench());
+    if (!along && ledger != nullptr && ledger->depth < next->depth) {
+      // Rails that end on a ledger are no deeper than it is.
+      const std::string deeper = with_ledger_of(make.base(), *next);
+      if (deeper.empty()) return;
+      write += "\n" + deeper;
+      what += ", and the ledger as deep";
     }
+    make.keys(std::move(what), std::move(write), static_cast<int>(n), 0);
   };
   deeper_of(bench::Level::top, true, "rails: {{top: {{long: {{timber: {}}}}}}}", "long top rails");
   deeper_of(bench::Level::top, false, "rails: {{top: {{short: {{timber: {}}}}}}}",
             "short top rails");
   deeper_of(bench::Level::lower, true, "rails: {{lower: {{long: {{timber: {}}}}}}}",
             "long lower rails");
+}
+
+void ledger(Making& make) {
+  const bench::Rail* ledger = bench::ledger_of(make.bench());
+  if (ledger == nullptr) return;
+  if (const auto next = next_deeper(ledger->stock, make.base().tables)) {
+    const std::string write = with_ledger_of(make.base(), *next);
+    if (write.empty()) return;
+    make.keys(fmt::format("a ledger of {}", written(next->thickness, next->depth)), write, 1, 0);
+  }
 }
 
 /// Under each machine that stands on the top, unless one is there.
@@ -101,6 +118,12 @@ bool has_brace(const bench::Bench& bench, const std::string& side) {
 }
 
 void braces(Making& make) {
+  if (bench::ledger_of(make.bench()) != nullptr) {
+    if (!has_brace(make.bench(), "front")) {
+      make.one_more("one diagonal in the front", "braces", "{side: front}", 1, 2);
+    }
+    return;
+  }
   const bool back = has_brace(make.bench(), "back");
   const bool ends = has_brace(make.bench(), "left") || has_brace(make.bench(), "right");
   if (!back) {
@@ -120,7 +143,8 @@ void joints(Making& make) {
   const std::vector<bench::Rail>& rails = make.bench().rails;
   if (rails.empty()) return;
   const reference::JointKind& kind = rails.front().start.kind;
-  const int n = static_cast<int>(rails.size());
+  const int n = static_cast<int>(std::count_if(
+      rails.begin(), rails.end(), [](const bench::Rail& rail) { return !rail.on_wall; }));
   if (kind.fastening != reference::Fastening::bracket) return;
   const bool has_pairs = std::any_of(rails.begin(), rails.end(), [](const bench::Rail& rail) {
     return rail.start.kind.pieces > 1;
@@ -134,6 +158,7 @@ void joints(Making& make) {
 }
 
 void the_rest(Making& make) {
+  const bool has_ledger = bench::ledger_of(make.bench()) != nullptr;
   make.keys("the posts turned", "posts: {turned: yes}", 0, 0);
   const double length = in_si(make.bench().length);
   if (length > 1.2 && make.bench().posts.size() == 4) {
@@ -142,7 +167,7 @@ void the_rest(Making& make) {
         fmt::format("posts: {{stations: [{}, {}, {}]}}", written(make.bench().posts.front().x),
                     written(0.5 * (make.bench().posts.front().x + make.bench().posts.back().x)),
                     written(make.bench().posts.back().x)),
-        2, 0);
+        has_ledger ? 1 : 2, 0);
   }
   if (make.bench().wall.empty() && !is_listed(make.base().document)) {
     make.keys(
@@ -151,7 +176,8 @@ void the_rest(Making& make) {
                     written(quantity::metres(std::max(0.4, length - 0.4)))),
         0, 2);
   }
-  make.keys("M12 feet", "feet: {thread: M12}", 4, 0);
+  make.keys("M12 feet", "feet: {thread: M12}", has_ledger ? 2 : 4, 0);
+  if (has_ledger) return;
   make.keys("40 kg stored on the shelf as ballast", "stored: {shelf: 40 kg}", 0, 0);
 }
 
@@ -160,6 +186,7 @@ void the_rest(Making& make) {
 std::vector<Option> catalogue(const Base& base) {
   Making make(base);
   rails(make);
+  ledger(make);
   bearers(make);
   sheets(make);
   braces(make);

@@ -6,6 +6,7 @@
 #include <limits>
 
 #include "decide/least_turning.hpp"
+#include "standtrue/bench/ledger.hpp"
 #include "standtrue/decide/assess.hpp"
 
 namespace standtrue::decide {
@@ -262,6 +263,13 @@ Shims shims_of(double warp, double feet_alone) {
 
 bool is_flat(const LevelReading& reading) { return std::abs(reading.twist) <= unseen; }
 
+/// What feet in front of a ledger can do. It can not be loosened as other rails can.
+constexpr const char* hangs =
+    "its back hangs on the wall, and a ledger can not be loosened to be set. Hang the ledger "
+    "level; "
+    "then turn the front feet, both alike, until the top is level from front to back, and each "
+    "until it presses";
+
 void name_the_bed(const model::Parts& parts, std::optional<std::size_t> bed, Levelling& out) {
   const auto& machines = parts.bench.machines;
   if (bed) {
@@ -286,6 +294,10 @@ Levelling level(const check::Answers& answers, const reference::Tables& tables) 
   Levelling out;
   out.good_twist = tables.limits.bed_twist_good.value;
   out.leaves_wall = !parts.wall.empty();
+  if (bench::ledger_of(parts.bench) != nullptr) {
+    out.why_none = hangs;
+    return out;
+  }
   const std::optional<std::size_t> bed = check::bed_to_level(parts);
   name_the_bed(parts, bed, out);
   const auto now = reading_at(answers, bed, std::vector<double>(parts.feet.size(), 0.0));

@@ -9,6 +9,8 @@
 
 #include "decide/alter.hpp"
 #include "decide/packing.hpp"
+#include "decide/parts_notes.hpp"
+#include "standtrue/bench/ledger.hpp"
 
 namespace standtrue::decide {
 
@@ -42,8 +44,16 @@ TimberPiece post_piece(const bench::Post& post) {
   return piece;
 }
 
+TimberPiece ledger_piece(const Bench& bench, const bench::Rail& ledger) {
+  TimberPiece piece =
+      piece_of(ledger.name, ledger.stock, in_si(bench::ledger_length(bench, ledger)));
+  piece.note = "in one piece, drilled for its screws into the wall";
+  return piece;
+}
+
 /// Between the faces of its posts, or over their outer faces where it passes them.
 TimberPiece rail_piece(const Bench& bench, const bench::Rail& rail) {
+  if (rail.on_wall) return ledger_piece(bench, rail);
   const bench::Post& from = bench.posts[rail.from];
   const bench::Post& to = bench.posts[rail.to];
   const double axes = rail.along_x ? in_si(to.x - from.x) : in_si(to.y - from.y);
@@ -123,7 +133,9 @@ void join_alike(std::vector<TimberPiece>& all, TimberPiece piece) {
 
 std::vector<TimberPiece> timber_of(const Bench& bench, const reference::Tables& tables) {
   std::vector<TimberPiece> all;
-  for (const bench::Post& post : bench.posts) join_alike(all, post_piece(post));
+  for (const bench::Post& post : bench.posts) {
+    if (!post.on_wall) join_alike(all, post_piece(post));
+  }
   for (const bench::Rail& rail : bench.rails) join_alike(all, rail_piece(bench, rail));
   for (const bench::Bearer& bearer : bench.bearers) join_alike(all, bearer_piece(bench, bearer));
   for (const bench::Brace& brace : bench.braces) join_alike(all, brace_piece(bench, brace, tables));
@@ -310,7 +322,7 @@ std::vector<Item> hardware_of(const Bench& bench) {
                  "for sheets");
   }
   for (const bench::Post& post : bench.posts) {
-    if (post.foot.bare) continue;
+    if (post.on_wall || post.foot.bare) continue;
     if (post.foot.castor) {
       hardware.add(fmt::format("castor {}", written(post.foot.extension)), 1);
     } else {
@@ -320,39 +332,6 @@ std::vector<Item> hardware_of(const Bench& bench) {
     }
   }
   return std::move(hardware).all();
-}
-
-/// Holes for screws that the rules want drilled: near ends and edges, in dense wood, thicker than
-/// 6 mm. 0.7 d is what the code asks for; for thin screws the root does as well.
-std::vector<std::string> notes_of(const Bench& bench, const reference::Tables& tables) {
-  std::vector<std::string> notes;
-  std::vector<double> told;
-  const auto pilot = [&](Length d) {
-    const bool is_told = std::any_of(
-        told.begin(), told.end(), [&](double other) { return std::abs(other - in_si(d)) < 1e-5; });
-    if (is_told || !(d > Length{})) return;
-    told.push_back(in_si(d));
-    notes.push_back(fmt::format("pilot holes for {} screws: {:.1f} mm", written(d),
-                                std::floor(0.7 * 1e4 * in_si(d)) / 10.0));
-  };
-  for (const bench::Rail& rail : bench.rails) {
-    if (rail.start.kind.fastening != reference::Fastening::bolts) {
-      pilot(rail.start.kind.fastener_diameter);
-    }
-  }
-  for (const bench::Sheet& sheet : bench.sheets) pilot(sheet.screws.screw.diameter);
-  for (const reference::Tolerance& t : tables.tolerances) {
-    const bool is_it =
-        !bench.rails.empty() &&
-        t.key == (in_si(bench.rails[0].depth) > 0.1 ? "T1, over 100 mm" : "T1, up to 100 mm");
-    if (is_it) {
-      notes.push_back(fmt::format(
-          "sawn rails differ by up to {} in depth (EN 336): set their tops level, not their "
-          "undersides, or plane them",
-          written(t.below + t.above)));
-    }
-  }
-  return notes;
 }
 
 }  // namespace
@@ -367,7 +346,9 @@ PartsList parts_list(const Bench& bench, const reference::Tables& tables) {
   const auto weigh = [&](const bench::Stock& stock, Length length) {
     list.timber_mass += stock.timber.rho_mean * stock.thickness * stock.depth * length;
   };
-  for (const bench::Post& post : bench.posts) weigh(post.stock, post_piece(post).length);
+  for (const bench::Post& post : bench.posts) {
+    if (!post.on_wall) weigh(post.stock, post_piece(post).length);
+  }
   for (const bench::Rail& rail : bench.rails) weigh(rail.stock, rail_piece(bench, rail).length);
   for (const bench::Bearer& b : bench.bearers) weigh(b.stock, bearer_piece(bench, b).length);
   for (const bench::Brace& b : bench.braces) weigh(b.stock, brace_piece(bench, b, tables).length);
@@ -376,7 +357,7 @@ PartsList parts_list(const Bench& bench, const reference::Tables& tables) {
     list.sheet_mass += bench.sheets[i].panel.rho_mean * bench.sheets[i].panel.thickness *
                        piece.along * piece.across * static_cast<double>(piece.count);
   }
-  list.notes = notes_of(bench, tables);
+  list.notes = notes_on_parts(bench, tables);
   return list;
 }
 

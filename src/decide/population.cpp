@@ -11,6 +11,9 @@ namespace standtrue::decide {
 Population::Population(const bench::Bench& bench, const reference::Tables& tables) {
   const auto add = [&](const auto& parts) {
     for (const auto& part : parts) {
+      if constexpr (requires { part.foot; }) {
+        if (part.on_wall) continue;  // a place on the ledger, which is a rail
+      }
       pieces.push_back(part.name);
       deviations.push_back(model::log_deviation(model::scatter_of_E(part.stock, tables)));
     }

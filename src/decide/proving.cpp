@@ -6,6 +6,8 @@
 #include <cmath>
 #include <limits>
 
+#include "standtrue/bench/ledger.hpp"
+
 namespace standtrue::decide {
 
 using bench::Test;
@@ -96,7 +98,8 @@ bench::Bench bare_frame(const bench::Bench& bench) {
   bench::Bench out = emptied(bench);
   out.sheets.clear();
   out.braces.clear();
-  out.wall.clear();
+  // A ledger is on the wall before anything ends on it.
+  if (bench::ledger_of(bench) == nullptr) out.wall.clear();
   for (bench::Post& post : out.posts) post.foot.fixed = false;
   return out;
 }

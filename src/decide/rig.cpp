@@ -19,6 +19,7 @@ solve::Loading with(const model::Model& model, std::optional<model::CaseId> load
   return loading;
 }
 
+/// Empty where no post is: on a ledger.
 std::string post_at(const model::Model& model, model::NodeId node) {
   for (const model::Part& part : model.parts.parts) {
     if (part.role != model::Role::post) continue;
@@ -26,7 +27,7 @@ std::string post_at(const model::Model& model, model::NodeId node) {
       if (model.members[m].start == node || model.members[m].end == node) return part.name;
     }
   }
-  return model.nodes[node].name;
+  return {};
 }
 
 solve::Refusal no_model(const model::Idealisation& idealisation) {
@@ -125,6 +126,7 @@ std::optional<PullPlace> Rig::softest(model::ShoveWay way) const {
   for (const model::ShovePlace& place : model.parts.shoves) {
     const auto& loads = model.cases[place.load_case].node_loads;
     if (place.way != way || loads.size() != 1) continue;
+    if (post_at(model, loads.front().node).empty()) continue;  // nobody pulls at a ledger
     PullPlace pull{place, loads.front().node, 1.0, post_at(model, loads.front().node), {}, 0, 0, 0};
     const auto moved = follows(pull, light);
     if (!moved || *moved <= (1.0 + 1e-6) * most) continue;

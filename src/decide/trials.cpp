@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "decide/words.hpp"
+#include "standtrue/bench/ledger.hpp"
 #include "standtrue/model/scatter.hpp"
 
 namespace standtrue::decide {
@@ -100,6 +101,7 @@ void choose_pull(const Choosing& c, Test test, Trial& t) {
   }
   t.state = is_bare ? "posts and rails joined, before sheets and braces go on"
                     : "the finished bench, nothing on it";
+  if (is_bare && bench::ledger_of(c.bench)) t.state = "on the ledger, " + t.state;
   t.act = fmt::format("pull with {} on a spring balance at the top of the {}, {}",
                       as_mass(t.force, c.bench), pull.post, pull.towards);
   t.read = "how far the top of that post moves";

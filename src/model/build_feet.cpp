@@ -83,6 +83,7 @@ void build_feet(Idealising& work) {
   const double sideways = work.bench.floor.sideways ? in_si(*work.bench.floor.sideways) : down;
   for (std::size_t p = 0; p < work.bench.posts.size(); ++p) {
     const bench::Post& post = work.bench.posts[p];
+    if (post.on_wall) continue;
     const NodeId bottom = work.posts[p].nodes.front().second;
     FootPlace foot{foot_name(post.name), p, std::nullopt, 0, 0, 0};
     NodeId node = bottom;

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "model/idealising.hpp"
+#include "standtrue/bench/ledger.hpp"
 #include "standtrue/contract.hpp"
 
 namespace standtrue::model {
@@ -166,11 +167,45 @@ void build_bearer(Idealising& work, std::size_t b) {
                          geometry(bearer.to));
   part.members = add_row(
       work, {line, bearer.name, node_at(work.rails[bearer.from], in_si(bearer.at)),
-             node_at(work.rails[bearer.to], in_si(bearer.at)), work.elastic(bearer.stock, bearer.name),
-             rectangle(bearer.width, bearer.depth), springs_of(start.stiffness, start.released),
-             springs_of(end.stiffness, end.released)});
+             node_at(work.rails[bearer.to], in_si(bearer.at)),
+             work.elastic(bearer.stock, bearer.name), rectangle(bearer.width, bearer.depth),
+             springs_of(start.stiffness, start.released), springs_of(end.stiffness, end.released)});
   keep_ends(work, std::move(start), std::move(end), part.members);
   work.model.parts.parts.push_back(std::move(part));
+}
+
+/// What a ledger spans: the widest gap between its screws, or twice what runs past the last.
+double span_of_ledger(const bench::Bench& bench, const bench::Rail& rail) {
+  std::vector<double> screws;
+  for (const bench::WallFixing& fixing : bench.wall) {
+    if (fixing.rail == rail.name) screws.push_back(in_si(fixing.at));
+  }
+  const double length = in_si(bench::ledger_length(bench, rail));
+  if (screws.empty()) return length;
+  std::sort(screws.begin(), screws.end());
+  double span = 2.0 * std::max(screws.front(), length - screws.back());
+  for (std::size_t i = 0; i + 1 < screws.size(); ++i) {
+    span = std::max(span, screws[i + 1] - screws[i]);
+  }
+  return span;
+}
+
+/// A ledger is one piece from end to end, and its ends are free.
+std::vector<std::size_t> add_ledger(Idealising& work, Line& line, const bench::Rail& rail) {
+  const auto end_at = [&](double place) {
+    return work.add_node(fmt::format("{}-{:.0f}", slug(rail.name), 1e3 * place), place, line.across,
+                         line.height);
+  };
+  const NodeId left = end_at(line.from);
+  const NodeId right = end_at(line.to);
+  return add_row(work, {line,
+                        rail.name,
+                        left,
+                        right,
+                        work.elastic(rail.stock, rail.name),
+                        rectangle(rail.width, rail.depth),
+                        {},
+                        {}});
 }
 
 /// Heights at which something meets a post.
@@ -206,8 +241,12 @@ std::vector<double> heights_on(const Idealising& work, std::size_t p) {
 void build_posts(Idealising& work) {
   for (std::size_t p = 0; p < work.bench.posts.size(); ++p) {
     const bench::Post& post = work.bench.posts[p];
-    const std::vector<double> heights = heights_on(work, p);
     Line line;
+    if (post.on_wall) {  // its node is the ledger's
+      work.posts.push_back(std::move(line));
+      continue;
+    }
+    const std::vector<double> heights = heights_on(work, p);
     line.from = heights.front();
     line.to = heights.back();
     line.part = work.model.parts.parts.size();
@@ -238,9 +277,29 @@ void build_posts(Idealising& work) {
   }
 }
 
+void build_ledgers(Idealising& work) {
+  for (std::size_t r = 0; r < work.bench.rails.size(); ++r) {
+    const bench::Rail& rail = work.bench.rails[r];
+    if (!rail.on_wall) continue;
+    Line& line = work.rails[r];
+    line.part = work.model.parts.parts.size();
+    Part part = part_of(rail.name, Role::rail, rail.stock, line.width, line.depth,
+                        span_of_ledger(work.bench, rail), r);
+    part.members = add_ledger(work, line, rail);
+    work.model.parts.parts.push_back(std::move(part));
+    for (std::size_t p = 0; p < work.bench.posts.size(); ++p) {
+      if (!work.bench.posts[p].on_wall) continue;
+      work.posts[p].part = line.part;
+      work.posts[p].from = work.posts[p].to = line.height;
+      work.posts[p].nodes = {{line.height, node_at(line, station_place(work, p))}};
+    }
+  }
+}
+
 void build_rails(Idealising& work) {
   for (std::size_t r = 0; r < work.bench.rails.size(); ++r) {
     const bench::Rail& rail = work.bench.rails[r];
+    if (rail.on_wall) continue;
     for (const bench::Brace& brace : work.bench.braces) {
       if (brace.to_rail != r) continue;
       const bench::Post& post = work.bench.posts[rail.from];

@@ -177,7 +177,7 @@ void tie_to_posts(Idealising& work, std::size_t plate_place, Plate& plate,
   if (!sheet.screws.into_posts || !lies(sheet) || sheet.bond == bench::Bond::loose) return;
   for (std::size_t p = 0; p < work.bench.posts.size(); ++p) {
     const bench::Post& post = work.bench.posts[p];
-    if (std::abs(in_si(post.top - sheet.underside)) > 1e-3) continue;
+    if (post.on_wall || std::abs(in_si(post.top - sheet.underside)) > 1e-3) continue;
     const std::size_t i = line_place(plate.x, in_si(post.x));
     const std::size_t j = line_place(plate.y, in_si(post.y));
     if (std::abs(plate.x[i] - in_si(post.x)) > 0.02 ||
@@ -205,7 +205,7 @@ void rest_on_posts(Idealising& work, Plate& plate, const bench::Sheet& sheet) {
   if (sheet.screws.into_posts || !lies(sheet)) return;
   for (std::size_t p = 0; p < work.bench.posts.size(); ++p) {
     const bench::Post& post = work.bench.posts[p];
-    if (std::abs(in_si(post.top - sheet.underside)) > 1e-3) continue;
+    if (post.on_wall || std::abs(in_si(post.top - sheet.underside)) > 1e-3) continue;
     const double hx = 0.5 * in_si(post.along_x), hy = 0.5 * in_si(post.along_y);
     const double x = in_si(post.x), y = in_si(post.y);
     const std::vector<double> on_x = tributary(plate.x, x - hx, x + hx);

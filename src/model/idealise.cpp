@@ -110,6 +110,7 @@ Idealisation idealise(const bench::Bench& bench, const reference::Tables& tables
   if (!work.faults.empty()) return {std::nullopt, std::move(work.said), std::move(work.faults)};
   plan_fixings(work);
   build_posts(work);
+  build_ledgers(work);
   build_rails(work);
   build_braces(work);
   if (has_shells(bench)) {

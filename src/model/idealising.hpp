@@ -101,11 +101,12 @@ struct Idealising {
 };
 
 // In this order.
-void plan_spans(Idealising& work);    ///< lying sheets, their carriers and strips
-void plan_plates(Idealising& work);   ///< meshes, and the nodes that they want
-void plan_fixings(Idealising& work);  ///< the nodes that screws into the wall want
-void build_posts(Idealising& work);   ///< and the nodes at which rails and braces meet them
-void build_rails(Idealising& work);   ///< with their end springs; then bearers on them
+void plan_spans(Idealising& work);     ///< lying sheets, their carriers and strips
+void plan_plates(Idealising& work);    ///< meshes, and the nodes that they want
+void plan_fixings(Idealising& work);   ///< the nodes that a ledger and screws into the wall want
+void build_posts(Idealising& work);    ///< and the nodes at which rails and braces meet them
+void build_ledgers(Idealising& work);  ///< with the nodes that stand for posts on the wall
+void build_rails(Idealising& work);    ///< with their end springs; then bearers on them
 void build_braces(Idealising& work);
 void build_shear_fields(Idealising& work);
 void build_strips(Idealising& work);
@@ -169,6 +170,8 @@ void press_all_over(const Idealising& work, LoadCase& load_case, const Lying& ly
 /// Asks for a node on a line; places nearer than a millimetre share one. Returns its coordinate,
 /// kept off the flexible ends.
 double want_node(Line& line, double coordinate);
+/// The place along its ledger of a station: where a rail ends on it, else behind its post.
+[[nodiscard]] double station_place(const Idealising& work, std::size_t post);
 /// The node nearest to a coordinate.
 [[nodiscard]] NodeId node_at(const Line& line, double coordinate);
 

@@ -43,6 +43,14 @@ double want_node(Line& line, double coordinate) {
   return at;
 }
 
+double station_place(const Idealising& work, std::size_t post) {
+  for (std::size_t r = 0; r < work.bench.rails.size(); ++r) {
+    const bench::Rail& rail = work.bench.rails[r];
+    if (!rail.along_x && rail.to == post) return work.rails[r].across;
+  }
+  return in_si(work.bench.posts[post].x);
+}
+
 NodeId node_at(const Line& line, double coordinate) {
   expects(!line.nodes.empty(), "node_at: a line without nodes");
   return std::min_element(line.nodes.begin(), line.nodes.end(),

@@ -41,6 +41,7 @@ std::vector<Stretch> clear_of_posts(const Idealising& work, const bench::Sheet& 
   std::vector<Stretch> left{whole};
   for (const bench::Post& post : work.bench.posts) {
     if (in_si(post.top) < in_si(sheet.underside) - 0.1) continue;
+    if (post.on_wall && line.along_x) continue;  // a ledger goes on through its stations
     const double along = in_si(line.along_x ? post.x : post.y);
     const double half = 0.5 * in_si(line.along_x ? post.along_x : post.along_y) + clear;
     const double aside = std::abs(in_si(line.along_x ? post.y : post.x) - line.across);
@@ -173,6 +174,7 @@ void mesh(Idealising& work, const bench::Sheet& sheet, const Extent& extent, Pla
   }
   if (sheet.screws.into_posts && lies(sheet)) {
     for (const bench::Post& post : work.bench.posts) {
+      if (post.on_wall) continue;
       x.push_back(in_si(post.x));
       y.push_back(in_si(post.y));
     }

@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "model/idealising.hpp"
+#include "standtrue/bench/ledger.hpp"
 #include "standtrue/contract.hpp"
 
 namespace standtrue::model {
@@ -36,6 +37,10 @@ Line line_of(const bench::Bench& bench, const bench::Rail& rail) {
   line.height = height;
   line.from = axis_at(from, height, rail.along_x) + half(from);
   line.to = axis_at(to, height, rail.along_x) - half(to);
+  if (rail.on_wall) {
+    line.from = in_si(bench::fixings_start(bench, rail));
+    line.to = line.from + in_si(bench::ledger_length(bench, rail));
+  }
   line.across = axis_at(from, height, !rail.along_x) + in_si(rail.aside);
   line.width = in_si(rail.width);
   line.depth = in_si(rail.depth);

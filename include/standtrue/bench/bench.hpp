@@ -57,8 +57,12 @@ struct Foot {
   std::optional<reference::Castor> castor;  ///< it rolls on this; `extension` is its height
 };
 
+/// A post; or, `on_wall`, a station of the ledger: no timber and no foot, but the place behind a
+/// row of front posts where a rail may end. Its x and y are on the ledger's axis, `bottom` to `top`
+/// is the ledger's height, `along_y` its thickness.
 struct Post {
   std::string name;
+  bool on_wall = false;
   Length x, y;              ///< of its axis at the top
   Length foot_x, foot_y;    ///< of its axis at the bottom; the same unless it is splayed
   Length bottom, top;       ///< heights of its ends above the floor
@@ -81,6 +85,9 @@ struct Rail {
   Length depth;   ///< upright side
   Length aside;
   Length notch;  ///< cut out of its underside at each end, where it lies on its seat
+  /// A ledger: screwed to the wall, in one piece through all stations, past the first and last of
+  /// them by half their `along_x`. It has no joints at its ends.
+  bool on_wall = false;
   Level level = Level::top;
   Seat seat = Seat::between;
   Stock stock;
@@ -200,10 +207,10 @@ struct Analysis {
   bool as_given = false;  ///< no partial factors, no creep
 };
 
-/// A rail or post fixed to a wall: what of the wall is not judged.
+/// A rail fixed to a wall: what of the wall is not judged.
 struct WallFixing {
   std::string rail;
-  Length at;  ///< along the rail
+  Length at;  ///< along the rail from the middle of its first post; of a ledger from its left end
 };
 
 struct Bench {

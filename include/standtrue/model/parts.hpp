@@ -91,7 +91,7 @@ struct SheetSpan {
 
 struct FootPlace {
   std::string name;                              ///< "front-left foot"
-  std::size_t post = 0;                          ///< place in the bench's posts
+  std::size_t post = 0;                          ///< place in the bench's posts, none on a wall
   std::optional<PartId> stem;                    ///< none where the post stands on the floor itself
   std::size_t down = 0, grip_x = 0, grip_y = 0;  ///< supports
 };
@@ -100,6 +100,9 @@ struct FootPlace {
 struct WallPlace {
   std::string name;  ///< "back top rail, 300 mm from its left end"
   std::size_t x = 0, y = 0, z = 0;
+  /// Of a ledger one more: it lies flat on the wall, and what would roll it about its axis pulls
+  /// its screw against the edge that presses, half its depth away.
+  std::optional<std::size_t> roll;
 };
 
 /// A place where a person may lean or stand.

@@ -1,0 +1,71 @@
+#include "decide/parts_notes.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "decide/alter.hpp"
+#include "standtrue/bench/ledger.hpp"
+#include "standtrue/quantity/unit_text.hpp"
+
+namespace standtrue::decide {
+
+using bench::Bench;
+using quantity::in_si;
+using quantity::Length;
+
+namespace {
+
+/// Which screws and plugs hold depends on the wall: they are told and not listed.
+std::string wall_screws(const Bench& bench, const bench::Rail& ledger) {
+  std::string places;
+  int n = 0;
+  for (const bench::WallFixing& fixing : bench.wall) {
+    if (fixing.rail != ledger.name) continue;
+    const std::string at = quantity::print(in_si(fixing.at), quantity::Kind::length, bench.units);
+    places += (n++ == 0 ? "" : ", ") + at;
+  }
+  return fmt::format(
+      "{} screws with plugs through the ledger into the wall, {} from its left end: not in this "
+      "list, for their kind goes by the wall",
+      n, places);
+}
+
+}  // namespace
+
+std::vector<std::string> notes_on_parts(const Bench& bench, const reference::Tables& tables) {
+  std::vector<std::string> notes;
+  std::vector<double> told;
+  const auto pilot = [&](Length d) {
+    const bool is_told = std::any_of(
+        told.begin(), told.end(), [&](double other) { return std::abs(other - in_si(d)) < 1e-5; });
+    if (is_told || !(d > Length{})) return;
+    told.push_back(in_si(d));
+    notes.push_back(fmt::format("pilot holes for {} screws: {:.1f} mm", written(d),
+                                std::floor(0.7 * 1e4 * in_si(d)) / 10.0));
+  };
+  for (const bench::Rail& rail : bench.rails) {
+    if (rail.start.kind.fastening != reference::Fastening::bolts) {
+      pilot(rail.start.kind.fastener_diameter);
+    }
+  }
+  for (const bench::Sheet& sheet : bench.sheets) pilot(sheet.screws.screw.diameter);
+  if (const bench::Rail* ledger = bench::ledger_of(bench)) {
+    notes.push_back(wall_screws(bench, *ledger));
+  }
+  for (const reference::Tolerance& t : tables.tolerances) {
+    const bool is_it =
+        !bench.rails.empty() &&
+        t.key == (in_si(bench.rails[0].depth) > 0.1 ? "T1, over 100 mm" : "T1, up to 100 mm");
+    if (is_it) {
+      notes.push_back(fmt::format(
+          "sawn rails differ by up to {} in depth (EN 336): set their tops level, not their "
+          "undersides, or plane them",
+          written(t.below + t.above)));
+    }
+  }
+  return notes;
+}
+
+}  // namespace standtrue::decide
