@@ -83,20 +83,20 @@ std::vector<Column> end_force_columns() {
           {"T", Kind::moment, {}}, {"M_y", Kind::moment, {}}, {"M_z", Kind::moment, {}}};
 }
 
-struct Component {
+struct DiagramColumn {
   std::string_view name;
   Kind kind;
   solve::Diagram solve::MemberDiagrams::*diagram;
 };
-constexpr std::array components = {Component{"N", Kind::force, &solve::MemberDiagrams::N},
-                                   Component{"V_y", Kind::force, &solve::MemberDiagrams::V_y},
-                                   Component{"V_z", Kind::force, &solve::MemberDiagrams::V_z},
-                                   Component{"T", Kind::moment, &solve::MemberDiagrams::T},
-                                   Component{"M_y", Kind::moment, &solve::MemberDiagrams::M_y},
-                                   Component{"M_z", Kind::moment, &solve::MemberDiagrams::M_z},
-                                   Component{"u", Kind::length, &solve::MemberDiagrams::u},
-                                   Component{"v", Kind::length, &solve::MemberDiagrams::v},
-                                   Component{"w", Kind::length, &solve::MemberDiagrams::w}};
+constexpr std::array components = {DiagramColumn{"N", Kind::force, &solve::MemberDiagrams::N},
+                                   DiagramColumn{"V_y", Kind::force, &solve::MemberDiagrams::V_y},
+                                   DiagramColumn{"V_z", Kind::force, &solve::MemberDiagrams::V_z},
+                                   DiagramColumn{"T", Kind::moment, &solve::MemberDiagrams::T},
+                                   DiagramColumn{"M_y", Kind::moment, &solve::MemberDiagrams::M_y},
+                                   DiagramColumn{"M_z", Kind::moment, &solve::MemberDiagrams::M_z},
+                                   DiagramColumn{"u", Kind::length, &solve::MemberDiagrams::u},
+                                   DiagramColumn{"v", Kind::length, &solve::MemberDiagrams::v},
+                                   DiagramColumn{"w", Kind::length, &solve::MemberDiagrams::w}};
 
 /// Of two ends that are alike but for rounding, the start.
 solve::Diagram::Extremes extremes_from_start(const solve::Diagram& diagram) {
@@ -180,7 +180,7 @@ std::string extreme_table(const model::Model& model, const decide::SolvedLoading
   if (!loading.prepared || !loading.state) return {};
   struct Row {
     std::string member;
-    const Component* component;
+    const DiagramColumn* component;
     solve::Diagram::Extremes extremes;
   };
   std::vector<Row> rows;
