@@ -26,27 +26,38 @@ constexpr std::array<double, 2> stock_lengths = {2.4, 3.0};
 
 double degrees(double radians) { return radians * 180.0 / 3.14159265358979323846; }
 
-TimberPiece piece_of(const std::string& name, const bench::Stock& stock, double length) {
+/// As the file's builder measures. Screws and feet stay in millimetres, as they are sold.
+std::string size_text(Length length, const Bench& bench) {
+  if (bench.units == quantity::UnitSystem::metric) return written(length);
+  return quantity::print(in_si(length), quantity::Kind::length, bench.units);
+}
+std::string size_text(Length a, Length b, const Bench& bench) {
+  const std::string first = size_text(a, bench);
+  return first.substr(0, first.size() - 3) + " x " + size_text(b, bench);  // less " mm" or " in"
+}
+
+TimberPiece piece_of(const std::string& name, const bench::Stock& stock, double length,
+                     const Bench& bench) {
   TimberPiece piece;
   piece.name = name;
-  piece.stock = written(stock);
+  piece.stock = stock.timber.key + " " + size_text(stock.thickness, stock.depth, bench);
   piece.thickness = stock.thickness;
   piece.depth = stock.depth;
   piece.length = metres(std::round(2e3 * length) / 2e3);  // to the half millimetre
   return piece;
 }
 
-TimberPiece post_piece(const bench::Post& post) {
+TimberPiece post_piece(const Bench& bench, const bench::Post& post) {
   const double run = std::hypot(in_si(post.foot_x - post.x), in_si(post.foot_y - post.y));
   const double rise = in_si(post.top - post.bottom);
-  TimberPiece piece = piece_of(post.name, post.stock, std::hypot(run, rise));
+  TimberPiece piece = piece_of(post.name, post.stock, std::hypot(run, rise), bench);
   piece.angle_a = piece.angle_b = degrees(std::atan2(run, rise));
   return piece;
 }
 
 TimberPiece ledger_piece(const Bench& bench, const bench::Rail& ledger) {
   TimberPiece piece =
-      piece_of(ledger.name, ledger.stock, in_si(bench::ledger_length(bench, ledger)));
+      piece_of(ledger.name, ledger.stock, in_si(bench::ledger_length(bench, ledger)), bench);
   piece.note = "in one piece, drilled for its screws into the wall";
   return piece;
 }
@@ -62,14 +73,14 @@ TimberPiece rail_piece(const Bench& bench, const bench::Rail& rail) {
   const bool is_between = rail.seat == bench::Seat::between;
   const bool is_let_in = rail.start.kind.fastening == reference::Fastening::half_lap;
   double length = axes + (is_between && !is_let_in ? -sides : sides);
-  TimberPiece piece = piece_of(rail.name, rail.stock, 0.0);
+  TimberPiece piece = piece_of(rail.name, rail.stock, 0.0, bench);
   if (rail.start.kind.fastening == reference::Fastening::tenon) {
     length += in_si(rail.start.kind.leg) + in_si(rail.end.kind.leg);
     piece.note = "with its tenons";
   }
   if (is_let_in) piece.note = "halved at both ends";
   if (rail.notch > Length{})
-    piece.note = fmt::format("notched {} over its seats", written(rail.notch));
+    piece.note = fmt::format("notched {} over its seats", size_text(rail.notch, bench));
   piece.length = metres(std::round(2e3 * length) / 2e3);
   return piece;
 }
@@ -82,7 +93,7 @@ TimberPiece bearer_piece(const Bench& bench, const bench::Bearer& bearer) {
     return in_si((rail.along_x ? post.y : post.x) + rail.aside);
   };
   const double length = std::abs(axis(to) - axis(from)) - 0.5 * in_si(from.width + to.width);
-  return piece_of(bearer.name, bearer.stock, length);
+  return piece_of(bearer.name, bearer.stock, length, bench);
 }
 
 /// From axis to axis, and on past its bolts at both ends.
@@ -106,9 +117,10 @@ TimberPiece brace_piece(const Bench& bench, const bench::Brace& brace,
     const reference::SpacingRule& rule = tables.spacing_rule("bolts");
     const double d = in_si(brace.joint.fastener_diameter);
     past = std::max(rule.a3t * d, in_si(rule.a3t_min)) + 0.5 * (rule.a1 + rule.a1_cos) * d;
-    note = fmt::format("{:.0f} mm past the middle of its bolts at both ends", 1e3 * past);
+    note = fmt::format("{} past the middle of its bolts at both ends",
+                       size_text(metres(std::round(1e3 * past) / 1e3), bench));
   }
-  TimberPiece piece = piece_of(brace.name, brace.stock, std::hypot(run, rise) + 2.0 * past);
+  TimberPiece piece = piece_of(brace.name, brace.stock, std::hypot(run, rise) + 2.0 * past, bench);
   piece.note = note;
   const double angle = degrees(std::atan2(rise, run));
   piece.angle_a = piece.angle_b =
@@ -134,7 +146,7 @@ void join_alike(std::vector<TimberPiece>& all, TimberPiece piece) {
 std::vector<TimberPiece> timber_of(const Bench& bench, const reference::Tables& tables) {
   std::vector<TimberPiece> all;
   for (const bench::Post& post : bench.posts) {
-    if (!post.on_wall) join_alike(all, post_piece(post));
+    if (!post.on_wall) join_alike(all, post_piece(bench, post));
   }
   for (const bench::Rail& rail : bench.rails) join_alike(all, rail_piece(bench, rail));
   for (const bench::Bearer& bearer : bench.bearers) join_alike(all, bearer_piece(bench, bearer));
@@ -146,10 +158,10 @@ bool is_upright(const bench::Sheet& sheet) {
   return sheet.place == bench::SheetPlace::back || sheet.place == bench::SheetPlace::end;
 }
 
-SheetPiece sheet_piece(const bench::Sheet& sheet) {
+SheetPiece sheet_piece(const Bench& bench, const bench::Sheet& sheet) {
   SheetPiece piece;
   piece.name = sheet.name;
-  piece.sheet = written(sheet.panel.nominal) + " " + sheet.family.key;
+  piece.sheet = size_text(sheet.panel.nominal, bench) + " " + sheet.family.key;
   const Length dx = sheet.x1 - sheet.x0, dy = sheet.y1 - sheet.y0, dz = sheet.z1 - sheet.z0;
   const bool in_x = !is_upright(sheet) || sheet.place == bench::SheetPlace::back;
   const Length level = in_x ? dx : dy, other = is_upright(sheet) ? dz : dy;
@@ -158,13 +170,14 @@ SheetPiece sheet_piece(const bench::Sheet& sheet) {
   piece.count = sheet.layers;
   for (const bench::Sheet::CutOut& hole : sheet.cut_outs) {
     piece.cut_outs.push_back(fmt::format("{} at {} from the left and {} from the front",
-                                         written(hole.x1 - hole.x0, hole.y1 - hole.y0),
-                                         written(hole.x0 - sheet.x0), written(hole.y0 - sheet.y0)));
+                                         size_text(hole.x1 - hole.x0, hole.y1 - hole.y0, bench),
+                                         size_text(hole.x0 - sheet.x0, bench),
+                                         size_text(hole.y0 - sheet.y0, bench)));
   }
   return piece;
 }
 
-std::vector<TimberStock> buy_timber(const std::vector<TimberPiece>& pieces) {
+std::vector<TimberStock> buy_timber(const std::vector<TimberPiece>& pieces, const Bench& bench) {
   std::map<std::string, std::vector<std::pair<std::string, double>>> by_stock;
   for (const TimberPiece& piece : pieces) {
     for (int i = 0; i < piece.count; ++i) {
@@ -181,11 +194,11 @@ std::vector<TimberStock> buy_timber(const std::vector<TimberPiece>& pieces) {
     bought.exact = plan.exact;
     bought.bought = metres(plan.bought());
     for (const std::size_t i : plan.too_long)
-      bought.too_long.push_back(written(metres(lengths[i])));
+      bought.too_long.push_back(size_text(metres(lengths[i]), bench));
     for (const Bar& bar : plan.bars) {
       TimberStock::Bar one{metres(bar.stock), {}, metres(bar.stock)};
       for (const std::size_t i : bar.pieces) {
-        one.pieces.push_back(written(metres(lengths[i])));
+        one.pieces.push_back(size_text(metres(lengths[i]), bench));
         one.left -= metres(lengths[i]);
         bought.used += metres(lengths[i]);
       }
@@ -249,19 +262,20 @@ class Hardware {
 
 std::string screw(Length d, Length l) { return "screw " + written(d, l); }
 
-void add_joint(Hardware& hardware, const reference::JointKind& kind) {
+void add_joint(Hardware& hardware, const reference::JointKind& kind, const Bench& bench) {
   using reference::Fastening;
   const std::string screws = screw(kind.fastener_diameter, kind.fastener_length);
   switch (kind.fastening) {
     case Fastening::bracket:
-      hardware.add(fmt::format("{}bracket, legs {}, {} of steel", kind.ribbed ? "ribbed " : "",
-                               written(kind.leg), written(kind.width, kind.thickness)),
-                   kind.pieces);
+      hardware.add(
+          fmt::format("{}bracket, legs {}, {} of steel", kind.ribbed ? "ribbed " : "",
+                      size_text(kind.leg, bench), size_text(kind.width, kind.thickness, bench)),
+          kind.pieces);
       hardware.add(screws, 2 * kind.pieces * kind.fasteners, "for brackets");
       return;
     case Fastening::gusset:
-      hardware.add(fmt::format("gusset {} of {} {}", written(kind.leg, kind.leg),
-                               written(kind.thickness), kind.gusset_family),
+      hardware.add(fmt::format("gusset {} of {} {}", size_text(kind.leg, kind.leg, bench),
+                               size_text(kind.thickness, bench), kind.gusset_family),
                    kind.pieces);
       hardware.add(screws, 2 * kind.pieces * kind.fasteners, "for gussets");
       return;
@@ -306,16 +320,16 @@ int screws_of(const Bench& bench, const bench::Sheet& sheet) {
 std::vector<Item> hardware_of(const Bench& bench) {
   Hardware hardware;
   for (const bench::Rail& rail : bench.rails) {
-    add_joint(hardware, rail.start.kind);
-    add_joint(hardware, rail.end.kind);
+    add_joint(hardware, rail.start.kind, bench);
+    add_joint(hardware, rail.end.kind, bench);
   }
   for (const bench::Bearer& bearer : bench.bearers) {
-    add_joint(hardware, bearer.start.kind);
-    add_joint(hardware, bearer.end.kind);
+    add_joint(hardware, bearer.start.kind, bench);
+    add_joint(hardware, bearer.end.kind, bench);
   }
   for (const bench::Brace& brace : bench.braces) {
-    add_joint(hardware, brace.joint);
-    add_joint(hardware, brace.joint);
+    add_joint(hardware, brace.joint, bench);
+    add_joint(hardware, brace.joint, bench);
   }
   for (const bench::Sheet& sheet : bench.sheets) {
     hardware.add(screw(sheet.screws.screw.diameter, sheet.screws.length), screws_of(bench, sheet),
@@ -324,7 +338,7 @@ std::vector<Item> hardware_of(const Bench& bench) {
   for (const bench::Post& post : bench.posts) {
     if (post.on_wall || post.foot.bare) continue;
     if (post.foot.castor) {
-      hardware.add(fmt::format("castor {}", written(post.foot.extension)), 1);
+      hardware.add(fmt::format("castor {}", size_text(post.foot.extension, bench)), 1);
     } else {
       hardware.add(fmt::format("levelling foot {}, pad {}, with its insert", post.foot.thread.key,
                                written(post.foot.pad)),
@@ -339,15 +353,15 @@ std::vector<Item> hardware_of(const Bench& bench) {
 PartsList parts_list(const Bench& bench, const reference::Tables& tables) {
   PartsList list;
   list.timber = timber_of(bench, tables);
-  for (const bench::Sheet& sheet : bench.sheets) list.sheets.push_back(sheet_piece(sheet));
+  for (const bench::Sheet& sheet : bench.sheets) list.sheets.push_back(sheet_piece(bench, sheet));
   list.hardware = hardware_of(bench);
-  list.timber_stock = buy_timber(list.timber);
+  list.timber_stock = buy_timber(list.timber, bench);
   list.sheet_stock = buy_sheets(list.sheets);
   const auto weigh = [&](const bench::Stock& stock, Length length) {
     list.timber_mass += stock.timber.rho_mean * stock.thickness * stock.depth * length;
   };
   for (const bench::Post& post : bench.posts) {
-    if (!post.on_wall) weigh(post.stock, post_piece(post).length);
+    if (!post.on_wall) weigh(post.stock, post_piece(bench, post).length);
   }
   for (const bench::Rail& rail : bench.rails) weigh(rail.stock, rail_piece(bench, rail).length);
   for (const bench::Bearer& b : bench.bearers) weigh(b.stock, bearer_piece(bench, b).length);

@@ -110,3 +110,18 @@ TEST_CASE("decide/parts: tops of sawn rails differ by up to 4 mm (EN 336, T1: -1
     return note.find("by up to 4 mm") != std::string::npos;
   }));
 }
+
+TEST_CASE("decide/parts: a bench in inches is cut and bought in inches") {
+  const decide::PartsList list = list_of(
+      "standtrue: 1\nsize: 72 x 24 x 36 in\ntimber: C24 2x4\njoints: corner brackets\n"
+      "top: 3/4 in spruce plywood\n");
+  CHECK(list.timber.front().stock == "C24 1 1/2 x 3 1/2 in");
+  for (const decide::TimberStock& bought : list.timber_stock) {
+    CHECK(bought.stock.find("mm") == std::string::npos);
+    for (const auto& bar : bought.bars) {
+      for (const std::string& piece : bar.pieces) {
+        CHECK_MESSAGE(piece.find(" in") != std::string::npos, piece);
+      }
+    }
+  }
+}
