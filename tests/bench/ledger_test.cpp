@@ -119,7 +119,9 @@ TEST_CASE("bench/ledger: gussets and half laps find no room on it, brackets take
 }
 
 TEST_CASE("bench/ledger: `none` is no ledger, and one overhang for all edges stops at the wall") {
-  CHECK(bench::ledger_of(sound(small_bench("wall: {ledger: none}\n"))) == nullptr);
+  const bench::Bench none = sound(small_bench("wall: {ledger: none}\n"));
+  CHECK(bench::ledger_of(none) == nullptr);
+  CHECK_FALSE(assumes(none, "the wall holds the screws"));
   const bench::Bench b = sound(
       "standtrue: 1\nsize: 1880 x 590 x 860 mm\ntimber: C16 38 x 89 mm\n"
       "top: {sheet: 18 mm spruce plywood, overhang: 40 mm}\n" +

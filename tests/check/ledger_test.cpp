@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "check/held.hpp"
 #include "check/joint_legs.hpp"
 #include "check/sag_line.hpp"
 #include "standtrue/check/feet.hpp"
@@ -138,6 +139,36 @@ TEST_CASE("check/ledger: three spans between four screws, by the three-moment eq
   };
   CHECK(screw(0) == Approx(-3.0 * P / 40.0).epsilon(1e-4));
   CHECK(screw(1) == Approx(23.0 * P / 40.0).epsilon(1e-4));
+}
+
+TEST_CASE("check/ledger: its sag is counted from a line through all its screws as they give") {
+  model::Model m = hung(
+      "joints: corner brackets\n"
+      "top: {sheet: 21 mm spruce plywood, load: none}\n"
+      "wall: {ledger: 45 x 95 mm, screws: [100 mm, 300 mm, 900 mm, 1400 mm]}\n"
+      "loads: [{at: [400 mm, 560 mm], down: 1000 N}]\n");
+  const solve::Response response = under(m, m.parts.added_cases.at(0));
+  const solve::State& state = *response.states[0];
+  const auto line = check::between_screws(m, state, named(m.parts.parts, "ledger"));
+  for (const model::WallPlace& place : m.parts.wall) {
+    const model::NodeId node = m.supports[place.z].node;
+    const double sunk = -state.at(node, model::Freedom::z);
+    CHECK(line(in_si(m.nodes[node].at.x), 0.0) == Approx(sunk).epsilon(1e-9));
+    // the spring's own law
+    CHECK(state.support_forces[place.z] == Approx(1e6 * sunk).epsilon(1e-6));
+  }
+}
+
+TEST_CASE("check/ledger: a rail that ends on it holds its post across the bench, not along") {
+  const std::string usual = "joints: corner brackets\ntop: 21 mm spruce plywood\n";
+  const auto held = [&](const std::string& more) {
+    const model::Model m = hung(usual + more);
+    return check::held_planes(m, named(m.parts.parts, "front-left post"));
+  };
+  CHECK(held("wall: {ledger: 45 x 95 mm}\n").across);
+  CHECK_FALSE(held("wall: {ledger: 45 x 95 mm}\n").along);
+  CHECK_FALSE(held("").across);
+  CHECK_FALSE(held("bearers: {at: [700 mm]}\n").across);  // a bearer's ends hold no post
 }
 
 TEST_CASE(
