@@ -202,9 +202,11 @@ Drawing draw(const std::vector<Check>& checks, const Population& population, std
                               std::exp(quantile(all[i], 0.05)), std::exp(quantile(all[i], 0.5)),
                               std::exp(quantile(all[i], 0.95))});
   }
-  std::stable_sort(
-      result.failing.begin(), result.failing.end(),
-      [](const Failing& a, const Failing& b) { return a.share.count > b.share.count; });
+  std::stable_sort(result.failing.begin(), result.failing.end(),
+                   [](const Failing& a, const Failing& b) {
+                     if (a.share.count != b.share.count) return a.share.count > b.share.count;
+                     return a.ratio_median > b.ratio_median;
+                   });
   return result;
 }
 

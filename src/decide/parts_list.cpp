@@ -26,7 +26,8 @@ constexpr std::array<double, 2> stock_lengths = {2.4, 3.0};
 
 double degrees(double radians) { return radians * 180.0 / 3.14159265358979323846; }
 
-/// As the file's builder measures. Screws and feet stay in millimetres, as they are sold.
+/// As the builder of the file measures. Sheets, screws and feet stay in millimetres, as they are
+/// sold.
 std::string size_text(Length length, const Bench& bench) {
   if (bench.units == quantity::UnitSystem::metric) return written(length);
   return quantity::print(in_si(length), quantity::Kind::length, bench.units);
@@ -161,7 +162,7 @@ bool is_upright(const bench::Sheet& sheet) {
 SheetPiece sheet_piece(const Bench& bench, const bench::Sheet& sheet) {
   SheetPiece piece;
   piece.name = sheet.name;
-  piece.sheet = size_text(sheet.panel.nominal, bench) + " " + sheet.family.key;
+  piece.sheet = written(sheet.panel.nominal) + " " + sheet.family.key;
   const Length dx = sheet.x1 - sheet.x0, dy = sheet.y1 - sheet.y0, dz = sheet.z1 - sheet.z0;
   const bool in_x = !is_upright(sheet) || sheet.place == bench::SheetPlace::back;
   const Length level = in_x ? dx : dy, other = is_upright(sheet) ? dz : dy;

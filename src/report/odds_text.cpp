@@ -56,7 +56,7 @@ std::string answer(const Odds& odds, std::size_t width) {
   add(all.carry_but, "would carry, but fail in service");
   add(all.do_not_load, "should not be loaded");
   if (!odds.failing.empty()) {
-    text += fmt::format(" What fails most often is {}.", name_of(odds.failing.front().finding));
+    text += fmt::format(" What fails most often: {}.", name_of(odds.failing.front().finding));
   }
   return wrapped("  ", text, width);
 }
@@ -77,13 +77,22 @@ std::string outcomes(const Odds& odds, std::size_t width) {
 std::string failing(const Odds& odds, std::size_t width) {
   if (odds.failing.empty()) return {};
   Table table({"check", "fail, of 1000", "ratio: middle", "nine in ten"}, 1);
-  for (const decide::Failing& f : odds.failing) {
+  constexpr std::size_t most = 8;
+  const std::size_t shown = std::min(most, odds.failing.size());
+  for (std::size_t i = 0; i < shown; ++i) {
+    const decide::Failing& f = odds.failing[i];
     table.add({name_of(f.finding), of_thousand(f.share, odds.drawn),
                fmt::format("{:.2f}", f.ratio_median),
                fmt::format("{:.2f} to {:.2f}", f.ratio_low, f.ratio_high)});
   }
   return heading("What fails") + table.text(2, width) +
-         wrapped("  ", "A ratio of 1 is the limit.", width);
+         wrapped("  ",
+                 fmt::format("A ratio of 1 is the limit.{}",
+                             shown < odds.failing.size()
+                                 ? fmt::format(" {} more fail less often, or by less (--json).",
+                                               odds.failing.size() - shown)
+                                 : ""),
+                 width);
 }
 
 std::string left_out(const Odds& odds, std::size_t width) {

@@ -81,6 +81,13 @@ TEST_CASE("report/odds: all, none, all but a few") {
   CHECK(has(page(odds), "None should be loaded."));
 }
 
+TEST_CASE("report/odds: eight checks are shown, and how many more there are") {
+  decide::Odds odds = made();
+  odds.failing.assign(11, odds.failing.front());
+  CHECK(has(page(odds), "3 more fail less often, or by less (--json)."));
+  CHECK_FALSE(has(page(made()), "more fail"));
+}
+
 TEST_CASE("report/odds: no line is wider than the page") {
   for (const int width : {50, 80, 100}) {
     std::istringstream lines(page(made(), width));

@@ -45,7 +45,7 @@ struct Odds {
   std::uint64_t seed = 0;
   Outcomes outcomes;
   Outcomes alike;                ///< were all pieces of timber of one bench as stiff as each other
-  std::vector<Failing> failing;  ///< most often failing first
+  std::vector<Failing> failing;  ///< most often failing first, then the worst
   std::vector<check::Finding> left_out;  ///< not drawn, and not sure to hold
   Fitted fit;
   bool complete = true;

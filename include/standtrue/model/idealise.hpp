@@ -18,9 +18,9 @@ enum class Bound { soft, mean, stiff };
 /// not known: the bound's band of joints and screws, and low timber. Values that the file gives
 /// stay.
 struct Scales {
-  std::optional<double> timber;  ///< E and G of every piece
-  std::optional<double> joints;  ///< all springs of rail ends and braces
-  std::optional<double> screws;  ///< slip of the screws of sheets
+  std::optional<double> timber;          ///< E and G of every piece
+  std::optional<double> joints;          ///< all springs of rail ends and braces
+  std::optional<double> screws;          ///< slip of the screws of sheets
   std::map<std::string, double> pieces;  ///< E and G of one piece, by its name, on top of `timber`
 };
 
