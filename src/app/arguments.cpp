@@ -15,10 +15,10 @@ namespace {
 
 const std::vector<std::string> commands = {"check", "ply",   "brace", "improve", "variants",
                                            "level", "parts", "place", "prove",   "odds",
-                                           "model", "solve", "tables"};
-const std::vector<std::string> known_options = {"--detail", "--json",  "--strict",
-                                                "--mesh",   "--width", "--bound",
-                                                "--seed",   "--help",  "--version"};
+                                           "draw",  "model", "solve", "tables"};
+const std::vector<std::string> known_options = {"--detail", "--json",  "--strict", "--mesh",
+                                                "--width",  "--bound", "--seed",   "--report",
+                                                "--date",   "--help",  "--version"};
 
 bool contains(const std::vector<std::string>& all, const std::string& one) {
   return std::find(all.begin(), all.end(), one) != all.end();
@@ -57,6 +57,10 @@ struct Parser {
     command.add_option("file", request.file, what)->required();
   }
   void add_width(CLI::App& command) { command.add_option("--width", request.width); }
+  void add_report(CLI::App& command) {
+    command.add_option("--report", request.report_file);
+    command.add_option("--date", request.options.date);
+  }
 };
 
 void describe_line(Parser& p) {
@@ -68,22 +72,29 @@ void describe_line(Parser& p) {
   check.add_flag("--strict", p.request.options.strict);
   check.add_option("--mesh", p.mesh);
   p.add_width(check);
+  p.add_report(check);
   for (const char* name : {"ply", "brace", "improve", "variants", "level", "parts", "prove"}) {
     CLI::App& compare = *p.app.add_subcommand(name);
     p.add_file(compare, "bench");
     compare.add_flag("--json", p.request.options.json);
     p.add_width(compare);
+    p.add_report(compare);
   }
   CLI::App& place = *p.app.add_subcommand("place");
   p.add_file(place, "bench");
   place.add_option("machine", p.request.options.machine);
   place.add_flag("--json", p.request.options.json);
   p.add_width(place);
+  p.add_report(place);
   CLI::App& odds = *p.app.add_subcommand("odds");
   p.add_file(odds, "bench");
   odds.add_option("--seed", p.request.options.seed);
   odds.add_flag("--json", p.request.options.json);
   p.add_width(odds);
+  p.add_report(odds);
+  CLI::App& draw = *p.app.add_subcommand("draw");
+  p.add_file(draw, "bench");
+  draw.add_option("picture", p.request.options.picture);
   CLI::App& solve = *p.app.add_subcommand("solve");
   p.add_file(solve, "frame case");
   p.add_width(solve);
@@ -147,6 +158,7 @@ std::variant<Request, Outcome> parse(const std::vector<std::string>& arguments) 
                        "it takes standard or fine");
   }
   p.request.options.fine_mesh = p.mesh == "fine";
+  p.request.options.report = !p.request.report_file.empty();
   return p.request;
 }
 
@@ -160,6 +172,7 @@ Command command_of(const std::string& word) {
   if (word == "place") return Command::place;
   if (word == "prove") return Command::prove;
   if (word == "odds") return Command::odds;
+  if (word == "draw") return Command::draw;
   if (word == "solve") return Command::solve;
   if (word == "model") return Command::model;
   if (word == "tables") return Command::tables;

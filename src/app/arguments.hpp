@@ -14,7 +14,8 @@ struct Request {
   Command command = Command::check;
   Options options;
   std::string file;
-  int width = 0;  ///< 0: not given
+  int width = 0;            ///< 0: not given
+  std::string report_file;  ///< to write; none when empty
 };
 
 /// The request; or an Outcome that ends the program: help, version, or what is wrong with the line.

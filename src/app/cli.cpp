@@ -23,10 +23,23 @@ Outcome answer(Request request) {
   request.options.style.colour = terminal.colour;
   if (request.command == Command::tables) return run(request.command, request.options, "", "");
   request.options.work = threaded_work();
+  if (!request.report_file.empty()) {
+    if (const auto fault = why_not_writable(request.report_file, request.file)) {
+      return {"", *fault, wrong_file};
+    }
+  }
   const auto text = read_file(request.file);
   if (!text) return {"", text.error(), wrong_file};
   const std::string name = request.file == "-" ? "standard input" : request.file;
-  return run(request.command, request.options, name, *text);
+  if (request.options.date.empty()) request.options.date = today();
+  Outcome outcome = run(request.command, request.options, name, *text);
+  if (!outcome.report.empty()) {
+    if (const auto fault = write_file(request.report_file, outcome.report)) {
+      outcome.err += *fault;
+      outcome.code = wrong_file;
+    }
+  }
+  return outcome;
 }
 
 /// Writes the outcome; a full disk is told, for the answer is not complete. A reader that has read

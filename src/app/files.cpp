@@ -1,10 +1,12 @@
 #include "app/files.hpp"
 
+#include <fmt/chrono.h>
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cerrno>
 #include <cstring>
+#include <ctime>
 #include <filesystem>
 #include <fstream>
 #include <iostream>
@@ -29,6 +31,10 @@ tl::unexpected<std::string> unreadable(const std::string& name, const std::strin
   return tl::unexpected(fmt::format("standtrue: cannot read '{}': {}\n", name, why));
 }
 
+std::string unwritable(const std::string& name, const std::string& why) {
+  return fmt::format("standtrue: cannot write '{}': {}\n", name, why);
+}
+
 }  // namespace
 
 tl::expected<std::string, std::string> read_file(const std::string& name) {
@@ -42,6 +48,41 @@ tl::expected<std::string, std::string> read_file(const std::string& name) {
   std::string text = slurp(in);
   if (in.bad()) return unreadable(name, "reading broke off");
   return text;
+}
+
+std::optional<std::string> why_not_writable(const std::string& name, const std::string& read) {
+  std::error_code wrong;
+  if (fs::is_directory(name, wrong)) return unwritable(name, "it is a folder");
+  if (fs::equivalent(name, read, wrong)) {
+    return unwritable(name, "that is the bench file; give the report a name of its own");
+  }
+  const fs::path folder = fs::path(name).parent_path();
+  if (!folder.empty() && !fs::is_directory(folder, wrong)) {
+    return unwritable(name, "there is no folder '" + folder.string() + "'");
+  }
+  return std::nullopt;
+}
+
+std::optional<std::string> write_file(const std::string& name, const std::string& text) {
+  const auto fault = [&](const std::string& why) { return unwritable(name, why); };
+  std::error_code wrong;
+  const std::string part = name + ".part";
+  errno = 0;
+  std::ofstream out(part, std::ios::binary | std::ios::trunc);
+  if (!out) return fault(errno == 0 ? "it can not be opened" : std::strerror(errno));
+  out << text << std::flush;
+  const bool is_written = out.good();
+  out.close();
+  if (is_written) fs::rename(part, name, wrong);
+  if (is_written && !wrong) return std::nullopt;
+  const std::string why = wrong ? wrong.message() : "the disk may be full";
+  fs::remove(part, wrong);
+  return fault(why);
+}
+
+std::string today() {
+  const std::time_t now = std::time(nullptr);
+  return fmt::format("{:%Y-%m-%d}", fmt::localtime(now));
 }
 
 tl::expected<std::vector<File>, std::string> read_folder(const std::string& name) {

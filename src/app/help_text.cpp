@@ -17,6 +17,7 @@ constexpr const char* general_help =
   standtrue place FILE     where on the top a machine may stand, and what may be stored where
   standtrue prove FILE     tests to make on the bench, and what their readings teach
   standtrue odds FILE      how many of a thousand such benches would pass
+  standtrue draw FILE NAME one picture of the bench, as SVG on standard output
   standtrue model FILE     the frame that stands for a bench, as a frame case with its answers
   standtrue solve FILE     solve a frame case, and say whether its expectations are met
   standtrue tables [GROUP] the timber, sheet, joint, load and limit values with their sources
@@ -37,6 +38,7 @@ Examples:
 
   standtrue check bench.yaml
   standtrue check bench.yaml --detail | less
+  standtrue check bench.yaml --report bench.html
   standtrue check bench.yaml --json > bench.json
   standtrue model bench.yaml --bound soft > frame.yaml && standtrue solve frame.yaml
   standtrue tables timber
@@ -53,6 +55,9 @@ constexpr const char* check_help =
   --detail     add assumptions, clauses, working, loads, joints, feet and the solver's audit
   --json       write JSON (docs/assessment.schema.json) in place of the page
   --strict     exit code 1 also for sag, sway and other service checks exceeded or not judged
+  --report F   also write a report to print: drawings, and the engineer's pages behind them; one HTML
+               file that needs nothing else
+  --date D     the date in its title block; today's unless given
   --mesh fine  sheets on cells half as wide, where the file says nothing of the mesh: for the doubtful
   --width N    columns of the page, 50 and more; else COLUMNS, the terminal, or 80
 
@@ -72,6 +77,7 @@ standtrue improve FILE: the smallest changes, or pairs of them, that cure what f
 standtrue variants FILE: the bench beside the variants that its file gives
 
   --json     write JSON (docs/comparison.schema.json) in place of the page
+  --report F also write it as a sheet to print, one HTML file; --date D for its title block
   --width N  columns of the page, 50 and more
 
 Each row is a bench of its own, read and checked as 'standtrue check' would. What to write in the
@@ -85,6 +91,7 @@ constexpr const char* level_help =
     R"(standtrue level FILE: how much to turn each foot, so that it stands level and no bed is twisted
 
   --json     write JSON (docs/level.schema.json) in place of the page
+  --report F also write it as a sheet to print, one HTML file; --date D for its title block
   --width N  columns of the page, 50 and more
 
 For a metal lathe before other machines on four pads, and of these the heaviest; without one the top
@@ -98,6 +105,7 @@ constexpr const char* parts_help =
     R"(standtrue parts FILE: pieces to cut, and what to buy
 
   --json     write JSON (docs/parts.schema.json) in place of the page
+  --report F also write it as a sheet to print, one HTML file; --date D for its title block
   --width N  columns of the page, 50 and more
 
 Timber is bought in 2.4 m and 3 m lengths, sheets of 2440 x 1220 mm, so that the least is left over.
@@ -109,6 +117,7 @@ constexpr const char* prove_help =
     R"(standtrue prove FILE: tests with a pull or a weight, and what their readings teach
 
   --json     write JSON (docs/prove.schema.json) in place of the page
+  --report F also write it as a sheet to print, one HTML file; --date D for its title block
   --width N  columns of the page, 50 and more
 
 Without readings in the file: which tests to make on a loose rail, the bare frame and the finished
@@ -128,6 +137,7 @@ constexpr const char* odds_help =
 
   --seed N   other benches: they are drawn by chance, and alike for the same number (1 unless given)
   --json     write JSON (docs/odds.schema.json) in place of the page
+  --report F also write it as a sheet to print, one HTML file; --date D for its title block
   --width N  columns of the page, 50 and more
 
 The stiffness of each piece of timber, of the joints and of the sheets' screws is drawn 10,000 times
@@ -140,12 +150,31 @@ constexpr const char* place_help =
     R"(standtrue place FILE [MACHINE]: where on the top this machine may stand, the others staying
 
   --json     write JSON (docs/place.schema.json) in place of the page
+  --report F also write it as a sheet to print, one HTML file; --date D for its title block
   --width N  columns of the page, 50 and more
 
 Without MACHINE the heaviest on the top. A plan of the top for each way round, in dots (clear), plus
 signs (care) and hashes (barred), with the reasons; the best place; and what may be stored where.
 
   standtrue place bench.yaml "drill press"
+)";
+
+constexpr const char* draw_help =
+    R"(standtrue draw FILE NAME: one picture of the bench, as SVG on standard output
+
+  shop            front, left end and plan with string, bobs and numbers
+  rod             how far each is from its limit
+  front, end, plan, solid     the bench, hidden edges dashed (not in the round)
+  loaded          how it moves under its loads
+  pushed-along, pushed-across how it sways
+  moments         bending moments of its timber
+  sticks          the twist of a machine's bed
+  swings          its first natural frequencies
+  sag, sway, speeds           charts of each
+
+Drawn for a sheet 186 mm wide. Where the bench has nothing to show the exit code is 1.
+
+  standtrue draw bench.yaml solid > bench.svg
 )";
 
 constexpr const char* solve_help =
@@ -189,6 +218,7 @@ std::string help_text(const std::string& command) {
   if (command == "parts") return parts_help;
   if (command == "prove") return prove_help;
   if (command == "odds") return odds_help;
+  if (command == "draw") return draw_help;
   if (command == "place") return place_help;
   if (command == "solve") return solve_help;
   if (command == "model") return model_help;

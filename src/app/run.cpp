@@ -36,6 +36,17 @@ Outcome wrong(const std::string& file, const std::vector<Diagnostic>& diagnostic
   return {"", texts_of(diagnostics) + fault_count(file, diagnostics, nothing_done), wrong_file};
 }
 
+report::Imprint imprint_of(const Options& options, const std::string& file) {
+  return {file, options.date, std::string(version)};
+}
+
+/// With its report, where that is asked for.
+Outcome with_report(Outcome outcome, const Options& options,
+                    const std::function<std::string()>& report) {
+  if (options.report) outcome.report = report();
+  return outcome;
+}
+
 bool has_key(const document::Document& document, const char* key) {
   const auto& entries = document.root.entries;
   return std::any_of(entries.begin(), entries.end(),
@@ -72,6 +83,48 @@ Outcome with_bench(
   return outcome;
 }
 
+/// Where its heaviest machine may stand; nothing without one on the top.
+std::optional<decide::PlacePlan> places_of(const bench::Bench& bench,
+                                           const reference::Tables& tables,
+                                           const Options& options) {
+  const auto machine = decide::machine_on_top(bench, options.machine);
+  if (!machine) return std::nullopt;
+  return decide::place(bench, *machine, tables, options.work);
+}
+
+std::string whole_report(const decide::Assessment& assessment, const reference::Tables& tables,
+                         const Options& options, const std::string& file) {
+  const decide::Picture picture = decide::picture_of(assessment, tables);
+  return report::html(assessment, picture, places_of(assessment.bench, tables, options),
+                      imprint_of(options, file));
+}
+
+/// A single picture, or the names of all.
+Outcome draw(const Options& options, const std::string& file, const std::string& text) {
+  const std::vector<std::string>& names = report::picture_names();
+  std::string list;
+  for (const std::string& name : names) list += (list.empty() ? "" : ", ") + name;
+  if (std::find(names.begin(), names.end(), options.picture) == names.end()) {
+    const std::string near = quantity::nearest(options.picture, names);
+    return {"",
+            fmt::format("standtrue draw: {}{}\nThe pictures: {}\n",
+                        options.picture.empty() ? "which picture?"
+                                                : "there is no picture '" + options.picture + "'",
+                        near.empty() ? "" : "; did you mean '" + near + "'?", list),
+            wrong_file};
+  }
+  return with_bench(file, text, [&](const bench::Bench& bench, const reference::Tables& tables) {
+    const decide::Assessment assessment = decide::assess(bench, tables);
+    std::optional<decide::PlacePlan> places;
+    if (report::picture_wants_places(options.picture)) places = places_of(bench, tables, options);
+    const std::string svg = report::picture_svg(options.picture, assessment,
+                                                decide::picture_of(assessment, tables), places);
+    if (!svg.empty()) return Outcome{svg, "", all_good};
+    return Outcome{"", fmt::format("{}: there is nothing to draw as '{}'\n", file, options.picture),
+                   not_good};
+  });
+}
+
 Outcome check(const Options& options, const std::string& file, const std::string& text) {
   return with_bench(file, text, [&](const bench::Bench& bench, const reference::Tables& tables) {
     bench::Bench meshed = bench;
@@ -81,10 +134,12 @@ Outcome check(const Options& options, const std::string& file, const std::string
     // The engineer's output tells what the mesh may do; a page for the builder need not wait for
     // it.
     const bool engineer = options.json || options.style.detail;
-    const decide::Assessment assessment = decide::assess(meshed, tables, engineer);
-    return Outcome{options.json ? report::json(assessment, file, std::string(version))
-                                : report::text(assessment, options.style),
-                   "", exit_code(assessment, options.strict)};
+    const decide::Assessment assessment =
+        decide::assess(meshed, tables, engineer || options.report);
+    return with_report({options.json ? report::json(assessment, file, std::string(version))
+                                     : report::text(assessment, options.style),
+                        "", exit_code(assessment, options.strict)},
+                       options, [&] { return whole_report(assessment, tables, options, file); });
   });
 }
 
@@ -97,9 +152,11 @@ Outcome compare(Decision decision, const Options& options, const std::string& fi
   const document::Reading parsed = document::parse(file, text);
   return with_bench(file, text, [&](const bench::Bench& bench, const reference::Tables& tables) {
     const decide::SideBySide comparison = decision(*parsed.document, bench, tables, options.work);
-    return Outcome{options.json ? report::json(comparison, file, std::string(version))
-                                : report::text(comparison, bench.units, options.style),
-                   "", comparison.complete ? all_good : not_good};
+    return with_report({options.json ? report::json(comparison, file, std::string(version))
+                                     : report::text(comparison, bench.units, options.style),
+                        "", comparison.complete ? all_good : not_good},
+                       options,
+                       [&] { return report::html(comparison, bench, imprint_of(options, file)); });
   });
 }
 
@@ -130,9 +187,11 @@ Outcome level(const Options& options, const std::string& file, const std::string
   return with_bench(file, text, [&](const bench::Bench& bench, const reference::Tables& tables) {
     const decide::Levelling set = decide::level(bench, tables);
     const bool is_good = set.why_none.empty() && set.all_press && set.is_level && set.is_flat;
-    return Outcome{options.json ? report::json(set, file, std::string(version))
-                                : report::text(set, bench, options.style),
-                   "", is_good ? all_good : not_good};
+    return with_report({options.json ? report::json(set, file, std::string(version))
+                                     : report::text(set, bench, options.style),
+                        "", is_good ? all_good : not_good},
+                       options,
+                       [&] { return report::html(set, bench, imprint_of(options, file)); });
   });
 }
 
@@ -146,9 +205,11 @@ Outcome parts(const Options& options, const std::string& file, const std::string
     const decide::PartsList list = decide::parts_list(bench, tables);
     std::optional<decide::Costs> costs;
     if (prices) costs = decide::costs(list, *prices);
-    return Outcome{options.json ? report::json(list, costs, file, std::string(version))
-                                : report::text(list, costs, bench, options.style),
-                   "", all_good};
+    return with_report({options.json ? report::json(list, costs, file, std::string(version))
+                                     : report::text(list, costs, bench, options.style),
+                        "", all_good},
+                       options,
+                       [&] { return report::html(list, costs, bench, imprint_of(options, file)); });
   });
 }
 
@@ -160,9 +221,11 @@ Outcome prove(const Options& options, const std::string& file, const std::string
     const auto readings = bench::read_readings(*parsed.document, tables, faults);
     if (any_error(faults)) return wrong(file, faults, "nothing was learned.");
     const decide::ProvingPlan plan = decide::prove(bench, readings, tables, options.work);
-    return Outcome{options.json ? report::json(plan, file, std::string(version))
-                                : report::text(plan, bench, options.style),
-                   "", plan.is_sound() ? all_good : not_good};
+    return with_report({options.json ? report::json(plan, file, std::string(version))
+                                     : report::text(plan, bench, options.style),
+                        "", plan.is_sound() ? all_good : not_good},
+                       options,
+                       [&] { return report::html(plan, bench, imprint_of(options, file)); });
   });
 }
 
@@ -171,9 +234,11 @@ Outcome odds(const Options& options, const std::string& file, const std::string&
   return with_bench(file, text, [&](const bench::Bench& bench, const reference::Tables& tables) {
     constexpr std::size_t drawn = 10000;
     const decide::Odds found = decide::odds(bench, tables, options.work, drawn, options.seed);
-    return Outcome{options.json ? report::json(found, file, std::string(version))
-                                : report::text(found, bench, options.style),
-                   "", found.why_none.empty() && found.complete ? all_good : not_good};
+    return with_report({options.json ? report::json(found, file, std::string(version))
+                                     : report::text(found, bench, options.style),
+                        "", found.why_none.empty() && found.complete ? all_good : not_good},
+                       options,
+                       [&] { return report::html(found, bench, imprint_of(options, file)); });
   });
 }
 
@@ -206,9 +271,11 @@ Outcome place(const Options& options, const std::string& file, const std::string
     const decide::PlacePlan plan =
         decide::place(bench, std::get<std::size_t>(machine), tables, options.work);
     const bool is_planned = plan.none.empty() && plan.complete;
-    return Outcome{options.json ? report::json(plan, file, std::string(version))
-                                : report::text(plan, bench.units, options.style),
-                   "", is_planned ? all_good : not_good};
+    return with_report({options.json ? report::json(plan, file, std::string(version))
+                                     : report::text(plan, bench.units, options.style),
+                        "", is_planned ? all_good : not_good},
+                       options,
+                       [&] { return report::html(plan, bench, imprint_of(options, file)); });
   });
 }
 
@@ -318,6 +385,8 @@ Outcome run(Command command, const Options& options, const std::string& file,
         return prove(options, file, text);
       case Command::odds:
         return odds(options, file, text);
+      case Command::draw:
+        return draw(options, file, text);
       case Command::place:
         return place(options, file, text);
       case Command::solve:

@@ -170,6 +170,8 @@ Finding machine_sag(const AskedSag& asked, std::size_t machine) {
   f.working.push_back(fmt::format(
       "of that the sheet itself {}, what carries it {}; span {}", print.length(under->own),
       print.length(under->lowest.below - under->own), print.length(span)));
+  f.made_of = {{"the sheet itself", under->own},
+               {"what carries it", under->lowest.below - under->own}};
   // With a precise bed its twist tells.
   if (asked.at_once && !stands.kind.precise_bed) {
     for (std::string& line : level_lines(asked.model, asked.plates, machine)) {

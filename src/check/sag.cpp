@@ -246,6 +246,7 @@ void tell_own_share(Finding& f, const Axis& axis, const WorstSag& worst, const P
   const double own = axis.below(Datum::carriers, worst.combination, worst.lowest.at);
   f.working.push_back(fmt::format("of that the sheet itself {}, what carries it {}",
                                   print.length(own), print.length(worst.lowest.below - own)));
+  f.made_of = {{"the sheet itself", own}, {"what carries it", worst.lowest.below - own}};
 }
 
 void tell_sag(Finding& f, const Axis& axis, const Measure& measure, const WorstSag& worst,

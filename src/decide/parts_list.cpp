@@ -200,6 +200,7 @@ std::vector<TimberStock> buy_timber(const std::vector<TimberPiece>& pieces, cons
       TimberStock::Bar one{metres(bar.stock), {}, metres(bar.stock)};
       for (const std::size_t i : bar.pieces) {
         one.pieces.push_back(size_text(metres(lengths[i]), bench));
+        one.cuts.push_back(metres(lengths[i]));
         one.left -= metres(lengths[i]);
         bought.used += metres(lengths[i]);
       }

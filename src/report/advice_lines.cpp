@@ -4,10 +4,9 @@
 #include <optional>
 #include <utility>
 
-#include "report/figures.hpp"
+#include "report/advice.hpp"
 #include "report/governing.hpp"
-#include "report/layout.hpp"
-#include "report/page.hpp"
+#include "report/pages.hpp"
 #include "report/words.hpp"
 
 namespace standtrue::report {
@@ -21,44 +20,6 @@ constexpr std::size_t most_lines = 3;
 
 bool contains(const std::vector<std::string>& all, const std::string& one) {
   return std::find(all.begin(), all.end(), one) != all.end();
-}
-
-/// A reading that settles a sway which hangs on the joints: the pull at which the stiffness wanted
-/// is just met.
-std::string measure(const Finding& f, quantity::UnitSystem units) {
-  const bool is_stiffness = f.unit == quantity::Kind::linear_stiffness && f.limit_is_least;
-  if (f.group != check::Group::sway || f.judgement != Judgement::depends || !is_stiffness ||
-      !(f.limit > 0.0)) {
-    return f.judgement == Judgement::depends ? f.measure : std::string();
-  }
-  const HandPull hand = hand_pull(units);
-  const double moves = hand.force / f.limit;
-  std::string text =
-      fmt::format("pull with {} at {}, and read {} how far it moves: {} or less is good.",
-                  hand.pull, f.place.empty() ? "the worst corner" : f.place,
-                  moves < 1e-3 ? "with a dial or feeler gauge" : "on a rule",
-                  quantity::print(moves, quantity::Kind::length, units));
-  if (!f.advice.empty()) text += " If it moves more: " + sentence(f.advice);
-  return text;
-}
-
-struct Remedy {
-  std::string label, text;
-};
-
-/// What to do about a finding; nothing where that is not known or not needed.
-std::optional<Remedy> remedy(const Finding& f, quantity::UnitSystem units) {
-  const std::string reading = measure(f, units);
-  if (!reading.empty()) return Remedy{"Measure: ", reading};
-  if (f.advice.empty()) return std::nullopt;
-  const bool is_wanting = f.judgement == Judgement::exceeded || f.judgement == Judgement::depends;
-  if (is_judged(f) && is_wanting) {
-    return Remedy{fmt::format("Change, for {}: ", group_key(f.group)), sentence(f.advice)};
-  }
-  if (is_left_unjudged(f) && f.kind == check::Kind::safety) {
-    return Remedy{fmt::format("To judge {}: ", group_key(f.group)), sentence(f.advice)};
-  }
-  return std::nullopt;
 }
 
 /// One for each group of checks, of its worst finding.
@@ -76,49 +37,18 @@ std::vector<Remedy> remedies(const decide::Assessment& assessment) {
   return all;
 }
 
-/// What the last line of the page says anyway.
-bool is_the_last_line(const std::string& caution) {
-  return caution.find("certificate") != std::string::npos;
-}
-
-/// Limits that are borrowed from tables, and what happens by accident: after what this bench does
-/// by itself.
-bool is_borrowed(const Finding& f) {
-  const std::string check = f.id.substr(0, f.id.find('/'));
-  return check == "table-test" || check == "drop" || check == "drag";
-}
-
-/// Those with a number of this bench first, then the general ones.
-std::vector<std::string> cautions_of(const decide::Assessment& assessment) {
-  std::vector<std::string> cautions;
-  const auto keep = [&](const std::string& text) {
-    if (!text.empty() && !is_the_last_line(text) && !contains(cautions, text)) {
-      cautions.push_back(text);
-    }
-  };
-  for (const bool borrowed : {false, true}) {
-    for (const Finding& f : assessment.findings) {
-      if (f.kind != check::Kind::caution || is_borrowed(f) != borrowed) continue;
-      if (f.judgement != Judgement::outside_this_tool) keep(f.sentence);
-    }
-  }
-  for (const std::string& caution : assessment.cautions) keep(caution);
-  return cautions;
-}
-
-std::string care_lines(const decide::Assessment& assessment, std::size_t width) {
+Page care_page(const decide::Assessment& assessment) {
   const std::vector<std::string> cautions = cautions_of(assessment);
   const std::string label = "  Take care: ";
   const std::string blanks(label.size(), ' ');
-  std::string lines;
+  Page page;
   for (std::size_t i = 0; i < std::min(cautions.size(), most_lines); ++i) {
-    lines += wrapped(i == 0 ? label : blanks, sentence(cautions[i]), width);
+    page.line(i == 0 ? label : blanks, sentence(cautions[i]));
   }
   if (cautions.size() > most_lines) {
-    lines += wrapped(blanks, fmt::format("({} more with --detail)", cautions.size() - most_lines),
-                     width);
+    page.line(blanks, fmt::format("({} more with --detail)", cautions.size() - most_lines));
   }
-  return lines;
+  return page;
 }
 
 std::string spaced(std::string text) {
@@ -165,22 +95,18 @@ std::string outside_titles(const std::vector<Finding>& findings) {
   return titles;
 }
 
-std::string advice_lines(const decide::Assessment& assessment, const Style& style) {
-  const auto width = static_cast<std::size_t>(style.width);
-  std::string lines;
-  for (const Remedy& remedy : remedies(assessment)) {
-    lines += wrapped("  " + remedy.label, remedy.text, width);
-  }
-  lines += care_lines(assessment, width);
+Page advice_page(const decide::Assessment& assessment) {
+  Page page;
+  for (const Remedy& remedy : remedies(assessment)) page.line("  " + remedy.label, remedy.text);
+  page.add(care_page(assessment));
   const std::string unjudged = unjudged_titles(assessment.findings);
-  if (!unjudged.empty()) lines += wrapped("  Not judged: ", sentence(unjudged), width);
+  if (!unjudged.empty()) page.line("  Not judged: ", sentence(unjudged));
   const std::string outside = outside_titles(assessment.findings);
-  if (!outside.empty()) lines += wrapped("  Not looked at: ", sentence(outside), width);
-  return lines;
+  if (!outside.empty()) page.line("  Not looked at: ", sentence(outside));
+  return page;
 }
 
-std::string refusal_lines(const decide::Assessment& assessment, const Style& style) {
-  const auto width = static_cast<std::size_t>(style.width);
+Page refusal_page(const decide::Assessment& assessment) {
   std::vector<std::string> reasons;
   for (const decide::Bounded* bounded :
        {&assessment.mean, &assessment.soft, &assessment.stiff, &assessment.poor}) {
@@ -195,9 +121,9 @@ std::string refusal_lines(const decide::Assessment& assessment, const Style& sty
     if (!is_told) reason += "; " + instead;
     if (!contains(reasons, reason)) reasons.push_back(reason);
   }
-  std::string lines;
-  for (const std::string& reason : reasons) lines += wrapped("  Why: ", sentence(reason), width);
-  return lines;
+  Page page;
+  for (const std::string& reason : reasons) page.line("  Why: ", sentence(reason));
+  return page;
 }
 
 }  // namespace standtrue::report

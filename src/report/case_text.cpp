@@ -2,9 +2,8 @@
 #include <fmt/format.h>
 
 #include "report/case_tables.hpp"
-#include "report/layout.hpp"
 #include "report/loading_text.hpp"
-#include "report/page.hpp"
+#include "report/pages.hpp"
 #include "report/paint.hpp"
 #include "report/words.hpp"
 #include "standtrue/report/report.hpp"

@@ -4,9 +4,8 @@
 #include <cmath>
 
 #include "report/figures.hpp"
-#include "report/layout.hpp"
+#include "report/pages.hpp"
 #include "report/words.hpp"
-#include "standtrue/report/report.hpp"
 
 namespace standtrue::report {
 
@@ -43,7 +42,7 @@ std::string sway(const std::optional<Span>& span, quantity::UnitSystem units) {
   return low == high ? high : low + " to " + high;
 }
 
-std::vector<std::string> row(const Option& option, quantity::UnitSystem units) {
+std::vector<std::string> option_row(const Option& option, quantity::UnitSystem units) {
   if (!option.figures) {
     return {
         option.name, option.why.empty() ? "not looked at" : "not possible", "", "", "", "", "", "",
@@ -63,32 +62,35 @@ std::vector<std::string> row(const Option& option, quantity::UnitSystem units) {
 
 }  // namespace
 
-std::string text(const decide::SideBySide& comparison, quantity::UnitSystem units,
-                 const Style& style) {
-  const auto width = static_cast<std::size_t>(style.width);
-  std::string page = heading(comparison.question);
-  for (const std::string& line : comparison.answer) page += wrapped("  ", line, width);
+Page page(const decide::SideBySide& comparison, quantity::UnitSystem units) {
+  Page page;
+  page.heading(comparison.question);
+  for (const std::string& line : comparison.answer) page.line("  ", line);
   if (comparison.options.size() < 2 && comparison.answer.empty()) {
-    page += wrapped("  ", "There is nothing to set beside it.", width);
+    page.line("  ", "There is nothing to set beside it.");
   }
-  page += "\n";
+  page.gap();
   const std::string unit = units == quantity::UnitSystem::metric ? " mm" : " in";
   Table table(
       {"", "verdict", "strength", "sag", "along" + unit, "across" + unit, "Hz", "mass", "buy"}, 2);
-  for (const Option& option : comparison.options) table.add(row(option, units));
-  page += table.text(2, width) + "\n";
-  page +=
-      wrapped("  ",
-              fmt::format("strength and sag: the worst, 1 is the limit. along, across: how far {} "
-                          "of pull moves the top, from stiff to soft joints. buy: pieces more.",
-                          hand_pull(units).pull),
-              width);
+  for (const Option& option : comparison.options) table.add(option_row(option, units));
+  page.table(std::move(table));
+  page.gap();
+  page.line("  ",
+            fmt::format("strength and sag: the worst, 1 is the limit. along, across: how far {} "
+                        "of pull moves the top, from stiff to soft joints. buy: pieces more.",
+                        hand_pull(units).pull));
   for (const Option& option : comparison.options) {
-    if (!option.why.empty()) page += wrapped("  ", option.name + ": " + option.why + ".", width);
+    if (!option.why.empty()) page.line("  ", option.name + ": " + option.why + ".");
   }
-  if (!comparison.complete) page += wrapped("  ", "Stopped before all were looked at.", width);
-  page += wrapped("  ", "A planning aid, not a certificate.", width);
+  if (!comparison.complete) page.line("  ", "Stopped before all were looked at.");
+  page.line("  ", "A planning aid, not a certificate.");
   return page;
+}
+
+std::string text(const decide::SideBySide& comparison, quantity::UnitSystem units,
+                 const Style& style) {
+  return page(comparison, units).text(static_cast<std::size_t>(style.width));
 }
 
 }  // namespace standtrue::report

@@ -5,8 +5,7 @@
 #include <cmath>
 
 #include "report/governing.hpp"
-#include "report/layout.hpp"
-#include "report/page.hpp"
+#include "report/pages.hpp"
 #include "report/words.hpp"
 
 namespace standtrue::report {
@@ -27,7 +26,7 @@ std::string shortened(const std::string& id) {
   return id.size() > room ? id.substr(0, room - 3) + "..." : id;
 }
 
-std::string overview(const std::vector<const Finding*>& findings, const Style& style) {
+Table overview(const std::vector<const Finding*>& findings) {
   Table table({"     check", "", "low", "soft", "mean", "stiff"}, 2);
   for (std::size_t i = 0; i < findings.size(); ++i) {
     const Finding& f = *findings[i];
@@ -37,7 +36,7 @@ std::string overview(const std::vector<const Finding*>& findings, const Style& s
                ratio_text(f.ratio_poor), ratio_text(f.ratio_soft), ratio_text(f.ratio),
                ratio_text(f.ratio_stiff)});
   }
-  return table.text(0, static_cast<std::size_t>(style.width));
+  return table;
 }
 
 std::string combination_title(const decide::Assessment& assessment, const std::string& name) {
@@ -78,13 +77,13 @@ std::string hand_check_text(const Finding::HandCheck& hand, const Finding& f,
   return text;
 }
 
-std::string block(std::size_t number, const Finding& f, const decide::Assessment& assessment,
-                  std::size_t width) {
+Page block(std::size_t number, const Finding& f, const decide::Assessment& assessment) {
   const quantity::UnitSystem units = assessment.bench.units;
-  std::string text = "\n" + wrapped(fmt::format("{:>3}  ", number),
-                                    f.sentence.empty() ? f.id : sentence(f.sentence), width);
-  const auto line = [&](const char* label, const std::string& value) {
-    if (!value.empty()) text += wrapped(padded("     " + std::string(label), 14), value, width);
+  Page page;
+  page.gap();
+  page.line(fmt::format("{:>3}  ", number), f.sentence.empty() ? f.id : sentence(f.sentence));
+  const auto line = [&page](const char* label, const std::string& value) {
+    page.line(padded("     " + std::string(label), 14), value);
   };
   line("check", fmt::format("{} ({})", f.id, kind_key(f.kind)));
   line("place", f.place);
@@ -106,28 +105,45 @@ std::string block(std::size_t number, const Finding& f, const decide::Assessment
   }
   line("measure", f.measure);
   line("cure", f.advice);
-  return text;
+  return page;
 }
 
-}  // namespace
-
-std::string detail_findings(const decide::Assessment& assessment, const Style& style) {
+/// Without what this tool does not look at: that is told at the end of the page.
+std::vector<const Finding*> shown_findings(const decide::Assessment& assessment) {
   std::vector<const Finding*> findings = worst_first(assessment.findings);
   findings.erase(std::remove_if(findings.begin(), findings.end(),
                                 [](const Finding* f) {
                                   return f->judgement == check::Judgement::outside_this_tool;
                                 }),
-                 findings.end());  // told at the end of the page
-  std::string page = heading("Findings, worst first");
-  if (findings.empty()) return page + "  None: nothing was judged.\n";
-  page += wrapped("  ",
-                  "A ratio of 1 is the limit, more is worse; with soft joints and low timber, and "
-                  "with mean timber "
-                  "at soft, mean and stiff joints.",
-                  static_cast<std::size_t>(style.width));
-  page += "\n" + overview(findings, style) + heading("Working");
+                 findings.end());
+  return findings;
+}
+
+}  // namespace
+
+Page findings_page(const decide::Assessment& assessment) {
+  const std::vector<const Finding*> findings = shown_findings(assessment);
+  Page page;
+  page.heading("Findings, worst first");
+  if (findings.empty()) {
+    page.line("  ", "None: nothing was judged.");
+    return page;
+  }
+  page.line("  ",
+            "A ratio of 1 is the limit, more is worse; with soft joints and low timber, and with "
+            "mean timber at soft, mean and stiff joints.");
+  page.gap();
+  page.table(overview(findings), 0);
+  return page;
+}
+
+Page working_page(const decide::Assessment& assessment) {
+  const std::vector<const Finding*> findings = shown_findings(assessment);
+  Page page;
+  if (findings.empty()) return page;
+  page.heading("Working");
   for (std::size_t i = 0; i < findings.size(); ++i) {
-    page += block(i + 1, *findings[i], assessment, static_cast<std::size_t>(style.width));
+    page.add(block(i + 1, *findings[i], assessment));
   }
   return page;
 }

@@ -4,8 +4,7 @@
 #include <algorithm>
 
 #include "report/governing.hpp"
-#include "report/layout.hpp"
-#include "report/page.hpp"
+#include "report/pages.hpp"
 #include "report/words.hpp"
 
 namespace standtrue::report {
@@ -47,41 +46,41 @@ void add_audit(Table& table, std::string name, const Bounded& bounded) {
              condition_text(*bounded.response)});
 }
 
-std::string refused_loadings(const Assessment& assessment, std::size_t width) {
+Page refused_loadings(const Assessment& assessment) {
   const auto& model = assessment.mean.idealisation.model;
-  if (!model || !assessment.mean.response) return {};
-  std::string text;
+  Page page;
+  if (!model || !assessment.mean.response) return page;
   const auto& states = assessment.mean.response->states;
   for (std::size_t c = 0; c < std::min(states.size(), model->combinations.size()); ++c) {
     if (states[c]) continue;
-    text += wrapped("  - ",
-                    fmt::format("{} has no answer: {}", model->combinations[c].name,
-                                sentence(states[c].error().what)),
-                    width);
+    page.line("  - ", fmt::format("{} has no answer: {}", model->combinations[c].name,
+                                  sentence(states[c].error().what)));
   }
-  return text;
+  return page;
 }
 
-std::string audit_text(const Assessment& assessment, std::size_t width) {
-  if (!assessment.mean.response) return {};
+Page audit_page(const Assessment& assessment) {
+  Page page;
+  if (!assessment.mean.response) return page;
   Table table({"joints", "answered", "refused", "residual", "equilibrium", "condition"});
   add_audit(table, "low", assessment.poor);
   add_audit(table, "soft", assessment.soft);
   add_audit(table, "mean", assessment.mean);
   add_audit(table, "stiff", assessment.stiff);
   if (assessment.after_creep.response) add_audit(table, "after creep", assessment.after_creep);
-  std::string text = heading("The solver's own audit");
+  page.heading("The solver's own audit");
   if (const auto& model = assessment.mean.idealisation.model) {
-    text += wrapped(
+    page.line(
         "  ",
         fmt::format("{} nodes, {} members, {} load cases, {} combinations. Residual and "
                     "equilibrium: the worst of all combinations, as a share of the largest load. "
                     "Condition: of the stiffness, 1 is perfect and 1e-16 hopeless.",
                     model->nodes.size(), model->members.size(), model->cases.size(),
-                    model->combinations.size()),
-        width);
+                    model->combinations.size()));
   }
-  return text + table.text(2, width) + refused_loadings(assessment, width);
+  page.table(std::move(table));
+  page.add(refused_loadings(assessment));
+  return page;
 }
 
 /// Findings that are not judged for one reason.
@@ -107,32 +106,37 @@ std::vector<Unjudged> by_reason(const std::vector<const check::Finding*>& findin
   return all;
 }
 
-std::string unjudged_text(const Assessment& assessment, std::size_t width) {
-  const std::vector<const check::Finding*> findings = worst_first(assessment.findings);
-  std::string unjudged, outside;
-  for (const Unjudged& u : by_reason(findings)) {
-    unjudged += wrapped("  - ", fmt::format("{}: {}", u.ids, sentence(u.why)), width);
+Page unjudged_page(const std::vector<const check::Finding*>& findings) {
+  Page page;
+  page.heading("Not judged, and why");
+  const std::vector<Unjudged> unjudged = by_reason(findings);
+  if (unjudged.empty()) page.line("  ", "Nothing that this tool looks at was left out.");
+  for (const Unjudged& u : unjudged) {
+    page.line("  - ", fmt::format("{}: {}", u.ids, sentence(u.why)));
   }
+  return page;
+}
+
+Page outside_page(const std::vector<const check::Finding*>& findings) {
+  Page page;
   for (const check::Finding* f : findings) {
     if (f->judgement != check::Judgement::outside_this_tool) continue;
-    outside += wrapped("  - ", sentence(f->sentence.empty() ? f->why : f->sentence), width);
+    if (page.empty()) page.heading("Not looked at");
+    page.line("  - ", sentence(f->sentence.empty() ? f->why : f->sentence));
   }
-  const std::string text =
-      heading("Not judged, and why") +
-      (unjudged.empty() ? "  Nothing that this tool looks at was left out.\n" : unjudged);
-  return outside.empty() ? text : text + heading("Not looked at") + outside;
+  return page;
 }
 
 }  // namespace
 
-std::string detail_limits_of_the_answer(const Assessment& assessment, const Style& style) {
-  const auto width = static_cast<std::size_t>(style.width);
-  std::string page = audit_text(assessment, width) + unjudged_text(assessment, width);
+Page limits_page(const Assessment& assessment) {
+  const std::vector<const check::Finding*> findings = worst_first(assessment.findings);
+  Page page = audit_page(assessment);
+  page.add(unjudged_page(findings));
+  page.add(outside_page(findings));
   if (assessment.cautions.empty()) return page;
-  page += heading("Cautions");
-  for (const std::string& caution : assessment.cautions) {
-    page += wrapped("  - ", sentence(caution), width);
-  }
+  page.heading("Cautions");
+  for (const std::string& caution : assessment.cautions) page.line("  - ", sentence(caution));
   return page;
 }
 

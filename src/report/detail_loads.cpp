@@ -3,9 +3,8 @@
 
 #include <algorithm>
 
-#include "report/layout.hpp"
 #include "report/loading_text.hpp"
-#include "report/page.hpp"
+#include "report/pages.hpp"
 #include "report/words.hpp"
 
 namespace standtrue::report {
@@ -37,47 +36,47 @@ bool is_combined(const model::Model& model, model::CaseId place) {
       });
 }
 
-std::string cases_text(const model::Model& model, std::size_t width) {
-  std::string text;
+Page cases_page(const model::Model& model) {
+  Page page;
   for (model::CaseId place = 0; place < model.cases.size(); ++place) {
     if (!is_combined(model, place)) continue;
     const model::LoadCase& c = model.cases[place];
     std::string line = c.title.empty() ? c.name : fmt::format("{}: {}", c.name, c.title);
     if (c.self_weight) line += ", own weight";
-    text += wrapped("  - ", fmt::format("{} ({})", line, reference::to_text(c.duration)), width);
+    page.line("  - ", fmt::format("{} ({})", line, reference::to_text(c.duration)));
   }
-  return text;
+  return page;
 }
 
-std::string combinations_text(const model::Model& model, std::size_t width) {
-  std::string text;
+Page combinations_page(const model::Model& model) {
+  Page page;
   for (const model::Combination& c : model.combinations) {
     const std::string title = c.title.empty() ? "" : " (" + c.title + ")";
-    text += wrapped(
-        "  - ",
-        fmt::format("{}{}: {}; {}, {}, joints as for {}", c.name, title, terms_text(c.terms, model),
-                    purpose_key(c.purpose), reference::to_text(c.duration),
-                    c.springs == model::SpringSet::gravity ? "sag" : "sway"),
-        width);
+    page.line("  - ", fmt::format("{}{}: {}; {}, {}, joints as for {}", c.name, title,
+                                  terms_text(c.terms, model), purpose_key(c.purpose),
+                                  reference::to_text(c.duration),
+                                  c.springs == model::SpringSet::gravity ? "sag" : "sway"));
   }
-  return text;
+  return page;
 }
 
 }  // namespace
 
-std::string detail_loads(const decide::Assessment& assessment, const Style& style) {
-  const auto width = static_cast<std::size_t>(style.width);
+Page loads_page(const decide::Assessment& assessment) {
   const auto& model = assessment.mean.idealisation.model;
-  if (!model) return {};
-  return heading("Load cases") + cases_text(*model, width) +
-         (model->bodies.empty() ? ""
-                                : wrapped("  - ",
-                                          "and 1 N and 1 N m each way at the middle of every "
-                                          "machine, for how it swings and twists",
-                                          width)) +
-         wrapped("  ", "Values and partial factors with their sources: standtrue tables load",
-                 width) +
-         heading("Combinations") + combinations_text(*model, width);
+  Page page;
+  if (!model) return page;
+  page.heading("Load cases");
+  page.add(cases_page(*model));
+  if (!model->bodies.empty()) {
+    page.line("  - ",
+              "and 1 N and 1 N m each way at the middle of every machine, for how it swings and "
+              "twists");
+  }
+  page.line("  ", "Values and partial factors with their sources: standtrue tables load");
+  page.heading("Combinations");
+  page.add(combinations_page(*model));
+  return page;
 }
 
 }  // namespace standtrue::report

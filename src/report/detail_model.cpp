@@ -4,8 +4,7 @@
 #include <algorithm>
 #include <array>
 
-#include "report/layout.hpp"
-#include "report/page.hpp"
+#include "report/pages.hpp"
 #include "report/words.hpp"
 
 namespace standtrue::report {
@@ -27,9 +26,10 @@ const model::RailEnd* rail_end(const Bounded& bounded, std::size_t place) {
   return &model->parts.rail_ends[place];
 }
 
-std::string joints_text(const Assessment& assessment, const Style& style) {
+Page joints_page(const Assessment& assessment) {
+  Page page;
   const auto& model = assessment.mean.idealisation.model;
-  if (!model || model->parts.rail_ends.empty()) return {};
+  if (!model || model->parts.rail_ends.empty()) return page;
   const quantity::UnitSystem units = assessment.bench.units;
   Table table({"rail end", "joint", "sense", "soft", "mean", "stiff"}, 3);
   for (std::size_t i = 0; i < model->parts.rail_ends.size(); ++i) {
@@ -49,8 +49,9 @@ std::string joints_text(const Assessment& assessment, const Style& style) {
       table.add(std::move(row));
     }
   }
-  return heading("Joints: bending stiffness used") +
-         table.text(2, static_cast<std::size_t>(style.width));
+  page.heading("Joints: bending stiffness used");
+  page.table(std::move(table));
+  return page;
 }
 
 /// The plainest service loading: bench, machines and what is stored.
@@ -89,11 +90,12 @@ std::string greatest_in_service(const Bounded& bounded, std::size_t support,
   return greatest ? as_mass(*greatest, units) : "-";
 }
 
-std::string feet_text(const Assessment& assessment, const Style& style) {
+Page feet_page(const Assessment& assessment) {
+  Page page;
   const auto& model = assessment.mean.idealisation.model;
-  if (!model || !assessment.mean.response || model->parts.feet.empty()) return {};
+  if (!model || !assessment.mean.response || model->parts.feet.empty()) return page;
   const std::optional<std::size_t> combination = everyday(*model);
-  if (!combination) return {};
+  if (!combination) return page;
   const quantity::UnitSystem units = assessment.bench.units;
   Table table({"foot", "soft", "mean", "stiff", "most in use"});
   for (const model::FootPlace& foot : model->parts.feet) {
@@ -105,22 +107,22 @@ std::string feet_text(const Assessment& assessment, const Style& style) {
     row.push_back(greatest_in_service(assessment.mean, foot.down, units));
     table.add(std::move(row));
   }
-  return heading("Feet: what each carries") +
-         wrapped("  ",
-                 "Under " + model->combinations[*combination].name +
-                     "; the most in use at mean joints.",
-                 static_cast<std::size_t>(style.width)) +
-         table.text(2, static_cast<std::size_t>(style.width));
+  page.heading("Feet: what each carries");
+  page.line("  ", "Under " + model->combinations[*combination].name +
+                      "; the most in use at mean joints.");
+  page.table(std::move(table));
+  return page;
 }
 
 }  // namespace
 
-std::string detail_model(const Assessment& assessment, const Style& style) {
-  std::string page = joints_text(assessment, style);
+Page joints_and_feet_page(const Assessment& assessment) {
+  Page page = joints_page(assessment);
   for (const std::string& released : assessment.released) {
-    page += wrapped("  Let go: ", sentence(released), static_cast<std::size_t>(style.width));
+    page.line("  Let go: ", sentence(released));
   }
-  return page + feet_text(assessment, style);
+  page.add(feet_page(assessment));
+  return page;
 }
 
 }  // namespace standtrue::report

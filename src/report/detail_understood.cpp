@@ -1,8 +1,8 @@
 // What the program took the bench to be.
 #include <fmt/format.h>
 
-#include "report/layout.hpp"
-#include "report/page.hpp"
+#include "report/pages.hpp"
+#include "report/words.hpp"
 
 namespace standtrue::report {
 
@@ -35,7 +35,7 @@ std::string capital(std::string text) {
   return text;
 }
 
-std::string parts_table(const model::Parts& parts, const Style& style) {
+Table parts_table(const model::Parts& parts) {
   const quantity::UnitSystem units = parts.bench.units;
   const auto length = [units](quantity::Length l) {
     return quantity::print(in_si(l), Kind::length, units);
@@ -45,20 +45,22 @@ std::string parts_table(const model::Parts& parts, const Style& style) {
     table.add({part.name, std::string(role_word(part.role)), part.timber.key, length(part.width),
                length(part.depth), length(part.span)});
   }
-  return table.empty() ? "" : table.text(2, static_cast<std::size_t>(style.width));
+  return table;
 }
 
 }  // namespace
 
-std::string detail_understood(const decide::Assessment& assessment, const Style& style) {
-  const auto width = static_cast<std::size_t>(style.width);
-  std::string page = heading("As I understood it");
+Page understood_page(const decide::Assessment& assessment) {
+  Page page;
+  page.heading("As I understood it");
   for (const std::string& assumption : assessment.assumptions) {
-    page += wrapped("  - ", capital(sentence(assumption)), width);
+    page.line("  - ", capital(sentence(assumption)));
   }
-  if (assessment.assumptions.empty()) page += "  Nothing was assumed.\n";
+  if (assessment.assumptions.empty()) page.line("  ", "Nothing was assumed.");
   if (const auto& model = assessment.mean.idealisation.model) {
-    page += "\n" + parts_table(model->parts, style);
+    page.gap();
+    Table table = parts_table(model->parts);
+    if (!table.empty()) page.table(std::move(table));
   }
   return page;
 }

@@ -29,6 +29,9 @@ class Table {
   explicit Table(std::vector<std::string> head, std::size_t left = 1);
   void add(std::vector<std::string> row);
   [[nodiscard]] bool empty() const { return rows_.empty(); }
+  [[nodiscard]] const std::vector<std::string>& head() const { return head_; }
+  [[nodiscard]] const std::vector<std::vector<std::string>>& rows() const { return rows_; }
+  [[nodiscard]] bool is_left(std::size_t column) const { return column < left_; }
   [[nodiscard]] std::string text(std::size_t indent, std::size_t width) const;
 
  private:

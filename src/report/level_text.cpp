@@ -4,9 +4,9 @@
 #include <cmath>
 #include <numeric>
 
+#include "report/card_drawings.hpp"
 #include "report/figures.hpp"
-#include "report/layout.hpp"
-#include "standtrue/report/report.hpp"
+#include "report/pages.hpp"
 
 namespace standtrue::report {
 
@@ -102,15 +102,19 @@ std::string in_degrees(double turns) {
   return text;
 }
 
-std::string turn(const Levelling& levelling, const FootToSet& foot) {
+}  // namespace
+
+std::string turn_of(const Levelling& levelling, const FootToSet& foot) {
   if (foot.pitch == 0.0) return foot.out < 5e-6 ? "leave it" : "pack up";
   const double turns = foot.out / foot.pitch;
   return levelling.is_precise ? in_degrees(turns) : in_sixteenths(turns);
 }
 
+namespace {
+
 bool is_set_already(const Levelling& levelling) {
   return std::all_of(levelling.feet.begin(), levelling.feet.end(),
-                     [&](const FootToSet& foot) { return turn(levelling, foot) == "leave it"; });
+                     [&](const FootToSet& foot) { return turn_of(levelling, foot) == "leave it"; });
 }
 
 std::string answer(const Levelling& levelling, const Words& words) {
@@ -142,8 +146,7 @@ std::string answer(const Levelling& levelling, const Words& words) {
       what, words.bed());
 }
 
-std::string feet_table(const Levelling& levelling, const Words& words, UnitSystem units,
-                       std::size_t width) {
+Table feet_table(const Levelling& levelling, const Words& words, UnitSystem units) {
   std::vector<std::string> head = {"foot", "out", "turns"};
   if (levelling.falls) head.insert(head.end(), {"for the floor", "for the load"});
   head.insert(head.end(), {"carries now", "then"});
@@ -153,7 +156,7 @@ std::string feet_table(const Levelling& levelling, const Words& words, UnitSyste
     return force > 0.0 ? rough(force / g, Kind::mass, units) : std::string("nothing");
   };
   for (const FootToSet& foot : levelling.feet) {
-    std::vector<std::string> row = {foot.name, words.length(foot.out), turn(levelling, foot)};
+    std::vector<std::string> row = {foot.name, words.length(foot.out), turn_of(levelling, foot)};
     if (levelling.falls) {
       row.push_back(words.length(foot.for_floor));
       row.push_back(words.length(foot.for_load));
@@ -162,30 +165,26 @@ std::string feet_table(const Levelling& levelling, const Words& words, UnitSyste
     row.push_back(bears(foot.presses));
     table.add(row);
   }
-  return table.text(2, width);
+  return table;
 }
 
-std::string how_to_turn(const Levelling& levelling, const Words& words, std::size_t width) {
+Page how_to_turn(const Levelling& levelling, const Words& words) {
   const auto screwed = [](const FootToSet& foot) { return foot.pitch > 0.0; };
-  std::string text;
+  Page page;
   if (std::any_of(levelling.feet.begin(), levelling.feet.end(), screwed)) {
-    text +=
-        wrapped("  ",
-                "Out makes the foot longer: turn the stem clockwise as seen from above. Slacken "
-                "its lock nut before, tighten it after. Begin with the foot that has most to "
-                "go, and take the weight off it while you turn.",
-                width);
+    page.line("  ",
+              "Out makes the foot longer: turn the stem clockwise as seen from above. Slacken its "
+              "lock nut before, tighten it after. Begin with the foot that has most to go, and "
+              "take the weight off it while you turn.");
   }
   if (!std::all_of(levelling.feet.begin(), levelling.feet.end(), screwed)) {
-    text += wrapped("  ", "Pack up: put so much packing under that foot, wheel or post.", width);
+    page.line("  ", "Pack up: put so much packing under that foot, wheel or post.");
   }
   if (levelling.falls) {
-    text +=
-        wrapped("  ",
-                "For the floor: what the fall of the floor asks for, from feet that are all out "
-                "alike. For the load: what feet of unlike height and the bench under its load ask "
-                "for beyond that. What all feet would share is left out.",
-                width);
+    page.line("  ",
+              "For the floor: what the fall of the floor asks for, from feet that are all out "
+              "alike. For the load: what feet of unlike height and the bench under its load ask "
+              "for beyond that. What all feet would share is left out.");
   }
   std::string long_stems;
   for (const FootToSet& foot : levelling.feet) {
@@ -194,23 +193,22 @@ std::string how_to_turn(const Levelling& levelling, const Words& words, std::siz
                               words.length(foot.stem));
   }
   if (!long_stems.empty()) {
-    text += wrapped("  ",
-                    fmt::format("Then these stand out far: {}. See that enough thread stays in the "
-                                "post, write the extension in the file and check again.",
-                                long_stems),
-                    width);
+    page.line("  ",
+              fmt::format("Then these stand out far: {}. See that enough thread stays in the post, "
+                          "write the extension in the file and check again.",
+                          long_stems));
   }
-  return text;
+  return page;
 }
 
-struct Place {
+struct LevelPlace {
   std::string name;
   bool to_back = false;  ///< the level lies across the bench
   double (*read)(const Words&, const LevelReading&) = nullptr;
 };
 
 /// Where the level is put: across a bed at both its ends, and along it.
-std::vector<Place> places(const Levelling& levelling, const Words& words) {
+std::vector<LevelPlace> places(const Levelling& levelling, const Words& words) {
   const auto along = [](const Words& w, const LevelReading& r) { return w.along(r); };
   const auto across = [](const Words& w, const LevelReading& r) { return w.across(r); };
   const bool across_to_back = words.along_x();
@@ -225,12 +223,12 @@ std::vector<Place> places(const Levelling& levelling, const Words& words) {
       {fmt::format("along the {}", words.bed()), !across_to_back, along}};
 }
 
-std::string readings_text(const Levelling& levelling, const Words& words, std::size_t width) {
+Table readings_table(const Levelling& levelling, const Words& words) {
   std::vector<std::string> head = {"the level"};
   if (levelling.falls) head.emplace_back("feet all alike");
   head.insert(head.end(), {levelling.falls ? "fall taken up" : "before", "after"});
   Table table(head, head.size());
-  for (const Place& place : places(levelling, words)) {
+  for (const LevelPlace& place : places(levelling, words)) {
     std::vector<std::string> row = {place.name};
     const auto add = [&](const LevelReading& r) {
       row.push_back(words.rises(place.read(words, r), place.to_back));
@@ -247,11 +245,11 @@ std::string readings_text(const Levelling& levelling, const Words& words, std::s
     row.push_back(words.twist(levelling.after.twist));
     table.add(row);
   }
-  return table.text(2, width);
+  return table;
 }
 
 /// What one quarter turn does, or half a millimetre of packing.
-std::string effects(const Levelling& levelling, const Words& words, std::size_t width) {
+Page effects(const Levelling& levelling, const Words& words) {
   const bool has_bed = !levelling.machine.empty();
   std::vector<std::string> head = {"a quarter turn out of", "left to right", "front to back"};
   if (has_bed) head.emplace_back("twist");
@@ -265,7 +263,6 @@ std::string effects(const Levelling& levelling, const Words& words, std::size_t 
     if (has_bed) row.push_back(words.signed_slope(r.twist));
     table.add(row);
   }
-  std::string text = table.text(2, width);
   std::string signs =
       fmt::format("In {}. More than 0 rises to the right or to the back", words.slope_unit());
   if (has_bed) {
@@ -273,13 +270,16 @@ std::string effects(const Levelling& levelling, const Words& words, std::size_t 
         fmt::format("; twist more than 0: the {} end comes to rise more to the {} than the {} end",
                     words.far_end(), words.along_x() ? "back" : "right", words.near_end());
   }
-  return text + wrapped("  ", signs + ".", width);
+  Page page;
+  page.table(std::move(table));
+  page.line("  ", signs + ".");
+  return page;
 }
 
-std::string procedure(const Levelling& levelling, const Words& words, std::size_t width) {
-  std::string text;
-  const auto step = [&](int n, const std::string& what) {
-    text += wrapped(fmt::format("  {}. ", n), what, width);
+Page procedure(const Levelling& levelling, const Words& words) {
+  Page page;
+  const auto step = [&page](int n, const std::string& what) {
+    page.line(fmt::format("  {}. ", n), what);
   };
   step(
       1,
@@ -302,67 +302,70 @@ std::string procedure(const Levelling& levelling, const Words& words, std::size_
                                    : ""));
   step(5,
        "Read it again after a month and after the first heating season: timber settles and dries.");
-  return text;
+  return page;
 }
 
-std::string remarks(const Levelling& levelling, const Words& words, std::size_t width) {
-  std::string text;
+Page remarks(const Levelling& levelling, const Words& words) {
+  Page page;
   if (levelling.shims) {
-    text += wrapped(
+    page.line(
         "  ",
         fmt::format("Shims: {} under the {} and the {} foot of the {}. Without them its {} keeps a "
                     "twist of {} at best.",
                     words.length(levelling.shims->thickness), levelling.shims->pads[0],
                     levelling.shims->pads[1], levelling.machine, words.bed(),
-                    words.slope(levelling.shims->feet_alone)),
-        width);
+                    words.slope(levelling.shims->feet_alone)));
   }
   if (!levelling.machine.empty() && !levelling.is_precise) {
-    text += wrapped(
-        "  ",
-        fmt::format("Only a metal lathe needs a straight bed: for the {} it is enough that it "
-                    "stands about level and every foot presses.",
-                    levelling.machine),
-        width);
+    page.line("  ",
+              fmt::format("Only a metal lathe needs a straight bed: for the {} it is enough that "
+                          "it stands about level and every foot presses.",
+                          levelling.machine));
   }
   if (!levelling.why_no_bed.empty()) {
-    text += wrapped("  ", "Take note: " + levelling.why_no_bed + ".", width);
+    page.line("  ", "Take note: " + levelling.why_no_bed + ".");
   }
   if (levelling.leaves_wall) {
-    text +=
-        wrapped("  ",
-                "It is fixed to the wall: loosen those screws before, and tighten them after. It "
-                "is reckoned without them.",
-                width);
+    page.line("  ",
+              "It is fixed to the wall: loosen those screws before, and tighten them after. It is "
+              "reckoned without them.");
   }
-  return text;
+  return page;
 }
 
 }  // namespace
 
-std::string text(const Levelling& levelling, const bench::Bench& bench, const Style& style) {
-  const auto width = static_cast<std::size_t>(style.width);
+Page page(const Levelling& levelling, const bench::Bench& bench) {
   const Words words(levelling, bench.units);
-  std::string page = heading("Levelling of " + bench.title);
+  Page page;
+  page.heading("Levelling of " + bench.title);
   if (!levelling.why_none.empty()) {
-    page += wrapped("  ", "It can not be reckoned: " + levelling.why_none + ".", width);
+    page.line("  ", "It can not be reckoned: " + levelling.why_none + ".");
     return page;
   }
-  page += wrapped("  ", answer(levelling, words), width);
-  page += remarks(levelling, words, width) + "\n";
-  page += feet_table(levelling, words, bench.units, width);
-  if (!is_set_already(levelling)) page += "\n" + how_to_turn(levelling, words, width);
-  page += heading("What the level reads");
-  page += readings_text(levelling, words, width);
-  page += heading("How to go about it");
-  page += procedure(levelling, words, width) + "\n";
-  page += effects(levelling, words, width) + "\n";
-  page +=
-      wrapped("  ",
-              "A top is taken as flat and the feet as the file has them before the load comes on. "
-              "A planning aid, not a certificate.",
-              width);
+  page.line("  ", answer(levelling, words));
+  page.add(remarks(levelling, words));
+  page.gap();
+  page.table(feet_table(levelling, words, bench.units));
+  if (!is_set_already(levelling)) {
+    page.gap();
+    page.add(how_to_turn(levelling, words));
+  }
+  page.heading("What the level reads");
+  page.table(readings_table(levelling, words));
+  page.heading("How to go about it");
+  page.add(procedure(levelling, words));
+  page.gap();
+  page.add(effects(levelling, words));
+  page.gap();
+  page.line("  ",
+            "A top is taken as flat and the feet as the file has them before the load comes on. A "
+            "planning aid, not a certificate.");
   return page;
+}
+
+std::string text(const Levelling& levelling, const bench::Bench& bench, const Style& style) {
+  return page(levelling, bench).text(static_cast<std::size_t>(style.width));
 }
 
 }  // namespace standtrue::report

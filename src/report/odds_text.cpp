@@ -4,9 +4,8 @@
 #include <cmath>
 
 #include "report/figures.hpp"
-#include "report/layout.hpp"
+#include "report/pages.hpp"
 #include "report/words.hpp"
-#include "standtrue/report/report.hpp"
 
 namespace standtrue::report {
 
@@ -42,7 +41,7 @@ std::string name_of(const check::Finding& f) {
   return f.place.empty() ? group : fmt::format("{}: {}", group, f.place);
 }
 
-std::string answer(const Odds& odds, std::size_t width) {
+std::string answer(const Odds& odds) {
   const Outcomes& all = odds.outcomes;
   std::string text = fmt::format("{} of the benches that could be built from this file would stand",
                                  in_words(all.stand, odds.drawn));
@@ -58,10 +57,10 @@ std::string answer(const Odds& odds, std::size_t width) {
   if (!odds.failing.empty()) {
     text += fmt::format(" What fails most often: {}.", name_of(odds.failing.front().finding));
   }
-  return wrapped("  ", text, width);
+  return text;
 }
 
-std::string outcomes(const Odds& odds, std::size_t width) {
+Page outcomes(const Odds& odds) {
   Table table({"of 1000 benches", "each piece by itself", "all timber of a bench alike"}, 1);
   const auto row = [&](const char* name, const Share& own, const Share& alike) {
     table.add({name, of_thousand(own, odds.drawn), of_thousand(alike, odds.drawn)});
@@ -69,13 +68,15 @@ std::string outcomes(const Odds& odds, std::size_t width) {
   row("stand", odds.outcomes.stand, odds.alike.stand);
   row("carry, but", odds.outcomes.carry_but, odds.alike.carry_but);
   row("do not load", odds.outcomes.do_not_load, odds.alike.do_not_load);
-  return table.text(2, width) +
-         wrapped("  ", "In brackets: bounds that hold with 95 %, with what the fit may be off.",
-                 width);
+  Page page;
+  page.table(std::move(table));
+  page.line("  ", "In brackets: bounds that hold with 95 %, with what the fit may be off.");
+  return page;
 }
 
-std::string failing(const Odds& odds, std::size_t width) {
-  if (odds.failing.empty()) return {};
+Page failing(const Odds& odds) {
+  Page page;
+  if (odds.failing.empty()) return page;
   Table table({"check", "fail, of 1000", "ratio: middle", "nine in ten"}, 1);
   constexpr std::size_t most = 8;
   const std::size_t shown = std::min(most, odds.failing.size());
@@ -85,76 +86,79 @@ std::string failing(const Odds& odds, std::size_t width) {
                fmt::format("{:.2f}", f.ratio_median),
                fmt::format("{:.2f} to {:.2f}", f.ratio_low, f.ratio_high)});
   }
-  return heading("What fails") + table.text(2, width) +
-         wrapped("  ",
-                 fmt::format("A ratio of 1 is the limit.{}",
-                             shown < odds.failing.size()
-                                 ? fmt::format(" {} more fail less often, or by less (--json).",
-                                               odds.failing.size() - shown)
-                                 : ""),
-                 width);
+  page.heading("What fails");
+  page.table(std::move(table));
+  page.line("  ", fmt::format("A ratio of 1 is the limit.{}",
+                              shown < odds.failing.size()
+                                  ? fmt::format(" {} more fail less often, or by less (--json).",
+                                                odds.failing.size() - shown)
+                                  : ""));
+  return page;
 }
 
-std::string left_out(const Odds& odds, std::size_t width) {
-  if (odds.left_out.empty()) return {};
-  std::string text = heading("Not drawn");
+Page left_out(const Odds& odds) {
+  Page page;
+  if (odds.left_out.empty()) return page;
+  page.heading("Not drawn");
   for (const check::Finding& f : odds.left_out) {
     const bool is_judged = f.judgement != check::Judgement::not_judged;
     const double least = std::min(f.ratio_soft, f.ratio_stiff);
     const double greatest = std::max(f.ratio_soft, f.ratio_stiff);
     const bool has_range = is_judged && std::isfinite(greatest) && greatest > 0.0;
-    text += wrapped("  ",
-                    fmt::format("{}: {}.", name_of(f),
+    page.line("  ", fmt::format("{}: {}.", name_of(f),
                                 has_range       ? share(least, greatest) + " the limit, by 'check'"
                                 : is_judged     ? "it does not answer in all benches"
                                 : f.why.empty() ? "not judged"
-                                                : "not judged: " + f.why),
-                    width);
+                                                : "not judged: " + f.why));
   }
-  return text;
+  return page;
 }
 
-std::string how(const Odds& odds, std::size_t width) {
-  std::string text = heading("How it was found");
-  text +=
-      wrapped("  ",
-              "Drawn are the stiffness of each piece of timber, of the joints and of the sheets' "
-              "screws. Not drawn: strength, whose scatter is in the partial factors of the "
-              "rules, loads, and the floor.",
-              width);
+Page how(const Odds& odds) {
+  Page page;
+  page.heading("How it was found");
+  page.line("  ",
+            "Drawn are the stiffness of each piece of timber, of the joints and of the sheets' "
+            "screws. Not drawn: strength, whose scatter is in the partial factors of the rules, "
+            "loads, and the floor.");
   const decide::Fitted& fit = odds.fit;
-  text += wrapped(
-      "  ",
-      fmt::format("{} benches (seed {}), their ratios by surfaces through {} that were solved. {} "
-                  "others were drawn and solved in full: the ratios are off by {:.1f} % (root mean "
-                  "square), {:.1f} % at worst, and {} of the {} come out with another verdict.",
-                  odds.drawn, odds.seed, fit.solved, fit.held, 100.0 * fit.typical,
-                  100.0 * fit.worst,
-                  fit.other_verdict == 0 ? "none" : std::to_string(fit.other_verdict), fit.held),
-      width);
-  text += wrapped("  ",
-                  "How far joints scatter is our estimate: a pull on the finished bench tells more "
-                  "('standtrue prove'). A planning aid, not a certificate.",
-                  width);
-  return text;
+  page.line("  ",
+            fmt::format(
+                "{} benches (seed {}), their ratios by surfaces through {} that were solved. {} "
+                "others were drawn and solved in full: the ratios are off by {:.1f} % (root mean "
+                "square), {:.1f} % at worst, and {} of the {} come out with another verdict.",
+                odds.drawn, odds.seed, fit.solved, fit.held, 100.0 * fit.typical, 100.0 * fit.worst,
+                fit.other_verdict == 0 ? "none" : std::to_string(fit.other_verdict), fit.held));
+  page.line("  ",
+            "How far joints scatter is our estimate: a pull on the finished bench tells more "
+            "('standtrue prove'). A planning aid, not a certificate.");
+  return page;
 }
 
 }  // namespace
 
-std::string text(const Odds& odds, const bench::Bench& bench, const Style& style) {
-  const auto width = static_cast<std::size_t>(style.width);
-  std::string page = heading("Odds of " + bench.title);
+Page page(const Odds& odds, const bench::Bench& bench) {
+  Page page;
+  page.heading("Odds of " + bench.title);
   if (!odds.why_none.empty()) {
-    return page + wrapped("  ", "They can not be reckoned: " + odds.why_none + ".", width);
+    page.line("  ", "They can not be reckoned: " + odds.why_none + ".");
+    return page;
   }
   if (!odds.complete) {
-    return page + wrapped("  ", "Stopped before enough benches were solved: no answer.", width);
+    page.line("  ", "Stopped before enough benches were solved: no answer.");
+    return page;
   }
-  page += answer(odds, width) + "\n";
-  page += outcomes(odds, width);
-  page += failing(odds, width);
-  page += left_out(odds, width);
-  return page + how(odds, width);
+  page.line("  ", answer(odds));
+  page.gap();
+  page.add(outcomes(odds));
+  page.add(failing(odds));
+  page.add(left_out(odds));
+  page.add(how(odds));
+  return page;
+}
+
+std::string text(const Odds& odds, const bench::Bench& bench, const Style& style) {
+  return page(odds, bench).text(static_cast<std::size_t>(style.width));
 }
 
 }  // namespace standtrue::report

@@ -1,36 +1,54 @@
 #pragma once
 
 #include <string>
+#include <variant>
 #include <vector>
 
-#include "standtrue/report/report.hpp"
+#include "report/layout.hpp"
 
-/// The parts of the terminal page.
 namespace standtrue::report {
 
-/// One line (or two, on a narrow page) for each group of checks that has a judged finding.
-[[nodiscard]] std::string rod_lines(const decide::Assessment& assessment, const Style& style);
-/// What to change, what to measure, what to take care of, what was not judged.
-[[nodiscard]] std::string advice_lines(const decide::Assessment& assessment, const Style& style);
-/// Why there is no answer at all; empty if there is one.
-[[nodiscard]] std::string refusal_lines(const decide::Assessment& assessment, const Style& style);
+/// What the program says, as blocks: laid out last, for a terminal or for HTML, so that both say
+/// the same.
+class Page {
+ public:
+  struct Heading {
+    std::string title;
+  };
+  struct Line {
+    std::string first, text;
+  };
+  struct Cells {
+    Table table;
+    std::size_t indent = 2;
+  };
+  struct Plain {
+    std::string lines, narrow;
+  };
+  struct Gap {};
+  using Block = std::variant<Heading, Line, Cells, Plain, Gap>;
 
-/// "bending (front top rail, back top rail); sway (across)": findings that nobody judged, by the
-/// check of their ids.
-[[nodiscard]] std::string unjudged_titles(const std::vector<check::Finding>& findings);
-/// "vibration, bed twist": what this tool does not look at.
-[[nodiscard]] std::string outside_titles(const std::vector<check::Finding>& findings);
+  void heading(std::string title);
+  /// Words behind a mark, a label or blanks; nothing for a text without words.
+  void line(std::string first, std::string text);
+  void table(Table table, std::size_t indent = 2);
+  /// Lines that are laid out already: a plan, an example. Where the longest is longer than the page
+  /// is wide, `narrow` stands in their place, if there is any.
+  void plain(std::string lines, std::string narrow = {});
+  void gap();  ///< an empty line
+  void add(Page other);
+  [[nodiscard]] bool empty() const { return blocks_.empty(); }
 
-// The engineer's pages, in this order.
-[[nodiscard]] std::string detail_understood(const decide::Assessment& assessment,
-                                            const Style& style);
-[[nodiscard]] std::string detail_findings(const decide::Assessment& assessment, const Style& style);
-[[nodiscard]] std::string detail_loads(const decide::Assessment& assessment, const Style& style);
-[[nodiscard]] std::string detail_model(const decide::Assessment& assessment, const Style& style);
-[[nodiscard]] std::string detail_limits_of_the_answer(const decide::Assessment& assessment,
-                                                      const Style& style);
+  [[nodiscard]] std::string text(std::size_t width) const;
+  /// Headings are <h{level}>. What begins a line says what it becomes: "-" and "1" an item of a
+  /// list, "label:" a paragraph, another word a term with its description, blanks a paragraph, or,
+  /// below the text of the line before, more of that. Classes: "wide" around a table, "n" of a
+  /// column of numbers, "further" of a paragraph that stands deeper than others. Colour is left
+  /// out. Contract: 1 <= level <= 6.
+  [[nodiscard]] std::string html(int level) const;
 
-/// A text as a sentence: with a full stop, unless it ends with a mark.
-[[nodiscard]] std::string sentence(std::string text);
+ private:
+  std::vector<Block> blocks_;
+};
 
 }  // namespace standtrue::report

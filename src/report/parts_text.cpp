@@ -4,8 +4,7 @@
 #include <cmath>
 
 #include "report/figures.hpp"
-#include "report/layout.hpp"
-#include "standtrue/report/report.hpp"
+#include "report/pages.hpp"
 
 namespace standtrue::report {
 
@@ -26,76 +25,66 @@ std::string angles(const decide::TimberPiece& piece) {
   return fmt::format("{:.1f} and {:.1f} degrees", piece.angle_a, piece.angle_b);
 }
 
-std::string timber(const PartsList& list, quantity::UnitSystem units, std::size_t width) {
+Table timber(const PartsList& list, quantity::UnitSystem units) {
   Table table({"timber", "pieces", "length", "ends", "for"}, 1);
   for (const decide::TimberPiece& piece : list.timber) {
     table.add({piece.stock, std::to_string(piece.count), cut_length(piece.length, units),
                angles(piece), piece.name + (piece.note.empty() ? "" : " (" + piece.note + ")")});
   }
-  return table.text(2, width);
+  return table;
 }
 
-std::string sheets(const PartsList& list, quantity::UnitSystem units, std::size_t width) {
-  std::string text;
+Page sheets(const PartsList& list, quantity::UnitSystem units) {
+  Page page;
   for (const decide::SheetPiece& piece : list.sheets) {
-    text += wrapped("  ",
-                    fmt::format("{} of {}: {} along the face grain x {} across, for the {}",
+    page.line("  ", fmt::format("{} of {}: {} along the face grain x {} across, for the {}",
                                 piece.count, piece.sheet, cut_length(piece.along, units),
-                                cut_length(piece.across, units), piece.name),
-                    width);
-    for (const std::string& hole : piece.cut_outs)
-      text += wrapped("      ", "cut out " + hole, width);
+                                cut_length(piece.across, units), piece.name));
+    for (const std::string& hole : piece.cut_outs) page.line("      ", "cut out " + hole);
   }
-  return text;
+  return page;
 }
 
-std::string stock(const PartsList& list, quantity::UnitSystem units, std::size_t width) {
-  std::string text;
-  for (const decide::TimberStock& bought : list.timber_stock) {
-    const double used =
-        quantity::in_si(bought.used) / std::max(1e-9, quantity::in_si(bought.bought));
-    text +=
-        wrapped("  ",
-                fmt::format("{}: {} bar{}, {} in all, {:.0f} % used{}", bought.stock,
-                            bought.bars.size(), bought.bars.size() == 1 ? "" : "s",
-                            quantity::print(quantity::in_si(bought.bought), Kind::length, units),
-                            100.0 * used,
-                            bought.exact ? "; no less can be bought" : "; found by a short search"),
-                width);
-    for (const decide::TimberStock::Bar& bar : bought.bars) {
-      std::string pieces;
-      for (const std::string& piece : bar.pieces) pieces += (pieces.empty() ? "" : " + ") + piece;
-      text += wrapped("      ",
-                      fmt::format("{}: {}, {} left",
-                                  quantity::print(quantity::in_si(bar.length), Kind::length, units),
-                                  pieces, cut_length(bar.left, units)),
-                      width);
-    }
-    for (const std::string& piece : bought.too_long) {
-      text += wrapped("      ", piece + " is longer than any stock: order it, or join it", width);
-    }
+Page stock(const decide::TimberStock& bought, quantity::UnitSystem units) {
+  const double used = quantity::in_si(bought.used) / std::max(1e-9, quantity::in_si(bought.bought));
+  Page page;
+  page.line("  ",
+            fmt::format("{}: {} bar{}, {} in all, {:.0f} % used{}", bought.stock,
+                        bought.bars.size(), bought.bars.size() == 1 ? "" : "s",
+                        quantity::print(quantity::in_si(bought.bought), Kind::length, units),
+                        100.0 * used,
+                        bought.exact ? "; no less can be bought" : "; found by a short search"));
+  for (const decide::TimberStock::Bar& bar : bought.bars) {
+    std::string pieces;
+    for (const std::string& piece : bar.pieces) pieces += (pieces.empty() ? "" : " + ") + piece;
+    page.line("      ",
+              fmt::format("{}: {}, {} left",
+                          quantity::print(quantity::in_si(bar.length), Kind::length, units), pieces,
+                          cut_length(bar.left, units)));
   }
-  for (const decide::SheetStock& bought : list.sheet_stock) {
-    if (bought.sheets.empty()) {
-      text += wrapped("  ", bought.sheet + ": no usual sheet will do", width);
-    } else {
-      text +=
-          wrapped("  ",
-                  fmt::format("{}: {} sheet{} of {} x {}, {:.0f} % used{}", bought.sheet,
-                              bought.sheets.size(), bought.sheets.size() == 1 ? "" : "s",
-                              cut_length(bought.length, units), cut_length(bought.width, units),
-                              100.0 * bought.used, bought.exact ? "" : "; found by a short search"),
-                  width);
-    }
-    for (const std::string& piece : bought.too_large) {
-      text += wrapped("      ",
-                      "the " + piece +
-                          " is larger than a sheet with its grain that way: turn the grain, or "
-                          "join it over a bearer",
-                      width);
-    }
+  for (const std::string& piece : bought.too_long) {
+    page.line("      ", piece + " is longer than any stock: order it, or join it");
   }
-  return text;
+  return page;
+}
+
+Page stock(const decide::SheetStock& bought, quantity::UnitSystem units) {
+  Page page;
+  if (bought.sheets.empty()) {
+    page.line("  ", bought.sheet + ": no usual sheet will do");
+  } else {
+    page.line("  ",
+              fmt::format("{}: {} sheet{} of {} x {}, {:.0f} % used{}", bought.sheet,
+                          bought.sheets.size(), bought.sheets.size() == 1 ? "" : "s",
+                          cut_length(bought.length, units), cut_length(bought.width, units),
+                          100.0 * bought.used, bought.exact ? "" : "; found by a short search"));
+  }
+  for (const std::string& piece : bought.too_large) {
+    page.line("      ", "the " + piece +
+                            " is larger than a sheet with its grain that way: turn the grain, or "
+                            "join it over a bearer");
+  }
+  return page;
 }
 
 std::string together(const std::vector<std::string>& names) {
@@ -104,53 +93,57 @@ std::string together(const std::vector<std::string>& names) {
   return text;
 }
 
-std::string costs_of(const decide::Costs& costs, std::size_t width) {
-  std::string page = heading("What it costs");
+Page costs_of(const decide::Costs& costs) {
+  Page page;
+  page.heading("What it costs");
   const std::string unit = costs.currency.empty() ? "" : " " + costs.currency;
   Table table({"bought", "how", "cost" + unit}, 2);
   for (const decide::Costs::Line& line : costs.lines) {
     table.add({line.of, line.how, fmt::format("{:.2f}", line.money)});
   }
   table.add({"in all", "", fmt::format("{:.2f}", costs.sum)});
-  page += table.text(2, width);
+  page.table(std::move(table));
   if (!costs.without_price.empty()) {
-    page += wrapped("  ", "Without a price: " + together(costs.without_price) + ".", width);
+    page.line("  ", "Without a price: " + together(costs.without_price) + ".");
   }
   if (!costs.unused.empty()) {
-    page += wrapped("  ",
-                    "Prices that nothing here has: " + together(costs.unused) +
-                        ". A price holds for what has its text in its name.",
-                    width);
+    page.line("  ", "Prices that nothing here has: " + together(costs.unused) +
+                        ". A price holds for what has its text in its name.");
   }
   return page;
 }
 
 }  // namespace
 
+Page page(const PartsList& list, const std::optional<decide::Costs>& costs,
+          const bench::Bench& bench) {
+  const quantity::UnitSystem units = bench.units;
+  Page page;
+  page.heading("Parts of " + bench.title);
+  page.table(timber(list, units));
+  page.gap();
+  page.add(sheets(list, units));
+  page.gap();
+  page.heading("To buy");
+  for (const decide::TimberStock& bought : list.timber_stock) page.add(stock(bought, units));
+  for (const decide::SheetStock& bought : list.sheet_stock) page.add(stock(bought, units));
+  for (const decide::Item& item : list.hardware) {
+    page.line("  ", fmt::format("{} x {}{}", item.count, item.name,
+                                item.note.empty() ? "" : ", " + item.note));
+  }
+  if (costs) page.add(costs_of(*costs));
+  page.gap();
+  for (const std::string& note : list.notes) page.line("  ", note + ".");
+  page.line("  ",
+            fmt::format("Timber {}, sheets {}; hardware comes to it. 3 mm are lost at each cut.",
+                        rough(quantity::in_si(list.timber_mass), Kind::mass, units),
+                        rough(quantity::in_si(list.sheet_mass), Kind::mass, units)));
+  return page;
+}
+
 std::string text(const PartsList& list, const std::optional<decide::Costs>& costs,
                  const bench::Bench& bench, const Style& style) {
-  const auto width = static_cast<std::size_t>(style.width);
-  const quantity::UnitSystem units = bench.units;
-  std::string page = heading("Parts of " + bench.title);
-  page += timber(list, units, width) + "\n" + sheets(list, units, width) + "\n";
-  page += heading("To buy");
-  page += stock(list, units, width);
-  for (const decide::Item& item : list.hardware) {
-    page += wrapped(
-        "  ",
-        fmt::format("{} x {}{}", item.count, item.name, item.note.empty() ? "" : ", " + item.note),
-        width);
-  }
-  if (costs) page += costs_of(*costs, width);
-  page += "\n";
-  for (const std::string& note : list.notes) page += wrapped("  ", note + ".", width);
-  page +=
-      wrapped("  ",
-              fmt::format("Timber {}, sheets {}; hardware comes to it. 3 mm are lost at each cut.",
-                          rough(quantity::in_si(list.timber_mass), Kind::mass, units),
-                          rough(quantity::in_si(list.sheet_mass), Kind::mass, units)),
-              width);
-  return page;
+  return page(list, costs, bench).text(static_cast<std::size_t>(style.width));
 }
 
 }  // namespace standtrue::report

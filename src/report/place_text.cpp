@@ -3,8 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "report/layout.hpp"
-#include "standtrue/report/report.hpp"
+#include "report/pages.hpp"
 
 namespace standtrue::report {
 
@@ -54,20 +53,25 @@ std::string ended(std::string line) {
   return line + "\n";
 }
 
-/// Side by side where the page is wide enough.
-std::string pictures(const PlacePlan& plan, std::size_t width) {
-  const std::vector<std::string> first = picture(plan, plan.ways[0]);
+std::string indented(const std::vector<std::string>& lines) {
   std::string text;
-  const std::vector<std::string> second =
-      plan.is_alike_turned ? std::vector<std::string>() : picture(plan, plan.ways[1]);
-  const bool beside = !second.empty() && 2 + 2 * first.front().size() + 3 <= width;
-  for (std::size_t i = 0; i < first.size(); ++i) {
-    text += ended("  " + first[i] + (beside ? "   " + second[i] : ""));
-  }
-  if (beside || second.empty()) return text;
-  text += "\n";
-  for (const std::string& line : second) text += ended("  " + line);
+  for (const std::string& line : lines) text += ended("  " + line);
   return text;
+}
+
+/// Side by side where the page is wide enough.
+Page pictures(const PlacePlan& plan) {
+  Page page;
+  const std::vector<std::string> first = picture(plan, plan.ways[0]);
+  if (plan.is_alike_turned) {
+    page.plain(indented(first));
+    return page;
+  }
+  const std::vector<std::string> second = picture(plan, plan.ways[1]);
+  std::vector<std::string> beside;
+  for (std::size_t i = 0; i < first.size(); ++i) beside.push_back(first[i] + "   " + second[i]);
+  page.plain(indented(beside), indented(first) + "\n" + indented(second));
+  return page;
 }
 
 std::string legend(const PlacePlan& plan) {
@@ -81,24 +85,23 @@ std::string legend(const PlacePlan& plan) {
   return text + ".";
 }
 
-std::string reasons_text(const PlacePlan& plan, std::size_t width) {
+Page reasons_page(const PlacePlan& plan) {
   constexpr std::size_t most = 6;
-  std::string text;
+  Page page;
+  if (!plan.reasons.empty()) page.gap();
   for (std::size_t i = 0; i < std::min(most, plan.reasons.size()); ++i) {
     const decide::PlaceReason& r = plan.reasons[i];
     const std::string ratio =
         std::isfinite(r.ratio) ? fmt::format("up to {:.2f}", r.ratio) : "tips";
-    text += wrapped(r.stand == Stand::barred ? "  # " : "  + ",
-                    fmt::format("{} place{}, {} ({}). At the worst of them: {}", r.places,
-                                r.places == 1 ? "" : "s", r.id, ratio, r.sentence),
-                    width);
+    page.line(r.stand == Stand::barred ? "  # " : "  + ",
+              fmt::format("{} place{}, {} ({}). At the worst of them: {}", r.places,
+                          r.places == 1 ? "" : "s", r.id, ratio, r.sentence));
   }
   if (plan.reasons.size() > most) {
-    text += wrapped(
-        "  ", fmt::format("and {} more reasons; --json has them all.", plan.reasons.size() - most),
-        width);
+    page.line("  ",
+              fmt::format("and {} more reasons; --json has them all.", plan.reasons.size() - most));
   }
-  return text.empty() ? text : "\n" + text;
+  return page;
 }
 
 /// Rounded down to 5 kg or 10 lb.
@@ -111,74 +114,91 @@ std::string whole(double mass, quantity::UnitSystem units) {
   return fmt::format("{:.0f}", steps * (metric ? 5.0 : 10.0));
 }
 
-std::string loads_text(const PlacePlan& plan, quantity::UnitSystem units, std::size_t width) {
-  const decide::LoadPlan& loads = plan.loads;
-  std::string text = heading("What may be stored where");
-  if (!loads.none.empty()) return text + wrapped("  ", "Not told: " + loads.none + ".", width);
+/// The masses of the fields, the back uppermost.
+std::string fields(const decide::LoadPlan& loads, quantity::UnitSystem units) {
+  std::string text;
+  for (std::size_t row = loads.ny; row-- > 0;) {
+    text += "  ";
+    for (std::size_t i = 0; i < loads.nx; ++i) {
+      text += fmt::format("{:>4}", whole(loads.mass[row * loads.nx + i], units));
+    }
+    text += "\n";
+  }
+  return text;
+}
+
+Page stored_page(const decide::LoadPlan& loads, quantity::UnitSystem units) {
+  Page page;
+  page.heading("What may be stored where");
+  if (!loads.none.empty()) {
+    page.line("  ", "Not told: " + loads.none + ".");
+    return page;
+  }
   const bool is_full =
       std::all_of(loads.mass.begin(), loads.mass.end(), [](double mass) { return !(mass > 0.0); });
   if (is_full && !loads.why.empty()) {
-    return text + wrapped("  ",
-                          fmt::format("Nothing more: with the machines where the file has them {} "
-                                      "is over its limit already.",
-                                      loads.why.front()),
-                          width);
+    page.line("  ", fmt::format("Nothing more: with the machines where the file has them {} is "
+                                "over its limit already.",
+                                loads.why.front()));
+    return page;
   }
-  for (std::size_t row = loads.ny; row-- > 0;) {
-    std::string line = "  ";
-    for (std::size_t i = 0; i < loads.nx; ++i) {
-      line += fmt::format("{:>4}", whole(loads.mass[row * loads.nx + i], units));
-    }
-    text += line + "\n";
-  }
-  text += "\n";
-  return text +
-         wrapped(
-             "  ",
-             fmt::format("{} on a patch of {} square in the middle of each field, for years, "
-                         "one patch at a time, beside all that the file has and somebody standing "
-                         "on the top, rounded down; "
-                         "{} means that or more.",
-                         units == quantity::UnitSystem::metric ? "kg" : "lb",
-                         quantity::print(quantity::in_si(loads.patch), Kind::length, units),
-                         whole(loads.most, units)),
-             width);
+  page.plain(fields(loads, units));
+  page.gap();
+  page.line("  ",
+            fmt::format("{} on a patch of {} square in the middle of each field, for years, one "
+                        "patch at a time, beside all that the file has and somebody standing on "
+                        "the top, rounded down; {} means that or more.",
+                        units == quantity::UnitSystem::metric ? "kg" : "lb",
+                        quantity::print(quantity::in_si(loads.patch), Kind::length, units),
+                        whole(loads.most, units)));
+  return page;
 }
 
-std::string how_sure(const PlacePlan& plan, std::size_t width) {
+Page how_sure(const PlacePlan& plan) {
   const decide::Confirmation& c = plan.confirmed;
-  std::string text;
+  Page page;
   if (c.near_limit + c.others > 0) {
-    text += wrapped(
-        "  ",
-        fmt::format("{} places near the limit and {} others were solved anew, each on a mesh of "
-                    "its own: what governs differed by up to {:.1f} %; {} became another mark.",
-                    c.near_limit, c.others, 100.0 * c.furthest, c.changed),
-        width);
+    page.line("  ",
+              fmt::format("{} places near the limit and {} others were solved anew, each on a mesh "
+                          "of its own: what governs differed by up to {:.1f} %; {} became another "
+                          "mark.",
+                          c.near_limit, c.others, 100.0 * c.furthest, c.changed));
   }
   if (!plan.not_judged.empty()) {
     std::string ids;
     for (const std::string& id : plan.not_judged) ids += (ids.empty() ? "" : ", ") + id;
-    text += wrapped("  ", "Not judged, at any place: " + ids + ".", width);
+    page.line("  ", "Not judged, at any place: " + ids + ".");
   }
-  return text + wrapped("  ",
-                        "Strength, tipping, feet and sag that hang on the place. Shoves, sway, hum "
-                        "and the rest: standtrue check. A planning aid, not a certificate.",
-                        width);
+  page.line("  ",
+            "Strength, tipping, feet and sag that hang on the place. Shoves, sway, hum and the "
+            "rest: standtrue check. A planning aid, not a certificate.");
+  return page;
 }
 
 }  // namespace
 
+Page page(const decide::PlacePlan& plan, quantity::UnitSystem units) {
+  Page page;
+  page.heading(fmt::format("Where the {} may stand", plan.machine));
+  if (!plan.none.empty()) {
+    page.line("  ", "No plan: " + plan.none + ".");
+    return page;
+  }
+  for (const std::string& line : plan.answer) page.line("  ", line);
+  if (!plan.complete) page.line("  ", "Stopped before all were looked at.");
+  page.gap();
+  page.add(pictures(plan));
+  page.gap();
+  page.line("  ", legend(plan));
+  page.add(reasons_page(plan));
+  page.add(stored_page(plan.loads, units));
+  page.gap();
+  page.add(how_sure(plan));
+  return page;
+}
+
 std::string text(const decide::PlacePlan& plan, quantity::UnitSystem units, const Style& style) {
-  const auto width = static_cast<std::size_t>(style.width);
-  std::string page = heading(fmt::format("Where the {} may stand", plan.machine));
-  if (!plan.none.empty()) return page + wrapped("  ", "No plan: " + plan.none + ".", width);
-  for (const std::string& line : plan.answer) page += wrapped("  ", line, width);
-  if (!plan.complete) page += wrapped("  ", "Stopped before all were looked at.", width);
-  page += "\n" + pictures(plan, width) + "\n";
-  page += wrapped("  ", legend(plan), width) + reasons_text(plan, width);
-  page += loads_text(plan, units, width) + "\n";
-  return page + how_sure(plan, width);
+  return page(plan, units).text(static_cast<std::size_t>(style.width));
 }
 
 }  // namespace standtrue::report

@@ -3,9 +3,8 @@
 #include <cmath>
 
 #include "report/figures.hpp"
-#include "report/layout.hpp"
+#include "report/pages.hpp"
 #include "report/words.hpp"
-#include "standtrue/report/report.hpp"
 
 namespace standtrue::report {
 
@@ -44,28 +43,33 @@ std::string lessons(const Trial& t) {
   return text.empty() ? "next to nothing on this bench" : text;
 }
 
-std::string trials_table(const std::vector<Trial>& trials, UnitSystem units, std::size_t width) {
+Table trials_table(const std::vector<Trial>& trials, UnitSystem units) {
   Table table({"test", "gauge", "with", "expect", "stiff to soft"}, 2);
   for (const Trial& t : trials) {
     if (!t.why.empty()) continue;
     table.add({t.name, gauge(t), mass(t.force, units), rough_length(t.expected, units),
                rough_length(t.stiff, units) + " to " + rough_length(t.soft, units)});
   }
-  return table.empty() ? "" : table.text(2, width) + "\n";
+  return table;
 }
 
-std::string card(const Trial& t, std::size_t width) {
-  std::string text = wrapped("  ", t.name + (t.why.empty() ? ": " + t.state : ""), width);
-  if (!t.why.empty()) return text + wrapped("      ", "not here: " + t.why + ".", width);
-  text += wrapped("      do      ", t.act + ".", width);
-  text += wrapped("      read    ", t.read + ".", width);
-  text += wrapped("      teaches ", lessons(t) + ".", width);
-  return text + wrapped("      safe    ", t.safe + ".", width);
+Page card(const Trial& t) {
+  Page page;
+  page.line("  ", t.name + (t.why.empty() ? ": " + t.state : ""));
+  if (!t.why.empty()) {
+    page.line("      ", "not here: " + t.why + ".");
+    return page;
+  }
+  page.line("      do      ", t.act + ".");
+  page.line("      read    ", t.read + ".");
+  page.line("      teaches ", lessons(t) + ".");
+  page.line("      safe    ", t.safe + ".");
+  return page;
 }
 
 std::string times(double value) { return fmt::format("{:.2f}", value); }
 
-std::string told_text(const Learning& learned, UnitSystem units, std::size_t width) {
+Table told_table(const Learning& learned, UnitSystem units) {
   Table table({"reading", "with", "read", "expected", "fits", "it"}, 1);
   for (const Told& t : learned.readings) {
     const bool is_used = t.why.empty();
@@ -78,76 +82,96 @@ std::string told_text(const Learning& learned, UnitSystem units, std::size_t wid
                : t.fitted == 0.0 ? "-"
                                  : "agrees"});
   }
-  return table.text(2, width) + "\n";
+  return table;
 }
 
-std::string known_text(const Learning& learned, std::size_t width) {
-  if (learned.known.empty()) return "";
+Table known_table(const Learning& learned) {
   Table table({"times as stiff as usual", "middle", "nine in ten", "before", ""}, 1);
   for (const Known& k : learned.known) {
     table.add({k.of, times(k.median), times(k.low) + " to " + times(k.high),
                times(k.usual_low) + " to " + times(k.usual_high),
                k.is_narrowed ? "learned" : "still open"});
   }
-  return table.text(2, width) + "\n";
+  return table;
 }
 
 /// The verdict before the readings and after.
-std::string verdicts(const Learning& learned, std::size_t width) {
-  const auto line = [&](const char* first, decide::Verdict verdict, const std::string& summary) {
-    return wrapped(first, fmt::format("{}: {}", verdict_word(verdict), summary), width);
+Page verdicts(const Learning& learned) {
+  Page page;
+  const auto line = [&page](const char* first, decide::Verdict verdict,
+                            const std::string& summary) {
+    page.line(first, fmt::format("{}: {}", verdict_word(verdict), summary));
   };
   if (!learned.after) {
-    return line("  Verdict ", learned.before, learned.summary_before) +
-           wrapped("  ",
-                   "The readings do not change it before what is wrong with them is cleared up.",
-                   width);
+    line("  Verdict ", learned.before, learned.summary_before);
+    page.line("  ", "The readings do not change it before what is wrong with them is cleared up.");
+    return page;
   }
-  return line("  Before  ", learned.before, learned.summary_before) +
-         line("  Now     ", *learned.after, learned.summary_after);
+  line("  Before  ", learned.before, learned.summary_before);
+  line("  Now     ", *learned.after, learned.summary_after);
+  return page;
 }
 
 /// What the first reading would look like in the file, on one line where that fits.
-std::string reading_example(const decide::ProvingPlan& plan, UnitSystem units, std::size_t width) {
+Page reading_example(const decide::ProvingPlan& plan, UnitSystem units) {
+  Page page;
   for (const Trial& t : plan.trials) {
     if (!t.why.empty()) continue;
     const std::string with =
         fmt::format("{}: {}", t.is_pull ? "pull" : "load", mass(t.force, units));
     const std::string moves = "moves: " + rough_length(t.expected, units);
-    const std::string line = fmt::format("    - {{test: {}, {}, {}}}", t.name, with, moves);
-    if (columns(line) <= width) return line;
-    return fmt::format("    - test: {}\n      {}\n      {}", t.name, with, moves);
+    const std::string key = "  readings:\n";
+    page.gap();
+    page.plain(key + fmt::format("    - {{test: {}, {}, {}}}\n", t.name, with, moves),
+               key + fmt::format("    - test: {}\n      {}\n      {}\n", t.name, with, moves));
+    page.gap();
+    break;
   }
-  return "";
+  return page;
+}
+
+Page learned_page(const Learning& learned, UnitSystem units) {
+  Page page;
+  page.table(told_table(learned, units));
+  page.gap();
+  if (learned.known.empty()) return page;
+  page.table(known_table(learned));
+  page.gap();
+  return page;
+}
+
+Page trials_page(const decide::ProvingPlan& plan, UnitSystem units) {
+  Page page;
+  Table table = trials_table(plan.trials, units);
+  if (!table.empty()) {
+    page.table(std::move(table));
+    page.gap();
+  }
+  for (const Trial& t : plan.trials) page.add(card(t));
+  page.add(reading_example(plan, units));
+  page.line("  ",
+            "Set the gauge to nought, pull or load slowly, read, let go and see that it comes "
+            "back; take the middle of three. The gauge stands on the floor or on the blocks, not "
+            "on the bench. Of the rails take the one that looks poorest: it speaks for all.");
+  return page;
 }
 
 }  // namespace
 
-std::string text(const decide::ProvingPlan& plan, const bench::Bench& bench, const Style& style) {
-  const auto width = static_cast<std::size_t>(style.width);
-  const UnitSystem units = bench.units;
-  std::string page =
-      heading((plan.learned ? "What the readings teach: " : "Proving: ") + bench.title);
-  if (plan.learned) page += verdicts(*plan.learned, width);
-  for (const std::string& line : plan.answer) page += wrapped("  ", line, width);
-  page += "\n";
-  if (plan.learned)
-    page += told_text(*plan.learned, units, width) + known_text(*plan.learned, width);
-  if (!plan.learned) {
-    page += trials_table(plan.trials, units, width);
-    for (const Trial& t : plan.trials) page += card(t, width);
-    const std::string example = reading_example(plan, units, width);
-    if (!example.empty()) page += "\n  readings:\n" + example + "\n\n";
-    page +=
-        wrapped("  ",
-                "Set the gauge to nought, pull or load slowly, read, let go and see that it comes "
-                "back; take the middle of three. The gauge stands on the floor or on the blocks, "
-                "not on the bench. Of the rails take the one that looks poorest: it speaks for "
-                "all.",
-                width);
-  }
-  page += wrapped("  ", "A planning aid, not a certificate.", width);
+Page page(const decide::ProvingPlan& plan, const bench::Bench& bench) {
+  Page page;
+  page.heading((plan.learned ? "What the readings teach: " : "Proving: ") + bench.title);
+  if (plan.learned) page.add(verdicts(*plan.learned));
+  for (const std::string& line : plan.answer) page.line("  ", line);
+  page.gap();
+  page.add(plan.learned ? learned_page(*plan.learned, bench.units)
+                        : trials_page(plan, bench.units));
+  page.line("  ", "A planning aid, not a certificate.");
   return page;
+}
+
+std::string text(const decide::ProvingPlan& plan, const bench::Bench& bench, const Style& style) {
+  return page(plan, bench).text(static_cast<std::size_t>(style.width));
 }
 
 }  // namespace standtrue::report

@@ -2,8 +2,7 @@
 
 #include "report/figures.hpp"
 #include "report/governing.hpp"
-#include "report/layout.hpp"
-#include "report/page.hpp"
+#include "report/pages.hpp"
 #include "report/paint.hpp"
 #include "report/rod.hpp"
 #include "report/words.hpp"

@@ -102,4 +102,10 @@ std::string key_of(std::string_view name) {
   return key;
 }
 
+std::string sentence(std::string text) {
+  const bool ends =
+      !text.empty() && std::string_view(".!?").find(text.back()) != std::string_view::npos;
+  return ends ? text : text + ".";
+}
+
 }  // namespace standtrue::report

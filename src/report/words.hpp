@@ -23,4 +23,7 @@ namespace standtrue::report {
 /// "Front top rail, left end" as a stable key: "front-top-rail/left-end".
 [[nodiscard]] std::string key_of(std::string_view name);
 
+/// A text as a sentence: with a full stop, unless it ends with a mark.
+[[nodiscard]] std::string sentence(std::string text);
+
 }  // namespace standtrue::report

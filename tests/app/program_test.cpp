@@ -161,3 +161,58 @@ TEST_CASE("app/program: the folder of reference cases as the verification table"
   CHECK(table.out.find("NOT MET") == std::string::npos);
   CHECK(shell(folder, "verification '" + folder.at("none") + "'").code == 2);
 }
+
+TEST_CASE("app/program: a report is written as a whole, and never over the bench file") {
+  const Folder folder;
+  const std::string bench = folder.write("bench.yaml", small_bench);
+  const std::string report = folder.at("report.html");
+  const Ran good =
+      shell(folder, "check '" + bench + "' --report '" + report + "' --date '1 May 2026'");
+  CHECK(good.code < 2);
+  CHECK(good.err.empty());
+  const std::string html = test::slurp(report);
+  CHECK(html.rfind("<!doctype html>", 0) == 0);
+  CHECK(html.find("1 May 2026") != html.npos);
+  CHECK(html.substr(html.size() - 8) == "</html>\n");
+  CHECK(!fs::exists(report + ".part"));
+
+  const Ran itself = shell(folder, "check '" + bench + "' --report '" + bench + "'");
+  CHECK(itself.code == 2);
+  CHECK(itself.err.find("that is the bench file") != itself.err.npos);
+  CHECK(test::slurp(bench) == small_bench);
+
+  const Ran nowhere = shell(folder, "check '" + bench + "' --report '" + folder.at("no/r.html'"));
+  CHECK(nowhere.code == 2);
+  CHECK(nowhere.err.find("there is no folder") != nowhere.err.npos);
+  CHECK(nowhere.out.empty());
+
+  const Ran full = shell(folder, "parts '" + bench + "' --report /dev/full/x");
+  CHECK(full.code == 2);
+}
+
+TEST_CASE("app/program: every decision makes a sheet of its own") {
+  const Folder folder;
+  const std::string bench = folder.write("bench.yaml", small_bench);
+  for (const char* command : {"level", "parts", "prove"}) {
+    const std::string report = folder.at(std::string(command) + ".html");
+    const Ran ran =
+        shell(folder, std::string(command) + " '" + bench + "' --report '" + report + "'");
+    INFO(command, ": ", ran.err);
+    CHECK(ran.code < 2);
+    CHECK(test::slurp(report).find("Small bench") != std::string::npos);
+  }
+}
+
+TEST_CASE("app/program: a picture by its name; an unknown one is told the known ones") {
+  const Folder folder;
+  const std::string bench = folder.write("bench.yaml", small_bench);
+  const Ran solid = shell(folder, "draw '" + bench + "' solid");
+  CHECK(solid.code == 0);
+  CHECK(solid.out.rfind("<svg", 0) == 0);
+  const Ran wrong = shell(folder, "draw '" + bench + "' sollid");
+  CHECK(wrong.code == 2);
+  CHECK(wrong.err.find("did you mean 'solid'?") != wrong.err.npos);
+  const Ran none = shell(folder, "draw '" + bench + "'");
+  CHECK(none.code == 2);
+  CHECK(none.err.find("which picture?") != none.err.npos);
+}

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "standtrue/decide/decide.hpp"
+#include "standtrue/report/html.hpp"
 #include "standtrue/report/report.hpp"
 
 /// A command and the text of its file to text and an exit code. Both doors, the terminal and the
@@ -22,6 +23,7 @@ enum class Command {
   place,
   prove,
   odds,
+  draw,
   solve,
   model,
   tables
@@ -36,6 +38,9 @@ struct Options {
   std::string group;                          ///< tables; all when empty
   std::string machine;                        ///< place; the heaviest on the top when empty
   std::uint64_t seed = 1;                     ///< odds
+  std::string picture;                        ///< draw; a list of them when empty
+  bool report = false;                        ///< also make a report to print
+  std::string date;                           ///< for its title block; the caller knows what day it is
   decide::Work work = decide::Work::plain();  ///< for what takes long
 };
 
@@ -51,6 +56,7 @@ struct Outcome {
   std::string out;  ///< the answer
   std::string err;  ///< faults and warnings
   int code = all_good;
+  std::string report = {};  ///< HTML, where it was asked for and there is an answer
 };
 
 /// Reads, assesses, reports. `file` is the name to tell of in faults. A std::logic_error of the

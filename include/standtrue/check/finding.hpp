@@ -59,6 +59,12 @@ struct Finding {
     double value = 0.0;   ///< in `unit`
   };
   std::optional<HandCheck> hand_check;
+  /// What the demand at mean joints is made of, where it has parts: "the sheet itself".
+  struct Part {
+    std::string of;
+    double value = 0.0;
+  };
+  std::vector<Part> made_of;
   std::vector<std::string> working;  ///< lines for the engineer, with symbols and numbers
   std::string advice;                ///< what cures it, where that is known at once
 };

@@ -30,13 +30,14 @@ struct Item {
   std::string note;
 };
 
-/// Stock of one size, as it is cut: each bar with the names of its pieces.
+/// Stock of one size, as it is cut: each bar with its pieces, in words and as lengths.
 struct TimberStock {
   std::string stock;
   struct Bar {
     quantity::Length length;
     std::vector<std::string> pieces;
     quantity::Length left;
+    std::vector<quantity::Length> cuts = {};
   };
   std::vector<Bar> bars;
   quantity::Length bought, used;

@@ -1,0 +1,30 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "standtrue/decide/assess.hpp"
+
+/// What to say and do about a verdict, in words that terminal and report share.
+namespace standtrue::report {
+
+/// "DEPENDS: safe to load; ..."; "CARRIES, BUT sways ..." goes on without a colon, and without
+/// saying again that it is safe to load.
+[[nodiscard]] std::string verdict_sentence(const decide::Assessment& assessment);
+
+/// "lathe 60 kg, bench grinder 20 kg, 30 kg on the top": what the verdict is for.
+[[nodiscard]] std::string planned_load(const bench::Bench& bench);
+
+struct Remedy {
+  std::string label;  ///< "Measure: ", "Change, for sway: "
+  std::string text;
+};
+/// What to do about a finding; nothing where that is not known or not needed.
+[[nodiscard]] std::optional<Remedy> remedy(const check::Finding& finding,
+                                           quantity::UnitSystem units);
+
+/// Those with a number of this bench first, then the general ones; without that it is an aid.
+[[nodiscard]] std::vector<std::string> cautions_of(const decide::Assessment& assessment);
+
+}  // namespace standtrue::report

@@ -1,0 +1,73 @@
+#include "standtrue/report/html.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "report/advice.hpp"
+#include "report/drawing.hpp"
+#include "report/escaped.hpp"
+#include "report/html_page.hpp"
+#include "report/html_sheets.hpp"
+#include "report/pages.hpp"
+#include "report/words.hpp"
+
+namespace standtrue::report {
+
+namespace {
+
+std::string line_of(const Balloon& b, const decide::Assessment& assessment) {
+  const check::Finding& f = *b.finding;
+  std::string text = fmt::format("<li><b class=\"ring\">{}</b><span><b>{}</b>: {}", b.number,
+                                 group_key(f.group), escaped(sentence(f.sentence)));
+  if (const auto cure = remedy(f, assessment.bench.units)) {
+    text += fmt::format("<span class=\"do\"><b>{}</b>{}</span>", escaped(cure->label),
+                        escaped(cure->text));
+  }
+  return text + "</span></li>\n";
+}
+
+std::string first_sheet(const Drawn& drawn, const Imprint& imprint) {
+  const decide::Assessment& a = drawn.assessment;
+  const std::vector<Balloon> balloons = balloons_of(a);
+  constexpr double paper = 186.0, column = 90.0;
+  std::string page = "<section class=\"sheet first\">\n";
+  page += title_block(a.bench.title.empty() ? "This bench" : a.bench.title, verdict_sentence(a),
+                      std::string(verdict_word(a.verdict)), planned_load(a.bench), imprint);
+  if (!drawn.picture.solids.empty()) {
+    const Captioned shop = shop_drawing(drawn, balloons, paper);
+    page += figure(shop.svg, shop.caption);
+  }
+  const bool any_fails =
+      std::any_of(balloons.begin(), balloons.end(), [](const Balloon& b) { return b.fails; });
+  page += fmt::format("<div class=\"two\"><div><h3>{}</h3><ol class=\"numbered\">",
+                      any_fails ? "What is wrong, where, and what to do"
+                                : "Nothing is over its limit; the nearest to it");
+  for (const Balloon& b : balloons) page += line_of(b, a);
+  page += "</ol></div><div><h3>The rod: how far each is from its limit</h3><div class=\"rod\">" +
+          rod_drawing(a, column).text() + "</div></div></div>\n";
+  std::string cautions;
+  const std::vector<std::string> all = cautions_of(a);
+  for (std::size_t i = 0; i < std::min<std::size_t>(3, all.size()); ++i) {
+    cautions += fmt::format("<li>{}</li>", escaped(sentence(all[i])));
+  }
+  page += fmt::format(
+      "<div class=\"cautions\"><b>Take care.</b><ul>{}</ul><p>A planning aid, not a certificate: "
+      "timber and workmanship vary. Local codes and a licensed engineer come first where people "
+      "can be hurt.</p></div>\n",
+      cautions);
+  return page + "</section>\n";
+}
+
+}  // namespace
+
+std::string html(const decide::Assessment& assessment, const decide::Picture& picture,
+                 const std::optional<decide::PlacePlan>& places, const Imprint& imprint) {
+  const Drawn drawn{assessment, picture, places ? &*places : nullptr};
+  const std::string& title = assessment.bench.title;
+  return document(
+      (title.empty() ? "Bench" : title) + ": " + std::string(verdict_word(assessment.verdict)),
+      first_sheet(drawn, imprint) + drawing_sheets(drawn) + engineer_sheets(drawn));
+}
+
+}  // namespace standtrue::report
