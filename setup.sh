@@ -3,6 +3,7 @@
 #   ./setup.sh               compiler, build tools, libraries
 #   ./setup.sh --developer   also the second compilers, formatter, linter and cache of .ci/run, and
 #                            what solves plates by other means (some 100 MB with NumPy)
+#   ./setup.sh --page        the browser and Node.js in which reports are tried (some 500 MB)
 set -eu
 
 packages="g++ cmake ninja-build libeigen3-dev libboost-dev libyaml-cpp-dev doctest-dev libfmt-dev
@@ -13,8 +14,13 @@ case "${1:-}" in
   --developer)
     packages="$packages ccache clang-14 clang-format-14 clang-tidy-14 libclang-rt-14-dev emscripten
       python3 python3-getfem python3-scipy" ;;
+  --page)
+    packages="$packages chromium"
+    # Another Node.js than Debian's will do.
+    command -v node >/dev/null || packages="$packages nodejs"
+    command -v npm >/dev/null || packages="$packages npm" ;;
   *)
-    echo "usage: ./setup.sh [--developer]" >&2
+    echo "usage: ./setup.sh [--developer | --page]" >&2
     exit 2 ;;
 esac
 

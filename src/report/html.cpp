@@ -40,12 +40,12 @@ std::string first_sheet(const Drawn& drawn, const Imprint& imprint) {
   }
   const bool any_fails =
       std::any_of(balloons.begin(), balloons.end(), [](const Balloon& b) { return b.fails; });
-  page += fmt::format("<div class=\"two\"><div><h3>{}</h3><ol class=\"numbered\">",
+  page += fmt::format("<div class=\"two\"><div><h2>{}</h2><ol class=\"numbered\">",
                       any_fails ? "What is wrong, where, and what to do"
                                 : "Nothing is over its limit; the nearest to it");
   for (const Balloon& b : balloons) page += line_of(b, a);
-  page += "</ol></div><div><h3>The rod: how far each is from its limit</h3><div class=\"rod\">" +
-          rod_drawing(a, column).text() + "</div></div></div>\n";
+  page += "</ol></div><div><h2>The rod: how far each is from its limit</h2><div class=\"rod\">" +
+          rod_drawing(a, column).text() + "</div>\n";
   std::string cautions;
   const std::vector<std::string> all = cautions_of(a);
   for (std::size_t i = 0; i < std::min<std::size_t>(3, all.size()); ++i) {
@@ -54,7 +54,7 @@ std::string first_sheet(const Drawn& drawn, const Imprint& imprint) {
   page += fmt::format(
       "<div class=\"cautions\"><b>Take care.</b><ul>{}</ul><p>A planning aid, not a certificate: "
       "timber and workmanship vary. Local codes and a licensed engineer come first where people "
-      "can be hurt.</p></div>\n",
+      "can be hurt.</p></div></div></div>\n",
       cautions);
   return page + "</section>\n";
 }

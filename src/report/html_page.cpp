@@ -22,7 +22,7 @@ body{margin:0;background:var(--wash);color:var(--ink);font:15px/1.42 "Liberation
 main{max-width:1010px;margin:0 auto;padding:12px}
 .sheet{background:var(--paper);border:1.5px solid var(--ink);padding:18px;margin:0 0 16px}
 h1{font-size:1.35rem;line-height:1.2;margin:0}h2{font-size:1.15rem;margin:0 0 .5em;border-bottom:1.5px solid var(--ink);padding-bottom:.2em}
-h3{font-size:1rem;margin:1.3em 0 .4em}p{margin:.4em 0}ul,ol{margin:.3em 0;padding-left:1.4em}li{margin:.15em 0}
+.first h2{font-size:1rem;border:0;padding:0;margin-top:.6em}h3{font-size:1rem;margin:1.3em 0 .4em}p{margin:.4em 0}ul,ol{margin:.3em 0;padding-left:1.4em}li{margin:.15em 0}
 .title{display:grid;grid-template-columns:1fr auto;gap:10px 18px;border-bottom:1.5px solid var(--ink);padding-bottom:10px;margin-bottom:10px}
 .title .says{margin:.25em 0 0;font-size:1.02rem}
 .word{align-self:start;border:2.5px solid var(--ink);padding:.3em .7em;font-weight:700;font-size:1.15rem;text-align:center;max-width:15em}
@@ -45,7 +45,7 @@ pre{overflow-x:auto;font-size:.8rem;line-height:1.25}p,li,h1,h2,h3,td,th{overflo
 @page{size:A4;margin:11mm 12mm 13mm;@bottom-left{content:"A planning aid, not a certificate";font:7.5pt Arial,sans-serif;color:#555}@bottom-right{content:"sheet " counter(page) " of " counter(pages);font:7.5pt Arial,sans-serif;color:#555}}
 @media print{body{background:none;font-size:8.7pt;line-height:1.25}main{max-width:none;padding:0}.sheet{background:none;border:0;padding:0;margin:0;break-before:page}.sheet:first-child{break-before:auto}
 figure,tr,.numbered li,dl div{break-inside:avoid}h2,h3{break-after:avoid}thead{display:table-header-group}figure .wide svg{min-width:0!important}.wide{overflow:visible}
-table{font-size:7.6pt}dl{font-size:8pt}pre{font-size:7.5pt;white-space:pre-wrap}.first figure{margin:0}.first h3{margin:.3em 0}.title{padding-bottom:4px;margin-bottom:4px}.facts{font-size:7.6pt}.first .says{font-size:9pt}figcaption{font-size:7.6pt}.cautions{margin-top:.3em}.cautions ul{margin:0}.cautions p{margin:.2em 0}.card{font-size:7.6pt;line-height:1.2}.card dl,.card table{font-size:6.9pt;margin:.1em 0 .2em;line-height:1.15}.card pre{margin:.3em 0}.card p,.card li{margin:.15em 0}.card h2{font-size:9.5pt;margin:.5em 0 .2em}.card figure{margin:.2em 0}.cautions{font-size:8.2pt}h1{font-size:15pt}h2{font-size:12pt}h3{font-size:10pt}.cols{columns:2;column-gap:7mm}.cols h2,.cols h3{column-span:all}.cols table{font-size:6.8pt}th,td{padding:.08em .4em}.word{font-size:13pt}}
+table{font-size:7.6pt}dl{font-size:8pt}pre{font-size:7.5pt;white-space:pre-wrap}.first figure{margin:0}.first{font-size:8.2pt}.first h2{margin:.3em 0;font-size:10pt}.first .numbered li{margin:.2em 0}.title{padding-bottom:4px;margin-bottom:4px}.facts{font-size:7.6pt}.first .says{font-size:9pt}figcaption{font-size:7.6pt}.cautions{margin-top:.3em}.cautions ul{margin:0}.cautions p{margin:.2em 0}.card{font-size:7.6pt;line-height:1.2}.card dl,.card table{font-size:6.9pt;margin:.1em 0 .2em;line-height:1.15}.card pre{margin:.3em 0}.card p,.card li{margin:.15em 0}.card h2{font-size:9.5pt;margin:.5em 0 .2em}.card figure{margin:.2em 0}.cautions{font-size:8.2pt}h1{font-size:15pt}h2{font-size:12pt}h3{font-size:10pt}.cols{columns:2;column-gap:7mm}.cols h2,.cols h3{column-span:all}.cols table{font-size:6.8pt}th,td{padding:.08em .4em}.word{font-size:13pt}}
 )";
 
 }  // namespace

@@ -16,7 +16,7 @@ using check::Finding;
 using check::Group;
 using check::Judgement;
 
-constexpr double label_width = 14.0, row_height = 6.4;
+constexpr double label_width = 14.0, row_height = 5.6;
 
 std::vector<const Finding*> rows_of(const std::vector<Finding>& findings) {
   std::vector<const Finding*> rows;
@@ -25,6 +25,19 @@ std::vector<const Finding*> rows_of(const std::vector<Finding>& findings) {
     if (const Finding* f = governing(findings, group)) rows.push_back(f);
   }
   return rows;
+}
+
+/// On one line, or on two where that would run off the sheet.
+void tell(Svg& svg, Flat at, const std::string& words, std::string_view ink) {
+  constexpr double widest_face = 1.2;  // of a usual one
+  const std::size_t comma = words.rfind(", ");
+  const bool fits = widest_face * text_width(words, 2.2) < svg.width() - at[0];
+  if (fits || comma == words.npos) {
+    svg.text({at[0], at[1] + 2.2}, words, ink);
+    return;
+  }
+  svg.text({at[0], at[1] + 1.0}, words.substr(0, comma + 1), ink);
+  svg.text({at[0], at[1] + 3.4}, words.substr(comma + 2), ink);
 }
 
 }  // namespace
@@ -42,8 +55,7 @@ Svg rod_drawing(const decide::Assessment& assessment, double width) {
     svg.text({0, y + 2.3}, group_key(f->group), fails ? "name red" : "name");
     const Range range = *ratios(*f);
     draw_rod(svg, {label_width, y}, right - label_width, range.least, range.greatest);
-    svg.text({right + 2.4, y + 2.2}, amount(*f, assessment.bench.units),
-             fails ? "small red" : "small");
+    tell(svg, {right + 2.4, y}, amount(*f, assessment.bench.units), fails ? "small red" : "small");
     y += row_height;
   }
   return svg;

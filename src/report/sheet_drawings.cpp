@@ -61,7 +61,8 @@ void draw_contours(Svg& svg, const SheetField& s, const std::vector<double>& M, 
     }
     if (room < apart) continue;
     const std::string words = quantity::print(level, quantity::Kind::moment_per_length, units);
-    const double half = 0.5 * text_width(words, 2.2);
+    const double half = 0.6 * text_width(words, 2.2);
+    best[0] = std::clamp(best[0], half, std::max(half, svg.width() - half));
     svg.rect({best[0] - half, best[1] - 1.5}, 2.0 * half, 2.6, "paper");
     svg.text({best[0], best[1] + 0.6}, words, "small", Anchor::middle);
     told.push_back(best);
