@@ -62,6 +62,15 @@ std::vector<Named> named_places(const model::Model& model) {
                    {0.5 * in_si(sheet.x0 + sheet.x1), 0.5 * in_si(sheet.y0 + sheet.y1),
                     is_upright ? 0.5 * in_si(sheet.z0 + sheet.z1) : level_of(sheet)}});
   }
+  for (const model::RailEnd& end : model.parts.rail_ends) {
+    // A hard shove loads all joints: the first that turns that way stands for them.
+    const bench::Rail& rail = bench.rails[model.parts.parts[end.rail].source];
+    const bool is_rail = model.parts.parts[end.rail].role == model::Role::rail;
+    if (is_rail && rail.level == bench::Level::top) {
+      all.push_back({rail.along_x ? "joint-sum-along" : "joint-sum-across",
+                     end_of(model, end.member, end.at_end)});
+    }
+  }
   for (const bench::Machine& machine : bench.machines) {
     all.push_back({as_key(machine.name),
                    {in_si(machine.x), in_si(machine.y), level_of(bench.sheets[machine.sheet])}});
@@ -71,6 +80,14 @@ std::vector<Named> named_places(const model::Model& model) {
     all.push_back({as_key(foot.name), {in_si(post.foot_x), in_si(post.foot_y), 0.0}});
   }
   return all;
+}
+
+/// How high the machine that a sentence names reaches over its sheet.
+double head_over(const bench::Bench& bench, const std::string& sentence) {
+  for (const bench::Machine& machine : bench.machines) {
+    if (sentence.find(machine.name) != sentence.npos) return in_si(machine.kind.height);
+  }
+  return 0.0;
 }
 
 /// The longest name that the text holds.
@@ -92,13 +109,14 @@ std::map<std::string, Place> finding_places(const std::vector<check::Finding>& f
   for (const bench::Post& post : model.parts.bench.posts) top = std::max(top, in_si(post.top));
   std::map<std::string, Place> places;
   for (const check::Finding& f : findings) {
-    const std::size_t slash = f.id.find('/');
-    const std::string thing = slash == std::string::npos ? f.id : f.id.substr(slash + 1);
-    const Named* found = longest_in(all, thing);
+    // What is shoved over is named in the sentence alone.
+    const bool is_shoved = f.id == "tipping/machine-top";
+    const Named* found = longest_in(all, as_key(is_shoved ? f.sentence : f.id));
     if (!found) found = longest_in(all, as_key(f.place));
     if (!found) continue;
     Place at = found->at;
     if (f.group == check::Group::sway) at[2] = top;
+    if (is_shoved) at[2] += head_over(model.parts.bench, f.sentence);
     places[f.id] = at;
   }
   return places;

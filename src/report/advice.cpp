@@ -29,7 +29,7 @@ std::string reading_of(const Finding& f, quantity::UnitSystem units) {
       fmt::format("pull with {} at {}, and read {} how far it moves: {} or less is good.",
                   hand.pull, f.place.empty() ? "the worst corner" : f.place,
                   moves < 1e-3 ? "with a dial or feeler gauge" : "on a rule",
-                  quantity::print(moves, quantity::Kind::length, units));
+                  rough(moves, quantity::Kind::length, units));
   if (!f.advice.empty()) text += " If it moves more: " + sentence(f.advice);
   return text;
 }

@@ -9,7 +9,7 @@ using check::Finding;
 using check::Judgement;
 
 std::vector<Balloon> balloons_of(const decide::Assessment& assessment) {
-  constexpr std::size_t most = 6, nearest = 3;
+  constexpr std::size_t most = 8, nearest = 3;
   const std::vector<const Finding*> all = worst_first(assessment.findings);
   const auto fails = [](const Finding& f) {
     return is_judged(f) && f.judgement != Judgement::satisfied;

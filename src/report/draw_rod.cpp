@@ -31,7 +31,8 @@ struct RodAt {
     }
     if (from < knife) svg.rect({from, y}, std::min(to, knife) - from, thickness, "smear");
     if (greatest > 1.0) {
-      const double start = std::min(std::max(from, knife), right - thinnest);
+      // Wholly off the rod: all past the line is struck through, so that it is not overlooked.
+      const double start = least > rod_end ? knife : std::max(from, knife);
       svg.rect({start, y}, std::max(to, start + thinnest) - start, thickness, "over");
     }
     if (greatest > rod_end) {

@@ -3,10 +3,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 
 #include "report/advice.hpp"
 #include "report/drawing.hpp"
 #include "report/escaped.hpp"
+#include "report/figures.hpp"
+#include "report/governing.hpp"
 #include "report/html_page.hpp"
 #include "report/html_sheets.hpp"
 #include "report/pages.hpp"
@@ -16,15 +19,50 @@ namespace standtrue::report {
 
 namespace {
 
+std::string capital(std::string text) {
+  if (!text.empty()) {
+    text.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(text.front())));
+  }
+  return text;
+}
+
+const char* word_class(decide::Verdict verdict) {
+  if (verdict == decide::Verdict::do_not_load) return " stop";
+  return verdict == decide::Verdict::stands ? "" : " wait";
+}
+
+/// What is found and what is allowed; then how it comes about, unless that hangs on the joints:
+/// the sentence is about their mean, and would sound as if all were well.
 std::string line_of(const Balloon& b, const decide::Assessment& assessment) {
   const check::Finding& f = *b.finding;
-  std::string text = fmt::format("<li><b class=\"ring\">{}</b><span><b>{}</b>: {}", b.number,
-                                 group_key(f.group), escaped(sentence(f.sentence)));
+  const bool hangs = f.judgement == check::Judgement::depends;
+  std::string said = hangs ? f.place + ": between good and too much" : f.sentence;
+  std::string text = fmt::format("<li><b class=\"ring\">{}</b><span><b>{}: {}</b>. {}", b.number,
+                                 group_key(f.group), escaped(amount(f, assessment.bench.units)),
+                                 escaped(sentence(capital(said))));
   if (const auto cure = remedy(f, assessment.bench.units)) {
     text += fmt::format("<span class=\"do\"><b>{}</b>{}</span>", escaped(cure->label),
                         escaped(cure->text));
   }
   return text + "</span></li>\n";
+}
+
+/// What the numbers leave out, and where sizes come from.
+std::string after_the_list(const decide::Assessment& assessment, std::size_t told) {
+  const auto fails = [](const check::Finding& f) {
+    return is_judged(f) && f.judgement != check::Judgement::satisfied;
+  };
+  const auto all = static_cast<std::size_t>(
+      std::count_if(assessment.findings.begin(), assessment.findings.end(), fails));
+  if (all == 0) return {};
+  const std::string more =
+      all > told ? fmt::format("{} more of the same kinds stand with the engineer's findings. ",
+                               all - told)
+                 : "";
+  return fmt::format(
+      "<p>{}Sizes to buy, and the fewest changes that cure it all, are told by "
+      "<code>standtrue improve</code>.</p>",
+      more);
 }
 
 std::string first_sheet(const Drawn& drawn, const Imprint& imprint) {
@@ -33,7 +71,8 @@ std::string first_sheet(const Drawn& drawn, const Imprint& imprint) {
   constexpr double paper = 186.0, column = 90.0;
   std::string page = "<section class=\"sheet first\">\n";
   page += title_block(a.bench.title.empty() ? "This bench" : a.bench.title, verdict_sentence(a),
-                      std::string(verdict_word(a.verdict)), planned_load(a.bench), imprint);
+                      std::string(verdict_word(a.verdict)), planned_load(a.bench), imprint,
+                      word_class(a.verdict));
   if (!drawn.picture.solids.empty()) {
     const Captioned shop = shop_drawing(drawn, balloons, paper);
     page += figure(shop.svg, shop.caption);
@@ -44,7 +83,8 @@ std::string first_sheet(const Drawn& drawn, const Imprint& imprint) {
                       any_fails ? "What is wrong, where, and what to do"
                                 : "Nothing is over its limit; the nearest to it");
   for (const Balloon& b : balloons) page += line_of(b, a);
-  page += "</ol></div><div><h2>The rod: how far each is from its limit</h2><div class=\"rod\">" +
+  page += "</ol>" + after_the_list(a, balloons.size()) +
+          "</div><div><h2>How close each is to its limit</h2><div class=\"rod\">" +
           rod_drawing(a, column).text() + "</div>\n";
   std::string cautions;
   const std::vector<std::string> all = cautions_of(a);
@@ -52,7 +92,8 @@ std::string first_sheet(const Drawn& drawn, const Imprint& imprint) {
     cautions += fmt::format("<li>{}</li>", escaped(sentence(all[i])));
   }
   page += fmt::format(
-      "<div class=\"cautions\"><b>Take care.</b><ul>{}</ul><p>A planning aid, not a certificate: "
+      "<div class=\"cautions\"><b>Take care (told beside the verdict).</b><ul>{}</ul><p>A planning "
+      "aid, not a certificate: "
       "timber and workmanship vary. Local codes and a licensed engineer come first where people "
       "can be hurt.</p></div></div></div>\n",
       cautions);

@@ -26,13 +26,14 @@ h1{font-size:1.35rem;line-height:1.2;margin:0}h2{font-size:1.15rem;margin:0 0 .5
 .title{display:grid;grid-template-columns:1fr auto;gap:10px 18px;border-bottom:1.5px solid var(--ink);padding-bottom:10px;margin-bottom:10px}
 .title .says{margin:.25em 0 0;font-size:1.02rem}
 .word{align-self:start;border:2.5px solid var(--ink);padding:.3em .7em;font-weight:700;font-size:1.15rem;text-align:center;max-width:15em}
+.word.stop{background:var(--raddle);border-color:var(--raddle);color:var(--paper);print-color-adjust:exact;-webkit-print-color-adjust:exact}.word.wait{border-style:double;border-width:5px}
 .facts{grid-column:1/-1;display:flex;flex-wrap:wrap;gap:2px 22px;margin:0;font-size:.82rem;color:var(--pale)}
 .facts div{display:flex;gap:.4em}.facts dt{font-weight:700}.facts dd{margin:0;overflow-wrap:anywhere}
 figure{margin:.6em 0}figure .wide svg{display:block;height:auto}
 figcaption{font-size:.85rem;color:var(--pale);margin-top:.2em}
 .wide{overflow-x:auto}.two{display:grid;grid-template-columns:minmax(0,1fr) minmax(0,1fr);gap:4px 22px}
 .rod svg{display:block;width:100%;height:auto}
-.numbered{list-style:none;padding:0;margin:.2em 0}.numbered li{display:grid;grid-template-columns:2em 1fr;gap:.3em;margin:.35em 0}
+.numbered{list-style:none;padding:0;margin:.2em 0}.numbered li{display:grid;grid-template-columns:2.3em 1fr;gap:.3em;margin:.35em 0}
 .numbered b.ring{border:1.5px solid var(--ink);border-radius:50%;width:1.65em;height:1.65em;line-height:1.5em;text-align:center;font-size:.9rem}
 .do{display:block}.do b{color:var(--chalk)}
 .cautions{border-top:1px solid var(--ink);margin-top:.6em;padding-top:.3em;font-size:.88rem}
@@ -42,10 +43,10 @@ dl{display:grid;grid-template-columns:max-content minmax(0,1fr);gap:0 .9em;margi
 pre{overflow-x:auto;font-size:.8rem;line-height:1.25}p,li,h1,h2,h3,td,th{overflow-wrap:anywhere}td,th{overflow-wrap:break-word}
 .engineer{font-size:.9rem}.further{margin-left:1.6em}.card h2{margin-top:1em}
 @media(max-width:700px){.two{grid-template-columns:minmax(0,1fr)}.title{grid-template-columns:1fr}.word{justify-self:start}.sheet{padding:12px}main{padding:6px}.rod{overflow-x:auto}.rod svg{min-width:430px}}
-@page{size:A4;margin:11mm 12mm 13mm;@bottom-left{content:"A planning aid, not a certificate";font:7.5pt Arial,sans-serif;color:#555}@bottom-right{content:"sheet " counter(page) " of " counter(pages);font:7.5pt Arial,sans-serif;color:#555}}
+@page{size:A4;margin:11mm 12mm 13mm;@bottom-left{content:"A planning aid, not a certificate";font:7.5pt Arial,sans-serif;color:#555}@bottom-right{content:"page " counter(page) " of " counter(pages);font:7.5pt Arial,sans-serif;color:#555}}
 @media print{body{background:none;font-size:8.7pt;line-height:1.25}main{max-width:none;padding:0}.sheet{background:none;border:0;padding:0;margin:0;break-before:page}.sheet:first-child{break-before:auto}
 figure,tr,.numbered li,dl div{break-inside:avoid}h2,h3{break-after:avoid}thead{display:table-header-group}figure .wide svg{min-width:0!important}.wide{overflow:visible}
-table{font-size:7.6pt}dl{font-size:8pt}pre{font-size:7.5pt;white-space:pre-wrap}.first figure{margin:0}.first{font-size:8.2pt}.first h2{margin:.3em 0;font-size:10pt}.first .numbered li{margin:.2em 0}.title{padding-bottom:4px;margin-bottom:4px}.facts{font-size:7.6pt}.first .says{font-size:9pt}figcaption{font-size:7.6pt}.cautions{margin-top:.3em}.cautions ul{margin:0}.cautions p{margin:.2em 0}.card{font-size:7.6pt;line-height:1.2}.card dl,.card table{font-size:6.9pt;margin:.1em 0 .2em;line-height:1.15}.card pre{margin:.3em 0}.card p,.card li{margin:.15em 0}.card h2{font-size:9.5pt;margin:.5em 0 .2em}.card figure{margin:.2em 0}.cautions{font-size:8.2pt}h1{font-size:15pt}h2{font-size:12pt}h3{font-size:10pt}.cols{columns:2;column-gap:7mm}.cols h2,.cols h3{column-span:all}.cols table{font-size:6.8pt}th,td{padding:.08em .4em}.word{font-size:13pt}}
+table{font-size:7.6pt}dl{font-size:8pt}pre{font-size:7.5pt;white-space:pre-wrap}.first figure{margin:0}.first{font-size:7.8pt;line-height:1.19}.first .numbered li{margin:.1em 0}.first p{margin:.2em 0}.first h2{margin:.3em 0;font-size:10pt}.first .numbered li{margin:.2em 0}.title{padding-bottom:4px;margin-bottom:4px}.facts{font-size:7.6pt}.first .says{font-size:9pt}figcaption{font-size:7.6pt}.cautions{margin-top:.3em}.cautions ul{margin:0}.cautions p{margin:.2em 0}.card{font-size:7.6pt;line-height:1.2}.card dl,.card table{font-size:6.9pt;margin:.1em 0 .2em;line-height:1.15}.card pre{margin:.3em 0}.card p,.card li{margin:.15em 0}.card h2{font-size:9.5pt;margin:.5em 0 .2em}.card figure{margin:.2em 0}.cautions{font-size:8.2pt}h1{font-size:15pt}h2{font-size:12pt}h3{font-size:10pt}.cols{columns:2;column-gap:7mm}.cols h2,.cols h3{column-span:all}.cols table{font-size:6.8pt}th,td{padding:.08em .4em}.word{font-size:13pt}}
 )";
 
 }  // namespace
@@ -60,18 +61,19 @@ std::string document(std::string_view title, std::string_view body) {
 }
 
 std::string title_block(const std::string& title, const std::string& says, const std::string& word,
-                        const std::string& planned, const Imprint& imprint) {
+                        const std::string& planned, const Imprint& imprint,
+                        const char* word_class) {
   std::string facts;
   const auto fact = [&](const char* name, const std::string& value) {
     if (value.empty()) return;
     facts += fmt::format("<div><dt>{}</dt><dd>{}</dd></div>", name, escaped(value));
   };
   fact("planned load", planned);
-  fact("bench file", imprint.file);
+  fact("bench file", imprint.file.substr(imprint.file.find_last_of('/') + 1));
   fact("date", imprint.date);
   fact("drawn by", "standtrue " + imprint.version);
   const std::string box =
-      word.empty() ? "" : fmt::format("<div class=\"word\">{}</div>", escaped(word));
+      word.empty() ? "" : fmt::format("<div class=\"word{}\">{}</div>", word_class, escaped(word));
   return fmt::format(
       "<header class=\"title\"><div><h1>{}</h1><p class=\"says\">{}</p></div>{}<dl "
       "class=\"facts\">{}</dl></header>\n",

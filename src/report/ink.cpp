@@ -7,9 +7,11 @@ namespace standtrue::report {
 namespace {
 
 constexpr const char* light =
-    "--paper:#fcfbf7;--ink:#26282a;--pale:#5f605c;--chalk:#2b5b88;--raddle:#96361e;--wash:#f0ede4;";
+    "--paper:#fcfbf7;--ink:#26282a;--pale:#5f605c;--chalk:#2b5b88;--raddle:#96361e;--wash:#f0ede4;-"
+    "-noroom:#dedacd;";
 constexpr const char* dark =
-    "--paper:#1b1d1f;--ink:#e8e4da;--pale:#aaa89f;--chalk:#93c0e8;--raddle:#f0a189;--wash:#26292b;";
+    "--paper:#1b1d1f;--ink:#e8e4da;--pale:#aaa89f;--chalk:#93c0e8;--raddle:#f0a189;--wash:#26292b;-"
+    "-noroom:#3b3f42;";
 
 // Line weights in mm on the sheet: 0.5 for what is cut or outlined, 0.25, 0.13.
 constexpr const char* classes = R"(
@@ -28,7 +30,7 @@ svg .over{fill:url(#raddled);stroke:var(--raddle);stroke-width:.25}
 svg .ring{fill:var(--paper);stroke-width:.35}svg .dot{fill:var(--ink);stroke:none}svg .lead{stroke-width:.16}
 svg .care{fill:url(#care);stroke:none}svg .barred{fill:url(#barred);stroke:none}
 svg .paper{fill:var(--paper);stroke:none}svg .wash{fill:var(--wash);stroke:none}
-svg .off{stroke:var(--raddle);stroke-width:.3}svg .moved{stroke:var(--chalk);stroke-width:.45}
+svg .noroom{fill:var(--noroom);stroke:none}svg .off{stroke:var(--raddle);stroke-width:.3}svg .moved{stroke:var(--chalk);stroke-width:.45}
 svg .rest{stroke:var(--pale);stroke-width:.13}svg .moment{fill:url(#pencil);stroke:var(--ink);stroke-width:.2}
 svg .contour{stroke-width:.2}svg .contour-less{stroke-width:.2;stroke-dasharray:1.2 .7}
 svg .band{fill:var(--wash);stroke:none}svg .mean{stroke-width:.2;stroke-dasharray:.5 .7}

@@ -17,7 +17,7 @@ using quantity::in_si;
 namespace {
 
 const char* ink_of(const PlaceStatus& status) {
-  if (!status.has_room) return "wash";
+  if (!status.has_room) return "noroom";
   return status.stand == Stand::care ? "care" : status.stand == Stand::barred ? "barred" : "";
 }
 
@@ -62,8 +62,10 @@ void draw_machines(Svg& svg, const bench::Bench& bench, const View& view) {
   for (const bench::Machine& m : bench.machines) {
     if (bench.sheets[m.sheet].place != bench::SheetPlace::top) continue;
     const double hx = 0.5 * in_si(m.pads_x + m.pad), hy = 0.5 * in_si(m.pads_y + m.pad);
-    level_rect(svg, view, in_si(m.x) - hx, in_si(m.y) - hy, in_si(m.x) + hx, in_si(m.y) + hy,
-               "thick");
+    for (const char* ink : {"paper", "thick"}) {
+      level_rect(svg, view, in_si(m.x) - hx, in_si(m.y) - hy, in_si(m.x) + hx, in_si(m.y) + hy,
+                 ink);
+    }
     for (const double sx : {-0.5, 0.5}) {
       for (const double sy : {-0.5, 0.5}) {
         const double x = in_si(m.x) + sx * in_si(m.pads_x), y = in_si(m.y) + sy * in_si(m.pads_y);
@@ -112,12 +114,13 @@ void explain_hatches(Svg& svg, const PlacePlan& plan, std::size_t way, Flat at) 
     barred += s.stand == Stand::barred ? 1 : 0;
   }
   const std::size_t clear = grid.count(Stand::clear), all = clear + care + barred;
-  const auto share = [all](std::size_t n) {
-    return all == 0 ? std::string("none of it")
-                    : fmt::format("{:.0f} % of where it has room",
-                                  100.0 * static_cast<double>(n) / static_cast<double>(all));
+  const auto share = [all](std::size_t n) -> std::string {
+    if (n == 0) return "nowhere";
+    if (n == all) return "wherever it has room";
+    return fmt::format("{:.0f} % of its room",
+                       100.0 * static_cast<double>(n) / static_cast<double>(all));
   };
-  svg.text(at, "Middle of the " + plan.machine + (grid.turned ? ", turned" : ""), "");
+  svg.text(at, "Middle of the " + plan.machine + (grid.turned ? ", turned:" : ":"), "");
   double y = at[1] + 2.4;
   const auto row = [&](const char* ink, const char* word, std::size_t n) {
     svg.rect({at[0], y}, 7.0, 3.6, "paper");
@@ -129,7 +132,7 @@ void explain_hatches(Svg& svg, const PlacePlan& plan, std::size_t way, Flat at) 
   row("", "clear", clear);
   row("care", "with care", care);
   row("barred", "not here", barred);
-  svg.rect({at[0], y}, 7.0, 3.6, "wash");
+  svg.rect({at[0], y}, 7.0, 3.6, "noroom");
   svg.rect({at[0], y}, 7.0, 3.6, "thin");
   svg.text({at[0] + 9.0, y + 2.6}, "no room for its feet", "");
 }
@@ -153,7 +156,7 @@ void draw_plan(Svg& svg, const Drawn& drawn, const View& view, double below, dou
     svg.rect({legend_x, y - 2.6}, 7.0, 3.6, "off");
     svg.line({legend_x, y - 2.6}, {legend_x + 7.0, y + 1.0}, "off");
     svg.line({legend_x, y + 1.0}, {legend_x + 7.0, y - 2.6}, "off");
-    svg.text({legend_x + 9.0, y}, "floor to keep clear of feet", "");
+    svg.text({legend_x + 9.0, y}, "floor: no foot of the bench here", "");
   }
 }
 

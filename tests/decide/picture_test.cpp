@@ -160,6 +160,9 @@ TEST_CASE("decide/picture: findings are placed on what they speak of (own geomet
   CHECK(joint[2] == Approx(in_si(rail.height)));
   const Place& pads = picture.places.at("punching/drill-press");
   CHECK(pads[0] == Approx(in_si(bench.machines[0].x)));
+  const Place& head = picture.places.at("tipping/machine-top");
+  CHECK(head[0] == Approx(in_si(bench.machines[0].x)));
+  CHECK(head[2] == Approx(pads[2] + in_si(bench.machines[0].kind.height)));
   CHECK(picture.places.count("frame/buckling") == 0);  // of the whole bench
 }
 
