@@ -34,13 +34,13 @@ struct Options {
   bool json = false;       ///< check: JSON instead of the page
   bool strict = false;     ///< check: service findings and what was not judged count too
   bool fine_mesh = false;  ///< check: plates on half the usual cells, unless the file says how wide
-  model::Bound bound = model::Bound::mean;    ///< model
-  std::string group;                          ///< tables; all when empty
-  std::string machine;                        ///< place; the heaviest on the top when empty
-  std::uint64_t seed = 1;                     ///< odds
-  std::string picture;                        ///< draw; a list of them when empty
-  bool report = false;                        ///< also make a report to print
-  std::string date;                           ///< for its title block; the caller knows what day it is
+  model::Bound bound = model::Bound::mean;  ///< model
+  std::string group;                        ///< tables; all when empty
+  std::string machine;                      ///< place; the heaviest on the top when empty
+  std::uint64_t seed = 1;                   ///< odds
+  std::string picture;                      ///< draw; a list of them when empty
+  bool report = false;                      ///< also make a report to print
+  std::string date;  ///< for its title block; the caller knows what day it is
   decide::Work work = decide::Work::plain();  ///< for what takes long
 };
 
