@@ -17,7 +17,7 @@ GOLDEN = ROOT / "tests" / "report" / "golden" / "reports"
 EXAMPLES = ("boiler-plinth", "too-slender", "turning-bench")
 # Every example has these; the others take long, and one bench shows what they look like.
 COMMANDS = ("check", "level", "parts", "prove")
-ALSO = (("place", "too-slender"), ("odds", "too-slender"), ("brace", "too-slender"))
+ALSO = (("place", "too-slender"), ("brace", "too-slender"))
 PICTURES = (
     ("boiler-plinth", "shop"),
     ("boiler-plinth", "sway"),

@@ -174,13 +174,15 @@ class Placing {
       const Superposed s = superposed(bounds, place, tables_);
       c.judged = status_of(s.found);
       c.yields = s.yields;
-      if (place + 1 == candidates_.size()) note_own(s.found.mean);
+      if (place + 1 == candidates_.size()) note_own(s.found);
     });
   }
 
-  void note_own(const std::vector<check::Finding>& findings) {
-    for (const check::Finding& f : findings) {
-      plan_own_ids_.insert(f.id);
+  void note_own(const AtBounds& found) {
+    for (const check::Finding& f : merge(found.soft, found.mean, found.stiff, found.poor)) {
+      if (is_failing(f)) fails_in_plan_.insert(f.id);
+    }
+    for (const check::Finding& f : found.mean) {
       if (f.kind == check::Kind::safety && f.judgement == check::Judgement::not_judged) {
         plan_.not_judged.push_back(f.id);
       }
@@ -204,7 +206,7 @@ class Placing {
       c.judged = status_of(found);
       c.judged.status.is_confirmed = true;
       const bool is_first_look = plan_.loads.nx == 0 && place + 1 == candidates_.size();
-      if (is_first_look) note_own(found.mean);
+      if (is_first_look) note_own(found);
     });
   }
 
@@ -260,13 +262,16 @@ class Placing {
                      });
   }
 
-  /// What the plan does not look at would make of the bench as it is.
+  static bool is_failing(const check::Finding& f) {
+    return f.judgement == check::Judgement::exceeded || f.judgement == check::Judgement::depends;
+  }
+
+  /// What the plan does not look at would make of the bench as it is. A joint that the plan finds
+  /// good under gravity may fail under a shove.
   void look_besides() {
     for (const check::Finding& f : assess(bench_, tables_).findings) {
-      const bool fails =
-          f.judgement == check::Judgement::exceeded || f.judgement == check::Judgement::depends;
-      if (f.kind != check::Kind::safety || !fails) continue;
-      if (plan_own_ids_.count(f.id) == 0) plan_.besides.push_back(f.id);
+      if (f.kind != check::Kind::safety || !is_failing(f)) continue;
+      if (fails_in_plan_.count(f.id) == 0) plan_.besides.push_back(f.id);
     }
   }
 
@@ -312,7 +317,8 @@ class Placing {
   const Work& work_;
   PlacePlan plan_;
   std::vector<Candidate> candidates_;
-  std::set<std::string> plan_own_ids_;  ///< what the plan looks at
+  std::set<std::string>
+      fails_in_plan_;  ///< ids that fail where the file has the machine, in the plan
 };
 
 }  // namespace
