@@ -11,7 +11,7 @@ using quantity::in_si;
 
 namespace {
 
-constexpr int pieces = 8;  // a member is drawn in
+constexpr int stretches = 8;  // that a member is drawn in
 
 bool is_drawn(const model::Part& part) {
   return part.role != model::Role::strip && part.role != model::Role::stem;
@@ -38,9 +38,9 @@ void add_member(AxisLine& line, const model::Model& model, std::size_t m,
                          bool from_left) {
     return of.at(x, from_left) - (less ? less->at(x, from_left) : 0.0);
   };
-  for (int i = 0; i <= pieces; ++i) {
-    const double x = length * i / pieces;
-    const bool left = i == pieces;
+  for (int i = 0; i <= stretches; ++i) {
+    const double x = length * i / stretches;
+    const bool left = i == stretches;
     AxisPoint point;
     point.at = global(frame, x, 0.0, 0.0);
     for (std::size_t k = 0; k < 3; ++k) point.at[k] += start[k];

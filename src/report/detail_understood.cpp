@@ -29,12 +29,6 @@ std::string_view role_word(model::Role role) {
   return "";
 }
 
-std::string capital(std::string text) {
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
-    text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  return text;
-}
-
 Table parts_table(const model::Parts& parts) {
   const quantity::UnitSystem units = parts.bench.units;
   const auto length = [units](quantity::Length l) {

@@ -27,7 +27,7 @@ class Once {
 
 }  // namespace
 
-std::string two_figures(double times) {
+std::string as_times(double times) {
   if (!(times > 0.0) || !std::isfinite(times)) return "0";
   const double unit = std::pow(10.0, std::floor(std::log10(times)) - 1.0);
   const double rounded = std::round(times / unit) * unit;

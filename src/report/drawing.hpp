@@ -40,7 +40,7 @@ struct Captioned {
 [[nodiscard]] Svg rod_drawing(const decide::Assessment& assessment, double width);
 
 /// "490": how many times larger something is drawn.
-[[nodiscard]] std::string two_figures(double times);
+[[nodiscard]] std::string as_times(double times);
 
 /// Seen edges over hidden ones.
 void draw_solids(Svg& svg, const std::vector<Solid>& solids, const View& view,

@@ -139,7 +139,7 @@ std::optional<Captioned> loaded_drawing(const Drawn& drawn, double width) {
   draw_axes(svg, view, shape.lines, times, "moved");
   return Captioned{std::move(svg),
                    fmt::format("{}: no point moves more than {}. Movements are drawn {} times.",
-                               under(shape), as_length(most, drawn), two_figures(times))};
+                               under(shape), as_length(most, drawn), as_times(times))};
 }
 
 std::optional<Captioned> pushed_drawing(const Drawn& drawn, bool along, double width) {
@@ -160,7 +160,7 @@ std::optional<Captioned> pushed_drawing(const Drawn& drawn, bool along, double w
                    fmt::format("Pushed {} with {}: {} at most at mean joints, drawn {} times.",
                                along ? "along" : "across", hand.pull,
                                as_length(most * hand.force / shape->force, drawn),
-                               two_figures(times * shape->force / hand.force))};
+                               as_times(times * shape->force / hand.force))};
 }
 
 std::optional<Captioned> moment_drawing(const Drawn& drawn, double width) {

@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cctype>
 
 #include "report/advice.hpp"
 #include "report/drawing.hpp"
@@ -18,13 +17,6 @@
 namespace standtrue::report {
 
 namespace {
-
-std::string capital(std::string text) {
-  if (!text.empty()) {
-    text.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(text.front())));
-  }
-  return text;
-}
 
 const char* word_class(decide::Verdict verdict) {
   if (verdict == decide::Verdict::do_not_load) return " stop";

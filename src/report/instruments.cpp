@@ -13,7 +13,7 @@ using quantity::in_si;
 
 namespace {
 
-constexpr double line_height = 2.8;
+constexpr double instrument_line = 2.8;
 
 /// What a ratio comes to on the sheet, the limit being `allowed`; never more than three of those.
 double on_sheet(double ratio, double allowed) { return allowed * std::clamp(ratio, 0.0, 3.0); }
@@ -24,7 +24,7 @@ void tell_lines(Svg& svg, Flat at, const char* first, std::string words, Anchor 
   const char* const ink = fails ? "small red" : "small blue";
   svg.text(at, first, "small", anchor);
   while (!words.empty()) {
-    at[1] += line_height;
+    at[1] += instrument_line;
     const std::size_t end = std::min(words.find(", "), words.find(" at "));
     svg.text(at, words.substr(0, end), ink, anchor);
     words = end == words.npos ? "" : words.substr(words.find_first_not_of(", ", end));

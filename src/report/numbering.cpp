@@ -10,7 +10,7 @@ using quantity::in_si;
 
 namespace {
 
-constexpr double apart = 5.6, edge = 2.8;
+constexpr double numbers_apart = 5.6, number_edge = 2.8;
 
 struct Numbering {
   Svg& svg;
@@ -39,7 +39,7 @@ struct Numbering {
 
   [[nodiscard]] bool is_free(const Flat& at) const {
     return std::all_of(taken.begin(), taken.end(), [&](const Flat& t) {
-      return std::hypot(t[0] - at[0], t[1] - at[1]) > apart;
+      return std::hypot(t[0] - at[0], t[1] - at[1]) > numbers_apart;
     });
   }
 
@@ -52,13 +52,13 @@ struct Numbering {
       for (const double degrees : {50.0, 25.0, 75.0, 5.0, 110.0, 140.0}) {
         const double a = degrees * std::numbers::pi / 180.0;
         const Flat at{point[0] + inward * far * std::cos(a), point[1] + down * far * std::sin(a)};
-        const bool is_inside = at[0] > e.x0 + edge && at[0] < e.x1 - edge && at[1] > e.y0 + edge &&
-                               at[1] < e.y1 - edge;
+        const bool is_inside = at[0] > e.x0 + number_edge && at[0] < e.x1 - number_edge &&
+                               at[1] > e.y0 + number_edge && at[1] < e.y1 - number_edge;
         if (is_free(at) && is_inside) return at;
       }
     }
     Flat at{point[0] + inward * 7.0, point[1] + down * 7.0};
-    while (!is_free(at)) at[0] += inward * apart;
+    while (!is_free(at)) at[0] += inward * numbers_apart;
     return at;
   }
 
@@ -66,7 +66,7 @@ struct Numbering {
   void number_whole(int number) {
     const Extent e = extent_of(drawn.picture.solids, views.front);
     Flat at{0.5 * (e.x0 + e.x1), e.y0 + 0.72 * (e.y1 - e.y0)};
-    while (!is_free(at)) at[0] += 4.0 * apart;
+    while (!is_free(at)) at[0] += 4.0 * numbers_apart;
     taken.push_back(at);
     svg.balloon(at, at, number);
     svg.text({at[0] + 3.2, at[1] + 0.9}, "the whole frame", "small");

@@ -15,7 +15,7 @@ using quantity::in_si;
 
 namespace {
 
-constexpr double left_margin = 20.0, between = 30.0, right_margin = 26.0;
+constexpr double left_margin = 20.0, views_apart = 30.0, right_margin = 26.0;
 constexpr double over_views = 5.0, least_over = 14.0, under_views = 18.0;
 
 /// 1 : n, as scales are named. Past the list it is what fits.
@@ -72,7 +72,7 @@ class Sheet {
     const std::vector<Solid>& solids = drawn_.picture.solids;
     scale_to(1.0);
     const Extent f = extent_of(solids, views_.front), e = extent_of(solids, views_.end);
-    const double room = width - left_margin - between - right_margin;
+    const double room = width - left_margin - views_apart - right_margin;
     const double scale = 1e3 / scale_number(1e3 * (f.width() + e.width()) / room);
     scale_to(scale);
     double head = 0.0;  // of machines above the top
@@ -81,7 +81,7 @@ class Sheet {
     }
     const double floor = std::max(over_views + scale * head, least_over) - scale * f.y0;
     views_.front.origin = {left_margin - scale * f.x0, floor};
-    views_.end.origin = {left_margin + scale * f.width() + between - scale * e.x0, floor};
+    views_.end.origin = {left_margin + scale * f.width() + views_apart - scale * e.x0, floor};
     plan_bottom_ = floor + under_views + scale * e.width();
     views_.plan.origin = {views_.front.origin[0], plan_bottom_};
     const Extent p = extent_of(solids, views_.plan);

@@ -108,4 +108,10 @@ std::string sentence(std::string text) {
   return ends ? text : text + ".";
 }
 
+std::string capital(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
+    text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  return text;
+}
+
 }  // namespace standtrue::report

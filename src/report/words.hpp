@@ -25,5 +25,7 @@ namespace standtrue::report {
 
 /// A text as a sentence: with a full stop, unless it ends with a mark.
 [[nodiscard]] std::string sentence(std::string text);
+/// With its first letter as a capital.
+[[nodiscard]] std::string capital(std::string text);
 
 }  // namespace standtrue::report
