@@ -207,6 +207,15 @@ std::string own(const PlacePlan& plan) {
   return {};
 }
 
+/// Three, and how many more; --json has all.
+std::string first_few(const std::vector<std::string>& ids) {
+  constexpr std::size_t few = 3;
+  if (ids.size() <= few + 1) return joined(ids);
+  std::vector<std::string> told(ids.begin(), ids.begin() + few);
+  told.push_back(fmt::format("{} more", ids.size() - few));
+  return joined(told);
+}
+
 }  // namespace
 
 std::vector<std::string> place_words(const PlacePlan& plan, quantity::UnitSystem units) {
@@ -222,7 +231,7 @@ std::vector<std::string> place_words(const PlacePlan& plan, quantity::UnitSystem
     words.push_back(
         fmt::format("But the bench itself fails, or may fail, what this plan does not "
                     "look at ({}): first cure what standtrue check tells.",
-                    joined(plan.besides)));
+                    first_few(plan.besides)));
   }
   words.push_back(best(plan, units));
   words.erase(std::remove(words.begin(), words.end(), std::string()), words.end());
