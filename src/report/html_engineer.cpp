@@ -17,6 +17,7 @@ std::string engineer_sheets(const Drawn& drawn) {
   };
   constexpr const char* two = " cols";  // on paper
   sheet("Engineer: inputs as understood", understood_page(a));
+  sheet("Engineer: materials", materials_page(a));
   sheet("Engineer: findings", findings_page(a), two);
   sheet("Engineer: working", working_page(a), two);
   sheet("Engineer: loads", loads_page(a), two);

@@ -27,6 +27,8 @@ namespace standtrue::report {
 
 // The engineer's pages, in this order.
 [[nodiscard]] Page understood_page(const decide::Assessment& assessment);
+/// Timber and boards with their values and sources; of the report alone.
+[[nodiscard]] Page materials_page(const decide::Assessment& assessment);
 /// Every finding in a row of a table, worst first.
 [[nodiscard]] Page findings_page(const decide::Assessment& assessment);
 /// Their working, in the same order; empty if nothing was judged.

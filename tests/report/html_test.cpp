@@ -102,6 +102,17 @@ TEST_CASE("report/html: the first page says what, where, and what to do") {
   }
 }
 
+TEST_CASE("report/html: materials stand once, with their source (EN 338, Table 1, C16)") {
+  const std::string html = report_of(loaded);
+  const std::size_t at = html.find("Engineer: materials");
+  REQUIRE(at != html.npos);
+  const std::string sheet = html.substr(at, html.find("</section>", at) - at);
+  CHECK(count(sheet, ">C16<") == 1);
+  CHECK(count(sheet, "16 N/mm2") == 1);  // f_m_k
+  CHECK(count(sheet, "EN 338") == 1);
+  CHECK(count(sheet, "18 mm spruce plywood") == 1);
+}
+
 TEST_CASE("report/html: every drawing says in words what it shows") {
   const std::string html = report_of(loaded);
   CHECK(count(html, "role=\"img\"") > 8);
