@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "standtrue/bench/ledger.hpp"
@@ -10,7 +11,52 @@
 
 namespace standtrue::decide {
 
+namespace {
+
+/// What a key with a single value means as a group: `rails: 45 x 120 mm` is `rails: {section:
+/// ...}`.
+struct ShortForm {
+  std::string_view key, inner;
+};
+constexpr std::array<ShortForm, 7> short_forms = {{{"rails", "section"},
+                                                   {"posts", "section"},
+                                                   {"top", "sheet"},
+                                                   {"shelf", "sheet"},
+                                                   {"joints", "kind"},
+                                                   {"feet", "thread"},
+                                                   {"floor", "surface"}}};
+
+const document::Node* value_of(const document::Node& map, std::string_view key) {
+  for (const document::Entry& entry : map.entries) {
+    if (entry.key == key) return &entry.value;
+  }
+  return nullptr;
+}
+
+/// A change of a group must not lose the single value that stands in its place: it is written
+/// along.
+std::string with_single_values(const document::Document& document, std::string yaml) {
+  const document::Node changes = document::node_of(yaml);
+  for (const ShortForm& form : short_forms) {
+    const document::Node* change = value_of(changes, form.key);
+    const document::Node* now = value_of(document.root, form.key);
+    if (!change || change->kind != document::Node::Kind::map) continue;
+    // Said anew: "timber" brings its section.
+    if (value_of(*change, form.inner) || value_of(*change, "timber")) continue;
+    if (!now || now->kind != document::Node::Kind::scalar || now->text == "none") continue;
+    const std::string opens = std::string(form.key) + ": {";
+    const std::size_t at = yaml.find(opens);
+    if (at == std::string::npos) continue;
+    const std::string value = now->quoted ? "\"" + now->text + "\"" : now->text;
+    yaml.insert(at + opens.size(), fmt::format("{}: {}, ", form.inner, value));
+  }
+  return yaml;
+}
+
+}  // namespace
+
 Option with_keys(const document::Document& document, std::string name, std::string yaml) {
+  yaml = with_single_values(document, std::move(yaml));
   Option option;
   option.name = std::move(name);
   option.document = document::overlaid(document, document::node_of(yaml));

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "decide/alter.hpp"
 #include "decide/catalogue.hpp"
 #include "standtrue/bench/variants.hpp"
 #include "tests/bench/bench_files.hpp"
@@ -231,4 +232,20 @@ TEST_CASE("decide/compare: work that is stopped says so and leaves the rest open
   const auto looked_at = std::count_if(c.options.begin(), c.options.end(),
                                        [](const Option& o) { return o.figures.has_value(); });
   CHECK(looked_at == 3);
+}
+
+TEST_CASE("decide/compare: a change of a group keeps the single value in its place") {
+  const document::Reading parsed = document::parse(
+      "b.yaml", "standtrue: 1\nrails: 45 x 120 mm\ntop: 18 mm OSB/3\nshelf: none\n");
+  REQUIRE(parsed.document);
+  const auto write = [&](const char* yaml) {
+    return decide::with_keys(*parsed.document, "change", yaml).write;
+  };
+  CHECK(write("rails: {top: {short: {timber: C16 45 x 145 mm}}}") ==
+        "rails: {section: 45 x 120 mm, top: {short: {timber: C16 45 x 145 mm}}}");
+  CHECK(write("top: {grain: along}") == "top: {sheet: 18 mm OSB/3, grain: along}");
+  // What is said anew stands, and nothing is kept of nothing.
+  CHECK(write("rails: {timber: C16 45 x 145 mm}") == "rails: {timber: C16 45 x 145 mm}");
+  CHECK(write("top: {sheet: 22 mm OSB/3}") == "top: {sheet: 22 mm OSB/3}");
+  CHECK(write("shelf: {load: 10 kg}") == "shelf: {load: 10 kg}");
 }
