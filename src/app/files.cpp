@@ -31,6 +31,14 @@ tl::unexpected<std::string> unreadable(const std::string& name, const std::strin
   return tl::unexpected(fmt::format("standtrue: cannot read '{}': {}\n", name, why));
 }
 
+/// Beside the file to be, and nobody's yet.
+std::string unused_name(const std::string& name) {
+  std::error_code ignored;
+  std::string part = name + ".part";
+  for (int n = 2; fs::exists(part, ignored); ++n) part = fmt::format("{}.part{}", name, n);
+  return part;
+}
+
 std::string unwritable(const std::string& name, const std::string& why) {
   return fmt::format("standtrue: cannot write '{}': {}\n", name, why);
 }
@@ -52,6 +60,7 @@ tl::expected<std::string, std::string> read_file(const std::string& name) {
 
 std::optional<std::string> why_not_writable(const std::string& name, const std::string& read) {
   std::error_code wrong;
+  if (name == "-") return unwritable(name, "the answer goes there; give the report a file");
   if (fs::is_directory(name, wrong)) return unwritable(name, "it is a folder");
   if (fs::equivalent(name, read, wrong)) {
     return unwritable(name, "that is the bench file; give the report a name of its own");
@@ -66,7 +75,7 @@ std::optional<std::string> why_not_writable(const std::string& name, const std::
 std::optional<std::string> write_file(const std::string& name, const std::string& text) {
   const auto fault = [&](const std::string& why) { return unwritable(name, why); };
   std::error_code wrong;
-  const std::string part = name + ".part";
+  const std::string part = unused_name(name);
   errno = 0;
   std::ofstream out(part, std::ios::binary | std::ios::trunc);
   if (!out) return fault(errno == 0 ? "it can not be opened" : std::strerror(errno));

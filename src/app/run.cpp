@@ -7,8 +7,9 @@
 #include <functional>
 #include <variant>
 
+#include "app/reading.hpp"
+#include "app/reporting.hpp"
 #include "standtrue/bench/prices.hpp"
-#include "standtrue/bench/read.hpp"
 #include "standtrue/bench/readings.hpp"
 #include "standtrue/bench/variants.hpp"
 #include "standtrue/version.hpp"
@@ -17,112 +18,11 @@ namespace standtrue::app {
 
 namespace {
 
-std::string texts_of(const std::vector<Diagnostic>& diagnostics) {
-  std::string text;
-  for (const Diagnostic& diagnostic : diagnostics) text += to_text(diagnostic);
-  return text;
-}
-
-/// The end of a list of faults: how many there are, and that nothing was done.
-std::string fault_count(const std::string& file, const std::vector<Diagnostic>& diagnostics,
-                        const char* nothing_done) {
-  const auto n = std::count_if(diagnostics.begin(), diagnostics.end(),
-                               [](const Diagnostic& d) { return d.severity == Severity::error; });
-  return fmt::format("{}: {} fault{}; {}\n", file, n, n == 1 ? "" : "s", nothing_done);
-}
-
-Outcome wrong(const std::string& file, const std::vector<Diagnostic>& diagnostics,
-              const char* nothing_done) {
-  return {"", texts_of(diagnostics) + fault_count(file, diagnostics, nothing_done), wrong_file};
-}
-
-report::Imprint imprint_of(const Options& options, const std::string& file) {
-  return {file, options.date, std::string(version)};
-}
-
 /// With its report, where that is asked for.
 Outcome with_report(Outcome outcome, const Options& options,
                     const std::function<std::string()>& report) {
   if (options.report) outcome.report = report();
   return outcome;
-}
-
-bool has_key(const document::Document& document, const char* key) {
-  const auto& entries = document.root.entries;
-  return std::any_of(entries.begin(), entries.end(),
-                     [key](const document::Entry& entry) { return entry.key == key; });
-}
-
-/// `diagnostics` of a parse, then those of a reader of its document.
-std::vector<Diagnostic> together(std::vector<Diagnostic> first,
-                                 const std::vector<Diagnostic>& second) {
-  first.insert(first.end(), second.begin(), second.end());
-  return first;
-}
-
-/// Reads a bench and hands it on, with its warnings in the Outcome.
-Outcome with_bench(
-    const std::string& file, const std::string& text,
-    const std::function<Outcome(const bench::Bench&, const reference::Tables&)>& go) {
-  const document::Reading parsed = document::parse(file, text);
-  if (!parsed.document) return wrong(file, parsed.diagnostics, "nothing was checked.");
-  if (has_key(*parsed.document, "frame_case")) {
-    return {"",
-            fmt::format("{}: this is a frame case and not a bench; write: standtrue solve {}\n",
-                        file, file),
-            wrong_file};
-  }
-  const reference::Tables tables = reference::load_tables();
-  const bench::BenchReading reading = bench::read_bench(*parsed.document, tables);
-  const std::vector<Diagnostic> diagnostics = together(parsed.diagnostics, reading.diagnostics);
-  if (!reading.bench || any_error(diagnostics)) {
-    return wrong(file, diagnostics, "nothing was checked.");
-  }
-  Outcome outcome = go(*reading.bench, tables);
-  outcome.err = texts_of(diagnostics) + outcome.err;
-  return outcome;
-}
-
-/// Where its heaviest machine may stand; nothing without one on the top.
-std::optional<decide::PlacePlan> places_of(const bench::Bench& bench,
-                                           const reference::Tables& tables,
-                                           const Options& options) {
-  const auto machine = decide::machine_on_top(bench, options.machine);
-  if (!machine) return std::nullopt;
-  return decide::place(bench, *machine, tables, options.work);
-}
-
-std::string whole_report(const decide::Assessment& assessment, const reference::Tables& tables,
-                         const Options& options, const std::string& file) {
-  const decide::Picture picture = decide::picture_of(assessment, tables);
-  return report::html(assessment, picture, places_of(assessment.bench, tables, options),
-                      imprint_of(options, file));
-}
-
-/// A single picture, or the names of all.
-Outcome draw(const Options& options, const std::string& file, const std::string& text) {
-  const std::vector<std::string>& names = report::picture_names();
-  std::string list;
-  for (const std::string& name : names) list += (list.empty() ? "" : ", ") + name;
-  if (std::find(names.begin(), names.end(), options.picture) == names.end()) {
-    const std::string near = quantity::nearest(options.picture, names);
-    return {"",
-            fmt::format("standtrue draw: {}{}\nThe pictures: {}\n",
-                        options.picture.empty() ? "which picture?"
-                                                : "there is no picture '" + options.picture + "'",
-                        near.empty() ? "" : "; did you mean '" + near + "'?", list),
-            wrong_file};
-  }
-  return with_bench(file, text, [&](const bench::Bench& bench, const reference::Tables& tables) {
-    const decide::Assessment assessment = decide::assess(bench, tables);
-    std::optional<decide::PlacePlan> places;
-    if (report::picture_wants_places(options.picture)) places = places_of(bench, tables, options);
-    const std::string svg = report::picture_svg(options.picture, assessment,
-                                                decide::picture_of(assessment, tables), places);
-    if (!svg.empty()) return Outcome{svg, "", all_good};
-    return Outcome{"", fmt::format("{}: there is nothing to draw as '{}'\n", file, options.picture),
-                   not_good};
-  });
 }
 
 Outcome check(const Options& options, const std::string& file, const std::string& text) {

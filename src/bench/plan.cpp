@@ -43,14 +43,6 @@ Length clear_length(const Bench& bench, const Rail& rail) {
   return to.y - from.y - (to.along_y + from.along_y) / 2.0;
 }
 
-Length thickness(const Sheet& sheet) {
-  return sheet.panel.thickness * static_cast<double>(sheet.layers);
-}
-
-bool lies(const Sheet& sheet) {
-  return sheet.place == SheetPlace::top || sheet.place == SheetPlace::shelf;
-}
-
 Length top_of_lower_rails(const Bench& bench) {
   Length top{};
   for (const Rail& rail : bench.rails) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "standtrue/bench/bench.hpp"
+#include "standtrue/bench/surface.hpp"
 
 /// Where parts lie in plan and height, for the reader and its geometry checks.
 namespace standtrue::bench {
@@ -41,8 +42,6 @@ struct Plan {
 [[nodiscard]] Length rail_line(const Bench& bench, const Rail& rail);  ///< its y, or x if along y
 /// The clear length of a rail between the faces of its posts.
 [[nodiscard]] Length clear_length(const Bench& bench, const Rail& rail);
-[[nodiscard]] Length thickness(const Sheet& sheet);
-[[nodiscard]] bool lies(const Sheet& sheet);                  ///< a top or a shelf
 [[nodiscard]] Length top_of_lower_rails(const Bench& bench);  ///< the highest of them
 
 }  // namespace standtrue::bench

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "standtrue/bench/surface.hpp"
+
 namespace standtrue::check {
 
 using quantity::in_si;
@@ -139,9 +141,7 @@ std::optional<Beyond> beyond_feet(const model::Parts& parts, Laden laden) {
   return worst;
 }
 
-double surface_height(const bench::Sheet& sheet) {
-  return in_si(sheet.underside) + sheet.layers * in_si(sheet.panel.thickness);
-}
+double surface_height(const bench::Sheet& sheet) { return in_si(bench::surface_of(sheet)); }
 
 double worktop_height(const bench::Bench& bench) {
   double height = 0.0;

@@ -64,10 +64,6 @@ std::vector<PlateAnswers::View> PlateAnswers::of(std::size_t plate,
   return views;
 }
 
-bool lies(const bench::Sheet& sheet) {
-  return sheet.place == bench::SheetPlace::top || sheet.place == bench::SheetPlace::shelf;
-}
-
 bool judges_strength(const model::Combination& combination) {
   return combination.purpose == model::Purpose::strength ||
          combination.purpose == model::Purpose::as_given;

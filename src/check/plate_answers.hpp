@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "standtrue/bench/surface.hpp"
 #include "standtrue/check/check_all.hpp"
 #include "standtrue/solve/plate_response.hpp"
 
@@ -55,8 +56,6 @@ class PlateAnswers {
 /// "top, 640 mm from its left and 120 mm from its front edge"
 [[nodiscard]] std::string place_on_plate(const model::Parts& parts, const model::Plate& plate,
                                          const bench::Sheet& sheet, double x, double y);
-
-[[nodiscard]] bool lies(const bench::Sheet& sheet);
 
 /// Strength, or loads as given.
 [[nodiscard]] bool judges_strength(const model::Combination& combination);

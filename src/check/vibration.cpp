@@ -348,15 +348,20 @@ Finding no_modes(const std::string& why) {
 
 }  // namespace
 
+solve::ModesWanted modes_met(const bench::Bench& bench) {
+  solve::ModesWanted wanted;
+  for (const bench::Machine& machine : bench.machines) {
+    wanted.up_to = std::max(wanted.up_to, off * in_si(machine.speed_max));
+  }
+  return wanted;
+}
+
 std::vector<Finding> vibration(const Answers& answers, const reference::Tables& tables) {
   const auto& prepared =
       answers.response.prepared[static_cast<std::size_t>(model::SpringSet::sway)];
   if (!prepared || !answers.at_mean) return {};
-  solve::ModesWanted wanted;
-  for (const bench::Machine& machine : answers.model.parts.bench.machines) {
-    wanted.up_to = std::max(wanted.up_to, off * in_si(machine.speed_max));
-  }
-  const solve::OrRefusal<std::vector<solve::Mode>> modes = solve::modes(*prepared, wanted);
+  const solve::OrRefusal<std::vector<solve::Mode>> modes =
+      solve::modes(*prepared, modes_met(answers.model.parts.bench));
   if (!modes) return {no_modes(modes.error().what)};
   if (modes->empty()) return {no_modes("nothing with mass can swing")};
   std::vector<ModeWords> words;

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cctype>
 
+#include "standtrue/bench/surface.hpp"
+
 namespace standtrue::decide {
 
 using quantity::in_si;
@@ -17,6 +19,7 @@ std::string as_key(const std::string& text) {
     if (is_plain) key += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
     if (!is_plain && !key.empty() && key.back() != '-') key += '-';
   }
+  if (!key.empty() && key.back() == '-') key.pop_back();
   return key;
 }
 
@@ -38,10 +41,6 @@ Place middle_of(const model::Model& model, const model::Part& part) {
   return {0.5 * (a[0] + b[0]), 0.5 * (a[1] + b[1]), 0.5 * (a[2] + b[2])};
 }
 
-double level_of(const bench::Sheet& sheet) {
-  return in_si(sheet.underside) + sheet.layers * in_si(sheet.panel.nominal);
-}
-
 /// Every thing of the bench that findings speak of.
 std::vector<Named> named_places(const model::Model& model) {
   const bench::Bench& bench = model.parts.bench;
@@ -56,11 +55,10 @@ std::vector<Named> named_places(const model::Model& model) {
     all.push_back({as_key(end.name), end_of(model, end.member, end.at_end)});
   }
   for (const bench::Sheet& sheet : bench.sheets) {
-    const bool is_upright =
-        sheet.place == bench::SheetPlace::back || sheet.place == bench::SheetPlace::end;
     all.push_back({as_key(sheet.name),
                    {0.5 * in_si(sheet.x0 + sheet.x1), 0.5 * in_si(sheet.y0 + sheet.y1),
-                    is_upright ? 0.5 * in_si(sheet.z0 + sheet.z1) : level_of(sheet)}});
+                    bench::lies(sheet) ? in_si(bench::surface_of(sheet))
+                                       : 0.5 * in_si(sheet.z0 + sheet.z1)}});
   }
   for (const model::RailEnd& end : model.parts.rail_ends) {
     // A hard shove loads all joints: the first that turns that way stands for them.
@@ -73,7 +71,8 @@ std::vector<Named> named_places(const model::Model& model) {
   }
   for (const bench::Machine& machine : bench.machines) {
     all.push_back({as_key(machine.name),
-                   {in_si(machine.x), in_si(machine.y), level_of(bench.sheets[machine.sheet])}});
+                   {in_si(machine.x), in_si(machine.y),
+                    in_si(bench::surface_of(bench.sheets[machine.sheet]))}});
   }
   for (const model::FootPlace& foot : model.parts.feet) {
     const bench::Post& post = bench.posts[foot.post];
@@ -90,11 +89,17 @@ double head_over(const bench::Bench& bench, const std::string& sentence) {
   return 0.0;
 }
 
+/// As whole words: a machine called "a" is not in "frame-buckling", and one without a letter of
+/// ours is nowhere.
+bool holds(const std::string& text, const std::string& key) {
+  return !key.empty() && ("-" + text + "-").find("-" + key + "-") != std::string::npos;
+}
+
 /// The longest name that the text holds.
 const Named* longest_in(const std::vector<Named>& all, const std::string& text) {
   const Named* found = nullptr;
   for (const Named& one : all) {
-    if (text.find(one.key) == std::string::npos) continue;
+    if (!holds(text, one.key)) continue;
     if (!found || one.key.size() > found->key.size()) found = &one;
   }
   return found;

@@ -231,6 +231,7 @@ std::vector<FootToSet> feet_of(const model::Parts& parts, const std::vector<doub
     const bench::Floor& floor = parts.bench.floor;
     FootToSet foot;
     foot.name = parts.feet[f].name;
+    foot.post = parts.feet[f].post;
     if (!post.foot.bare && !post.foot.fixed && !post.foot.castor) {
       foot.pitch = tables.constant("pitch " + post.foot.thread.key).value;
     }

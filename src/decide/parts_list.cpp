@@ -11,6 +11,7 @@
 #include "decide/packing.hpp"
 #include "decide/parts_notes.hpp"
 #include "standtrue/bench/ledger.hpp"
+#include "standtrue/bench/surface.hpp"
 
 namespace standtrue::decide {
 
@@ -155,17 +156,13 @@ std::vector<TimberPiece> timber_of(const Bench& bench, const reference::Tables& 
   return all;
 }
 
-bool is_upright(const bench::Sheet& sheet) {
-  return sheet.place == bench::SheetPlace::back || sheet.place == bench::SheetPlace::end;
-}
-
 SheetPiece sheet_piece(const Bench& bench, const bench::Sheet& sheet) {
   SheetPiece piece;
   piece.name = sheet.name;
   piece.sheet = written(sheet.panel.nominal) + " " + sheet.family.key;
   const Length dx = sheet.x1 - sheet.x0, dy = sheet.y1 - sheet.y0, dz = sheet.z1 - sheet.z0;
-  const bool in_x = !is_upright(sheet) || sheet.place == bench::SheetPlace::back;
-  const Length level = in_x ? dx : dy, other = is_upright(sheet) ? dz : dy;
+  const bool in_x = bench::lies(sheet) || sheet.place == bench::SheetPlace::back;
+  const Length level = in_x ? dx : dy, other = !bench::lies(sheet) ? dz : dy;
   piece.along = sheet.grain_along_x ? level : other;
   piece.across = sheet.grain_along_x ? other : level;
   piece.count = sheet.layers;
@@ -311,7 +308,7 @@ int screws_of(const Bench& bench, const bench::Sheet& sheet) {
   for (const std::size_t b : sheet.bearers) {
     along(in_si(bearer_piece(bench, bench.bearers[b]).length));
   }
-  if (is_upright(sheet)) {
+  if (!bench::lies(sheet)) {
     const double height = in_si(sheet.z1 - sheet.z0);
     along(height);
     along(height);

@@ -130,12 +130,7 @@ std::optional<StringLine> string_along(const Picture& picture, const bench::Benc
 std::vector<Swing> swings_of(const Bounded& at, const bench::Bench& bench) {
   const auto& prepared = at.response->prepared[static_cast<std::size_t>(model::SpringSet::sway)];
   if (!prepared) return {};
-  constexpr double beyond = 1.2;  // of the fastest speed
-  solve::ModesWanted wanted;
-  for (const bench::Machine& machine : bench.machines) {
-    wanted.up_to = std::max(wanted.up_to, beyond * in_si(machine.speed_max));
-  }
-  const auto modes = solve::modes(*prepared, wanted);
+  const auto modes = solve::modes(*prepared, check::modes_met(bench));
   std::vector<Swing> swings;
   if (!modes) return swings;
   const model::Model& model = *at.idealisation.model;

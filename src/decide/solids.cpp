@@ -1,7 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "standtrue/bench/ledger.hpp"
+#include "standtrue/bench/surface.hpp"
 #include "standtrue/decide/picture.hpp"
 
 namespace standtrue::decide {
@@ -145,7 +145,7 @@ std::optional<Solid> brace_solid(const bench::Bench& bench, const bench::Brace& 
 /// What is left of a lying sheet beside its cut-outs: strips across, each in pieces.
 void add_lying_sheet(std::vector<Solid>& solids, const bench::Sheet& sheet) {
   const double z0 = in_si(sheet.underside);
-  const double z1 = z0 + sheet.layers * in_si(sheet.panel.nominal);
+  const double z1 = in_si(bench::surface_of(sheet));
   std::vector<double> xs = {in_si(sheet.x0), in_si(sheet.x1)};
   const auto within = [&](double x) { return x > in_si(sheet.x0) && x < in_si(sheet.x1); };
   for (const bench::Sheet::CutOut& cut : sheet.cut_outs) {
@@ -176,10 +176,8 @@ void add_lying_sheet(std::vector<Solid>& solids, const bench::Sheet& sheet) {
 }
 
 void add_sheet(std::vector<Solid>& solids, const bench::Sheet& sheet) {
-  const bool is_upright =
-      sheet.place == bench::SheetPlace::back || sheet.place == bench::SheetPlace::end;
-  if (!is_upright) return add_lying_sheet(solids, sheet);
-  const double t = sheet.layers * in_si(sheet.panel.nominal);
+  if (bench::lies(sheet)) return add_lying_sheet(solids, sheet);
+  const double t = in_si(bench::thickness(sheet));
   Place low{in_si(sheet.x0), in_si(sheet.y0), in_si(sheet.z0)};
   Place high{in_si(sheet.x1), in_si(sheet.y1), in_si(sheet.z1)};
   const std::size_t flat = sheet.place == bench::SheetPlace::back ? 1 : 0;

@@ -74,8 +74,7 @@ void shoves(Idealising& work) {
   double surface = 0.0;
   for (const bench::Sheet& sheet : work.bench.sheets) {
     if (sheet.place == bench::SheetPlace::top) {
-      surface =
-          std::max(surface, in_si(sheet.underside) + sheet.layers * in_si(sheet.panel.thickness));
+      surface = std::max(surface, in_si(bench::surface_of(sheet)));
     }
   }
   const auto push = [&](LoadCase& load_case, std::size_t p, ShoveWay way, double force) {

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "model/joint_stiffness.hpp"
+#include "standtrue/bench/surface.hpp"
 #include "standtrue/model/idealise.hpp"
 
 /// The work of `idealise`, in the order of its functions: what stands, what spans, what lies on it,
@@ -126,7 +127,6 @@ void build_test_cases(Idealising& work);
 void build_test_combinations(Idealising& work);
 
 [[nodiscard]] bool has_shells(const bench::Bench& bench);
-[[nodiscard]] bool lies(const bench::Sheet& sheet);
 /// The plate of a sheet in the model.
 [[nodiscard]] std::optional<std::size_t> plate_of(const Model& model, std::size_t sheet);
 /// Whether any of a patch lies on the plate.

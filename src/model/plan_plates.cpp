@@ -211,10 +211,6 @@ bool has_shells(const bench::Bench& bench) {
   return bench.analysis.sheets == bench::Analysis::Sheets::shell;
 }
 
-bool lies(const bench::Sheet& sheet) {
-  return sheet.place == bench::SheetPlace::top || sheet.place == bench::SheetPlace::shelf;
-}
-
 void plan_plates(Idealising& work) {
   work.post_heights.resize(work.bench.posts.size());
   for (std::size_t s = 0; s < work.bench.sheets.size(); ++s) {

@@ -30,15 +30,12 @@ std::optional<Captioned> turns_drawing(const decide::Levelling& levelling,
     middle += in_si(post.foot_y) / static_cast<double>(bench.posts.size());
   }
   for (const decide::FootToSet& foot : levelling.feet) {
-    for (const bench::Post& post : bench.posts) {
-      if (foot.name.rfind(post.name.substr(0, post.name.rfind(' ')) + " ", 0) != 0) continue;
-      const Flat at = view.at({in_si(post.foot_x), in_si(post.foot_y), 0});
-      svg.circle(at, 1.6, "thick");
-      const double y = in_si(post.foot_y) < middle + 1e-6 ? extent.y1 + 6.0 : extent.y0 - 6.0;
-      svg.text({at[0], y}, turn_of(levelling, foot), "num", Anchor::middle);
-      svg.text({at[0], y + 3.2}, foot.name, "small", Anchor::middle);
-      break;
-    }
+    const bench::Post& post = bench.posts.at(foot.post);
+    const Flat at = view.at({in_si(post.foot_x), in_si(post.foot_y), 0});
+    svg.circle(at, 1.6, "thick");
+    const double y = in_si(post.foot_y) < middle + 1e-6 ? extent.y1 + 6.0 : extent.y0 - 6.0;
+    svg.text({at[0], y}, turn_of(levelling, foot), "num", Anchor::middle);
+    svg.text({at[0], y + 3.2}, foot.name, "small", Anchor::middle);
   }
   return Captioned{std::move(svg),
                    "The front below. A turn out is clockwise as seen from above: it makes the foot "
@@ -68,9 +65,7 @@ std::optional<Captioned> odds_drawing(const decide::Odds& odds, double width) {
     svg.rect({told, row - 2.6}, 5.0, 3.2, piece.ink);
     svg.rect({told, row - 2.6}, 5.0, 3.2, "thin");
     svg.text({told + 6.5, row},
-             fmt::format("{}: {:.0f} ({:.0f} to {:.0f})", piece.words, 1000.0 * share,
-                         1000.0 * piece.share.low, 1000.0 * piece.share.high),
-             "");
+             fmt::format("{}: {}", piece.words, of_thousand(piece.share, odds.drawn)), "");
     x += wide;
     told += width / 3.0;
   }
@@ -134,12 +129,9 @@ std::optional<Captioned> options_drawing(const decide::SideBySide& comparison, d
   double y = 5.6;
   for (const decide::Option* o : options) {
     const decide::Figures& f = *o->figures;
-    double least = 0.0, greatest = 0.0;
+    std::optional<decide::Span> worst;
     for (const auto& span : {f.carry, f.joints, f.sheet}) {
-      if (span && span->greatest > greatest) {
-        greatest = span->greatest;
-        least = span->least;
-      }
+      if (span && (!worst || span->greatest > worst->greatest)) worst = span;
     }
     std::string name = o->name;
     if (text_width(name, 2.6) > label - 4.0) {
@@ -147,15 +139,20 @@ std::optional<Captioned> options_drawing(const decide::SideBySide& comparison, d
       name += "...";
     }
     svg.text({0, y + 2.2}, name, f.verdict == decide::Verdict::stands ? "name" : "");
-    if (std::isfinite(greatest)) draw_rod(svg, {label, y}, rod, least, greatest);
-    if (f.sag && std::isfinite(*f.sag)) {
-      draw_rod(svg, {label + rod + gap, y}, rod, *f.sag, *f.sag);
-    }
+    const auto draw = [&](double x, bool is_known, double least, double greatest) {
+      if (is_known && least >= 0.0 && greatest >= least) {
+        draw_rod(svg, {x, y}, rod, least, greatest);
+      } else {
+        svg.text({x, y + 2.2}, "not judged", "small");
+      }
+    };
+    draw(label, worst.has_value(), worst ? worst->least : 0.0, worst ? worst->greatest : 0.0);
+    draw(label + rod + gap, f.sag.has_value(), f.sag.value_or(0.0), f.sag.value_or(0.0));
     y += row;
   }
   return Captioned{std::move(svg),
                    "The double line is the limit; the stroke runs from the better to the worse "
-                   "answer. Benches that stand are in bold."};
+                   "answer. Benches that stand are in bold; the table has all of them."};
 }
 
 }  // namespace standtrue::report

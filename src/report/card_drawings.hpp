@@ -27,6 +27,9 @@ inline constexpr double rod_end = 1.34;
 /// A smear from the better to the worse ratio against the knife line at 1, as on the rod.
 void draw_rod(Svg& svg, Flat corner, double width, double least, double greatest);
 
+/// Of a thousand, with its bounds: "612 (600 to 625)".
+[[nodiscard]] std::string of_thousand(const decide::Share& share, std::size_t drawn);
+
 /// "1/4 turn", "85 deg", "leave it", "pack up".
 [[nodiscard]] std::string turn_of(const decide::Levelling& levelling,
                                   const decide::FootToSet& foot);

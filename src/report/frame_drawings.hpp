@@ -23,7 +23,8 @@ namespace standtrue::report {
 /// Moments of each lying sheet as contour lines, along and across.
 [[nodiscard]] std::vector<Captioned> sheet_moment_drawings(const Drawn& drawn, double width);
 /// Where the machine may stand, both ways round, and what may be stored where.
-[[nodiscard]] std::vector<Captioned> load_plan_drawings(const Drawn& drawn, double width);
+[[nodiscard]] std::vector<Captioned> load_plan_drawings(const decide::PlacePlan& plan,
+                                                        quantity::UnitSystem units, double width);
 
 /// A view scaled and set so that these points, grown by `margin` mm, fill the width, or the height
 /// if that is less. Gives the height that it takes.

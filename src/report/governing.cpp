@@ -80,6 +80,8 @@ bool is_left_unjudged(const Finding& f) {
   return decides(f) && f.judgement != Judgement::outside_this_tool && !is_judged(f);
 }
 
+bool is_over(const Finding& f) { return is_judged(f) && f.judgement != Judgement::satisfied; }
+
 std::vector<const Finding*> worst_first(const std::vector<Finding>& findings) {
   std::vector<const Finding*> sorted;
   for (const Finding& f : findings) sorted.push_back(&f);

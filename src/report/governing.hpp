@@ -22,6 +22,9 @@ struct Range {
 /// Not judged though it should be: neither a caution nor outside this tool.
 [[nodiscard]] bool is_left_unjudged(const check::Finding& finding);
 
+/// Judged, and over its limit at some stiffness at least.
+[[nodiscard]] bool is_over(const check::Finding& finding);
+
 /// Safety exceeded, depending, not judged; then service; then what is satisfied and cautions; the
 /// greater ratio first.
 [[nodiscard]] std::vector<const check::Finding*> worst_first(

@@ -28,33 +28,48 @@ const char* word_class(decide::Verdict verdict) {
 std::string line_of(const Balloon& b, const decide::Assessment& assessment) {
   const check::Finding& f = *b.finding;
   const bool hangs = f.judgement == check::Judgement::depends;
-  std::string said = hangs ? f.place + ": between good and too much" : f.sentence;
+  const std::string said =
+      hangs && !f.place.empty() ? f.place + ": between good and too much" : f.sentence;
   std::string text = fmt::format("<li><b class=\"ring\">{}</b><span><b>{}: {}</b>. {}", b.number,
                                  group_key(f.group), escaped(amount(f, assessment.bench.units)),
                                  escaped(sentence(capital(said))));
   if (const auto cure = remedy(f, assessment.bench.units)) {
     text += fmt::format("<span class=\"do\"><b>{}</b>{}</span>", escaped(cure->label),
-                        escaped(cure->text));
+                        escaped(sentence(cure->text)));
   }
   return text + "</span></li>\n";
 }
 
 /// What the numbers leave out, and where sizes come from.
 std::string after_the_list(const decide::Assessment& assessment, std::size_t told) {
-  const auto fails = [](const check::Finding& f) {
-    return is_judged(f) && f.judgement != check::Judgement::satisfied;
-  };
   const auto all = static_cast<std::size_t>(
-      std::count_if(assessment.findings.begin(), assessment.findings.end(), fails));
+      std::count_if(assessment.findings.begin(), assessment.findings.end(), is_over));
   if (all == 0) return {};
   const std::string more =
-      all > told ? fmt::format("{} more of the same kinds stand with the engineer's findings. ",
-                               all - told)
+      all > told ? fmt::format("Of the same kinds {} more {} with the engineer's findings. ",
+                               all - told, all - told == 1 ? "stands" : "stand")
                  : "";
   return fmt::format(
       "<p>{}Sizes to buy, and the fewest changes that cure it all, are told by "
       "<code>standtrue improve</code>.</p>",
       more);
+}
+
+/// Why there is no answer, and what nobody judged: never left for the pages behind.
+std::string unjudged_lines(const decide::Assessment& assessment) {
+  Page page = refusal_page(assessment);
+  const std::string titles = unjudged_titles(assessment.findings);
+  if (!titles.empty()) page.line("  Not judged: ", sentence(titles));
+  return page.html(3);
+}
+
+const char* heading_of_list(const decide::Assessment& assessment) {
+  const auto& all = assessment.findings;
+  if (std::any_of(all.begin(), all.end(), is_over)) return "What is wrong, where, and what to do";
+  if (std::none_of(all.begin(), all.end(), is_judged)) return "Nothing could be judged";
+  return std::any_of(all.begin(), all.end(), is_left_unjudged)
+             ? "Nothing that was judged is over its limit; the nearest to it"
+             : "Nothing is over its limit; the nearest to it";
 }
 
 std::string first_sheet(const Drawn& drawn, const Imprint& imprint) {
@@ -69,13 +84,10 @@ std::string first_sheet(const Drawn& drawn, const Imprint& imprint) {
     const Captioned shop = shop_drawing(drawn, balloons, paper);
     page += figure(shop.svg, shop.caption);
   }
-  const bool any_fails =
-      std::any_of(balloons.begin(), balloons.end(), [](const Balloon& b) { return b.fails; });
-  page += fmt::format("<div class=\"two\"><div><h2>{}</h2><ol class=\"numbered\">",
-                      any_fails ? "What is wrong, where, and what to do"
-                                : "Nothing is over its limit; the nearest to it");
+  page +=
+      fmt::format("<div class=\"two\"><div><h2>{}</h2><ol class=\"numbered\">", heading_of_list(a));
   for (const Balloon& b : balloons) page += line_of(b, a);
-  page += "</ol>" + after_the_list(a, balloons.size()) +
+  page += "</ol>" + after_the_list(a, balloons.size()) + unjudged_lines(a) +
           "</div><div><h2>How close each is to its limit</h2><div class=\"rod\">" +
           rod_drawing(a, column).text() + "</div>\n";
   std::string cautions;

@@ -1,8 +1,4 @@
 // Sheets of the decisions, to take to the shop or to sit over.
-#include <fmt/format.h>
-
-#include <cmath>
-
 #include "report/advice.hpp"
 #include "report/card_drawings.hpp"
 #include "report/frame_drawings.hpp"
@@ -74,21 +70,16 @@ std::string html(const decide::ProvingPlan& plan, const bench::Bench& bench,
 std::string html(const decide::Odds& odds, const bench::Bench& bench, const Imprint& imprint) {
   std::string word;
   if (odds.why_none.empty() && odds.drawn > 0) {
-    word = fmt::format("{:.0f} of 1000 stand",
-                       std::floor(1000.0 * static_cast<double>(odds.outcomes.stand.count) /
-                                  static_cast<double>(odds.drawn)));
+    const std::string told = of_thousand(odds.outcomes.stand, odds.drawn);
+    word = told.substr(0, told.find(' ')) + " of 1000 stand";
   }
   return card(bench, "How many such benches would pass", word, one(odds_drawing(odds, card_width)),
               page(odds, bench), imprint);
 }
 
 std::string html(const decide::PlacePlan& plan, const bench::Bench& bench, const Imprint& imprint) {
-  decide::Assessment unjudged;  // the plan says it all
-  unjudged.bench = bench;
-  const decide::Picture nothing;
   return card(bench, "Where the " + plan.machine + " may stand", "",
-              load_plan_drawings({unjudged, nothing, &plan}, card_width), page(plan, bench.units),
-              imprint);
+              load_plan_drawings(plan, bench.units, card_width), page(plan, bench.units), imprint);
 }
 
 }  // namespace standtrue::report

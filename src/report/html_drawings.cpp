@@ -55,7 +55,9 @@ std::string drawing_sheets(const Drawn& drawn) {
   sheets.draw("In the round", solid_drawing(drawn, w));
   sheets.draw("Left end", elevation_drawing(drawn, View::left_end(), "Left end", 0.62 * w));
   sheets.begin("Where a machine may stand, and what may be stored");
-  sheets.draw("", load_plan_drawings(drawn, w));
+  if (drawn.places) {
+    sheets.draw("", load_plan_drawings(*drawn.places, drawn.assessment.bench.units, w));
+  }
   sheets.begin("How it gives");
   sheets.draw("Under what stands and is stored on it", loaded_drawing(drawn, w));
   sheets.draw("What the sag is made of", sag_split(drawn, w));

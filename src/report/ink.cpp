@@ -28,7 +28,7 @@ svg .bob{stroke:var(--chalk);stroke-width:.25}svg .bobweight{fill:var(--chalk);s
 svg .knife{stroke:var(--chalk);stroke-width:.45}svg .smear{fill:url(#pencil);stroke:var(--ink);stroke-width:.12}
 svg .over{fill:url(#raddled);stroke:var(--raddle);stroke-width:.25}
 svg .ring{fill:var(--paper);stroke-width:.35}svg .dot{fill:var(--ink);stroke:none}svg .lead{stroke-width:.16}
-svg .care{fill:url(#care);stroke:none}svg .barred{fill:url(#barred);stroke:none}
+svg .care{fill:url(#care);stroke:none}svg .unseen{fill:url(#unseen);stroke:none}svg .barred{fill:url(#barred);stroke:none}
 svg .paper{fill:var(--paper);stroke:none}svg .wash{fill:var(--wash);stroke:none}
 svg .noroom{fill:var(--noroom);stroke:none}svg .off{stroke:var(--raddle);stroke-width:.3}svg .moved{stroke:var(--chalk);stroke-width:.45}
 svg .rest{stroke:var(--pale);stroke-width:.13}svg .moment{fill:url(#pencil);stroke:var(--ink);stroke-width:.2}
@@ -40,6 +40,7 @@ constexpr const char* patterns = R"ink(<defs>
 <pattern id="pencil" width="1.1" height="1.1" patternUnits="userSpaceOnUse" patternTransform="rotate(58)"><line x1=".3" y1="0" x2=".3" y2="1.1" style="stroke:var(--ink);stroke-width:.34"/></pattern>
 <pattern id="raddled" width=".9" height=".9" patternUnits="userSpaceOnUse" patternTransform="rotate(58)"><line x1=".3" y1="0" x2=".3" y2=".9" style="stroke:var(--raddle);stroke-width:.45"/></pattern>
 <pattern id="care" width="2.2" height="2.2" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><line x1=".5" y1="0" x2=".5" y2="2.2" style="stroke:var(--ink);stroke-width:.16"/></pattern>
+<pattern id="unseen" width="1.6" height="1.6" patternUnits="userSpaceOnUse"><circle cx=".8" cy=".8" r=".3" style="fill:var(--pale);stroke:none"/></pattern>
 <pattern id="barred" width="1.3" height="1.3" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path d="M.4 0V1.3M0 .4H1.3" style="stroke:var(--raddle);stroke-width:.22"/></pattern>
 </defs>
 )ink";

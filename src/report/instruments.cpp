@@ -18,6 +18,15 @@ constexpr double instrument_line = 2.8;
 /// What a ratio comes to on the sheet, the limit being `allowed`; never more than three of those.
 double on_sheet(double ratio, double allowed) { return allowed * std::clamp(ratio, 0.0, 3.0); }
 
+/// The end of the next line: at a comma or an "at", and at a "to" where it would be too long.
+std::size_t line_end(const std::string& words) {
+  constexpr double room = 15.0;  // mm
+  const std::size_t end = std::min(words.find(", "), words.find(" at "));
+  if (text_width(words.substr(0, end), 2.2) <= room) return end;
+  const std::size_t to = words.find(" to ");
+  return to == words.npos ? end : std::min(end, to + 3);
+}
+
 /// "1.2 mm, 2.8 allowed" as lines of their own.
 void tell_lines(Svg& svg, Flat at, const char* first, std::string words, Anchor anchor,
                 bool fails) {
@@ -25,13 +34,11 @@ void tell_lines(Svg& svg, Flat at, const char* first, std::string words, Anchor 
   svg.text(at, first, "small", anchor);
   while (!words.empty()) {
     at[1] += instrument_line;
-    const std::size_t end = std::min(words.find(", "), words.find(" at "));
+    const std::size_t end = line_end(words);
     svg.text(at, words.substr(0, end), ink, anchor);
     words = end == words.npos ? "" : words.substr(words.find_first_not_of(", ", end));
   }
 }
-
-bool fails(const Finding& f) { return f.judgement != check::Judgement::satisfied; }
 
 Extent posts_in(const Drawn& drawn, const View& view) {
   std::vector<Solid> posts;
@@ -41,19 +48,35 @@ Extent posts_in(const Drawn& drawn, const View& view) {
   return extent_of(posts.empty() ? drawn.picture.solids : posts, view);
 }
 
+/// The worst sag but that of shelves and of what carries them: the string lies along the top.
+const Finding* sag_of_the_top(const decide::Assessment& assessment) {
+  const bench::Bench& bench = assessment.bench;
+  const Finding* worst = nullptr;
+  const auto lies_below = [&](const Finding& f) {
+    for (const bench::Sheet& s : bench.sheets) {
+      if (s.place == bench::SheetPlace::shelf && f.place.rfind(s.name, 0) == 0) return true;
+    }
+    for (const bench::Rail& r : bench.rails) {
+      if (r.level != bench::Level::top && f.place.rfind(r.name, 0) == 0) return true;
+    }
+    return false;
+  };
+  for (const Finding& f : assessment.findings) {
+    if (f.group != check::Group::sag || !is_judged(f) || lies_below(f)) continue;
+    if (!worst || ratios(f)->greatest > ratios(*worst)->greatest) worst = &f;
+  }
+  return worst;
+}
+
 }  // namespace
 
 double head_of(const bench::Machine& machine) {
   return std::max({in_si(machine.kind.height), 1.2 * in_si(machine.cg_height), 0.08});
 }
 
-double surface_of(const bench::Sheet& sheet) {
-  return in_si(sheet.underside) + sheet.layers * in_si(sheet.panel.nominal);
-}
-
 void draw_string(Svg& svg, const Drawn& drawn, const View& front) {
   const auto& string = drawn.picture.string;
-  const Finding* f = governing(drawn.assessment.findings, check::Group::sag);
+  const Finding* f = sag_of_the_top(drawn.assessment);
   if (!string || string->below.size() < 2 || !(string->most > 0.0) || !f) return;
   constexpr double above = 8.4, allowed = 2.4;
   const Extent extent = extent_of(drawn.picture.solids, front);
@@ -72,8 +95,8 @@ void draw_string(Svg& svg, const Drawn& drawn, const View& front) {
   for (const double off : {0.0, 0.7}) {
     svg.line({middle - 3.0, y + allowed + off}, {middle + 3.0, y + allowed + off}, "knife");
   }
-  tell_lines(svg, {x0 - 1.5, y - 1.0}, "string: sags", amount(*f, drawn.assessment.bench.units),
-             Anchor::end, fails(*f));
+  tell_lines(svg, {x0 - 1.5, y - 1.0}, "string: top sags", amount(*f, drawn.assessment.bench.units),
+             Anchor::end, is_over(*f));
 }
 
 void draw_bob(Svg& svg, const Drawn& drawn, const View& view, const char* id) {
@@ -95,7 +118,7 @@ void draw_bob(Svg& svg, const Drawn& drawn, const View& view, const char* id) {
   }
   const double right = std::max(hangs, x + allowed) + 2.4;
   tell_lines(svg, {right, 0.5 * (top + floor) - 4.0}, "plumb bob: sways",
-             amount(*f, drawn.assessment.bench.units), Anchor::start, fails(*f));
+             amount(*f, drawn.assessment.bench.units), Anchor::start, is_over(*f));
 }
 
 }  // namespace standtrue::report

@@ -3,11 +3,21 @@
 #include <algorithm>
 #include <cmath>
 
+#include "report/card_drawings.hpp"
 #include "report/figures.hpp"
 #include "report/pages.hpp"
 #include "report/words.hpp"
 
 namespace standtrue::report {
+
+std::string of_thousand(const decide::Share& share, std::size_t drawn) {
+  const double p = static_cast<double>(share.count) / static_cast<double>(drawn);
+  const auto say = [](double q) {
+    return 1000.0 * q < 9.95 ? fmt::format("{:.1f}", 1000.0 * q)
+                             : fmt::format("{:.0f}", 1000.0 * q);
+  };
+  return fmt::format("{} ({} to {})", say(p), say(share.low), say(share.high));
+}
 
 namespace {
 
@@ -24,16 +34,6 @@ std::string in_words(const Share& share, std::size_t drawn) {
   if (p > 0.95) return fmt::format("All but {:.0f} in a thousand", per_mille(1.0 - p));
   if (p < 0.05) return fmt::format("{:.0f} in a thousand", per_mille(p));
   return fmt::format("About {:.0f} in 10", std::clamp(std::round(10.0 * p), 1.0, 9.0));
-}
-
-/// Of a thousand, with its bounds: "612 (600 to 625)".
-std::string of_thousand(const Share& share, std::size_t drawn) {
-  const double p = static_cast<double>(share.count) / static_cast<double>(drawn);
-  const auto say = [](double q) {
-    return 1000.0 * q < 9.95 ? fmt::format("{:.1f}", 1000.0 * q)
-                             : fmt::format("{:.0f}", 1000.0 * q);
-  };
-  return fmt::format("{} ({} to {})", say(p), say(share.low), say(share.high));
 }
 
 std::string name_of(const check::Finding& f) {

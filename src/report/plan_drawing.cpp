@@ -18,6 +18,8 @@ namespace {
 
 const char* ink_of(const PlaceStatus& status) {
   if (!status.has_room) return "noroom";
+  // White is for what was found clear, and for nothing else.
+  if (status.stand == Stand::not_looked_at) return "unseen";
   return status.stand == Stand::care ? "care" : status.stand == Stand::barred ? "barred" : "";
 }
 
@@ -107,13 +109,14 @@ void hatch_places(Svg& svg, const PlacePlan& plan, std::size_t way, const View& 
 void explain_hatches(Svg& svg, const PlacePlan& plan, std::size_t way, Flat at) {
   if (way >= plan.ways.size()) return;
   const decide::PlaceGrid& grid = plan.ways[way];
-  std::size_t care = 0, barred = 0;
+  std::size_t care = 0, barred = 0, unseen = 0;
   for (const PlaceStatus& s : grid.at) {
     if (!s.has_room) continue;
     care += s.stand == Stand::care ? 1 : 0;
     barred += s.stand == Stand::barred ? 1 : 0;
+    unseen += s.stand == Stand::not_looked_at ? 1 : 0;
   }
-  const std::size_t clear = grid.count(Stand::clear), all = clear + care + barred;
+  const std::size_t clear = grid.count(Stand::clear), all = clear + care + barred + unseen;
   const auto share = [all](std::size_t n) -> std::string {
     if (n == 0) return "nowhere";
     if (n == all) return "wherever it has room";
@@ -132,6 +135,7 @@ void explain_hatches(Svg& svg, const PlacePlan& plan, std::size_t way, Flat at) 
   row("", "clear", clear);
   row("care", "with care", care);
   row("barred", "not here", barred);
+  if (unseen > 0) row("unseen", "not looked at", unseen);
   svg.rect({at[0], y}, 7.0, 3.6, "noroom");
   svg.rect({at[0], y}, 7.0, 3.6, "thin");
   svg.text({at[0] + 9.0, y + 2.6}, "no room for its feet", "");

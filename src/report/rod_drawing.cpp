@@ -14,7 +14,6 @@ namespace {
 
 using check::Finding;
 using check::Group;
-using check::Judgement;
 
 constexpr double label_width = 14.0, row_height = 5.6;
 
@@ -51,7 +50,7 @@ Svg rod_drawing(const decide::Assessment& assessment, double width) {
   svg.text({label_width + (right - label_width) / rod_end, 2.6}, "limit", "small", Anchor::middle);
   double y = 4.6;
   for (const Finding* f : rows) {
-    const bool fails = f->judgement != Judgement::satisfied;
+    const bool fails = is_over(*f);
     svg.text({0, y + 2.3}, group_key(f->group), fails ? "name red" : "name");
     const Range range = *ratios(*f);
     draw_rod(svg, {label_width, y}, right - label_width, range.least, range.greatest);

@@ -89,8 +89,7 @@ Captioned moments_of(const SheetField& s, bool along_x, const Drawn& drawn, doub
                       s.sheet, which, said(std::min(0.0, *least)), said(std::max(0.0, *greatest)))};
 }
 
-Captioned places_drawing(const Drawn& drawn, std::size_t way, double width) {
-  const decide::PlacePlan& plan = *drawn.places;
+Captioned places_drawing(const decide::PlacePlan& plan, std::size_t way, double width) {
   View view = View::plan();
   constexpr double legend = 74.0;
   const double x0 = in_si(plan.x0), y0 = in_si(plan.y0);
@@ -107,9 +106,8 @@ Captioned places_drawing(const Drawn& drawn, std::size_t way, double width) {
   return {std::move(svg), words + " The front below."};
 }
 
-Captioned stored_drawing(const Drawn& drawn, double width) {
-  const decide::LoadPlan& loads = drawn.places->loads;
-  const decide::PlacePlan& plan = *drawn.places;
+Captioned stored_drawing(const decide::PlacePlan& plan, quantity::UnitSystem units, double width) {
+  const decide::LoadPlan& loads = plan.loads;
   View view = View::plan();
   const double x0 = in_si(plan.x0), y0 = in_si(plan.y0);
   const double dx = in_si(plan.length) / static_cast<double>(loads.nx);
@@ -124,15 +122,13 @@ Captioned stored_drawing(const Drawn& drawn, double width) {
     const Flat a = view.at({x, y + dy, 0}), b = view.at({x + dx, y, 0});
     svg.rect(a, b[0] - a[0], b[1] - a[1], "rest");
     const double mass = loads.mass[cell];
-    const std::string words =
-        !std::isfinite(mass) ? ""
-        : mass >= loads.most * 0.999
-            ? "over " + rough(loads.most, quantity::Kind::mass, drawn.assessment.bench.units)
-            : rough(mass, quantity::Kind::mass, drawn.assessment.bench.units);
+    const std::string words = !std::isfinite(mass) ? ""
+                              : mass >= loads.most * 0.999
+                                  ? "over " + rough(loads.most, quantity::Kind::mass, units)
+                                  : rough(mass, quantity::Kind::mass, units);
     svg.text({0.5 * (a[0] + b[0]), 0.5 * (a[1] + b[1]) + 0.8}, words, "small", Anchor::middle);
   }
-  const std::string patch =
-      quantity::print(in_si(loads.patch), quantity::Kind::length, drawn.assessment.bench.units);
+  const std::string patch = quantity::print(in_si(loads.patch), quantity::Kind::length, units);
   return {
       std::move(svg),
       fmt::format("Planned load: the largest mass on a square patch of {} in the middle of each "
@@ -153,15 +149,16 @@ std::vector<Captioned> sheet_moment_drawings(const Drawn& drawn, double width) {
   return all;
 }
 
-std::vector<Captioned> load_plan_drawings(const Drawn& drawn, double width) {
+std::vector<Captioned> load_plan_drawings(const decide::PlacePlan& plan, quantity::UnitSystem units,
+                                          double width) {
   std::vector<Captioned> all;
-  if (!drawn.places || !drawn.places->none.empty()) return all;
-  for (std::size_t way = 0; way < drawn.places->ways.size(); ++way) {
-    if (way == 1 && drawn.places->is_alike_turned) continue;
-    all.push_back(places_drawing(drawn, way, width));
+  if (!plan.none.empty()) return all;
+  for (std::size_t way = 0; way < plan.ways.size(); ++way) {
+    if (way == 1 && plan.is_alike_turned) continue;
+    all.push_back(places_drawing(plan, way, width));
   }
-  if (drawn.places->loads.none.empty() && drawn.places->loads.nx > 0) {
-    all.push_back(stored_drawing(drawn, width));
+  if (plan.loads.none.empty() && plan.loads.nx > 0) {
+    all.push_back(stored_drawing(plan, units, width));
   }
   return all;
 }

@@ -8,6 +8,7 @@
 #include "report/instruments.hpp"
 #include "report/numbering.hpp"
 #include "report/plan_drawing.hpp"
+#include "standtrue/bench/surface.hpp"
 
 namespace standtrue::report {
 
@@ -60,8 +61,8 @@ class Sheet {
   Captioned captioned() && {
     const std::string words = fmt::format(
         "Scale 1 : {:g} on A4. String and bobs are drawn as large as it takes for what is allowed "
-        "to reach the double line, the worst answer being dashed. Machines are only outlined; a "
-        "ring with a cross is their mass.",
+        "to reach the double line, the worst answer being dashed, and no further than three times "
+        "that. Machines are only outlined; a ring with a cross is their mass.",
         1e3 / views_.front.scale);
     return {std::move(svg_), words};
   }
@@ -77,7 +78,7 @@ class Sheet {
     scale_to(scale);
     double head = 0.0;  // of machines above the top
     for (const bench::Machine& m : bench_.machines) {
-      head = std::max(head, surface_of(bench_.sheets[m.sheet]) + head_of(m) + f.y0);
+      head = std::max(head, in_si(bench::surface_of(bench_.sheets[m.sheet])) + head_of(m) + f.y0);
     }
     const double floor = std::max(over_views + scale * head, least_over) - scale * f.y0;
     views_.front.origin = {left_margin - scale * f.x0, floor};
@@ -128,7 +129,8 @@ class Sheet {
   }
 
   void draw_machine(const bench::Machine& m, const View& view) {
-    const double level = surface_of(bench_.sheets[m.sheet]), head = level + head_of(m);
+    const double level = in_si(bench::surface_of(bench_.sheets[m.sheet])),
+                 head = level + head_of(m);
     const double hx = 0.5 * in_si(m.pads_x + m.pad), hy = 0.5 * in_si(m.pads_y + m.pad);
     const double x = in_si(m.x), y = in_si(m.y);
     const Flat a = view.at({x - hx, y + hy, head}), b = view.at({x + hx, y - hy, level});
@@ -146,6 +148,8 @@ class Sheet {
         m.name + ", " + quantity::print(in_si(m.mass), quantity::Kind::mass, bench_.units);
     double at = top - 1.2;
     const double half = 0.5 * text_width(words, 2.6);
+    // Off the figures of the string, which stand left of the top.
+    middle = std::max(middle, extent_of(drawn_.picture.solids, views_.front).x0 + 1.2 * half);
     for (const auto& [from, to, height] : names_) {
       if (middle - half < to && middle + half > from && std::abs(height - at) < 3.0) {
         at = height - 3.2;

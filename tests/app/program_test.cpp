@@ -186,6 +186,12 @@ TEST_CASE("app/program: a report is written as a whole, and never over the bench
   CHECK(nowhere.err.find("there is no folder") != nowhere.err.npos);
   CHECK(nowhere.out.empty());
 
+  // What lies there under the name of the half-written file is not ours.
+  const std::string other = folder.write("report.html.part", "mine");
+  CHECK(shell(folder, "parts '" + bench + "' --report '" + report + "'").code == 0);
+  CHECK(test::slurp(other) == "mine");
+  CHECK(shell(folder, "parts '" + bench + "' --report -").code == 2);
+
   const Ran full = shell(folder, "parts '" + bench + "' --report /dev/full/x");
   CHECK(full.code == 2);
 }

@@ -108,6 +108,31 @@ TEST_CASE("decide/picture: the moment of a pinned rail is a parabola on its lowe
   CHECK(std::abs(rail.points.front().moment[2]) < 1e-6 * std::abs(middle.moment[2]));
 }
 
+TEST_CASE("decide/picture: moments lie on the side towards which a piece bulges (E I w'' = -M)") {
+  const decide::Assessment a =
+      decide::assess(bench_files::sound(bench_files::small_bench("")), tables());
+  const Picture picture = decide::picture_of(a, tables());
+  constexpr std::size_t per_member = 9;
+  for (const auto& shape : {picture.pushed_along, picture.pushed_across}) {
+    REQUIRE(shape);
+    double with = 0.0, against = 0.0;  // of both ways that a piece bends
+    for (const AxisLine& line : shape->lines) {
+      for (std::size_t i = 1; i + 1 < line.points.size(); ++i) {
+        if (i % per_member == 0 || i % per_member == per_member - 1) continue;  // ends of members
+        const auto& p = line.points;
+        const Place &before = p[i - 1].moved, &here = p[i].moved, &after = p[i + 1].moved;
+        const double h = length_of(p[i].at, p[i + 1].at);
+        for (std::size_t d = 0; d < 3; ++d) {
+          const double bulge = -(before[d] - 2.0 * here[d] + after[d]) / (h * h);
+          (bulge * p[i].moment[d] >= 0.0 ? with : against) += std::abs(bulge * p[i].moment[d]);
+        }
+      }
+    }
+    CHECK(with > 0.0);
+    CHECK(against < 1e-6 * with);
+  }
+}
+
 TEST_CASE("decide/picture: sway at the mean stiffness is that of the finding (two roads)") {
   const decide::Assessment a =
       decide::assess(bench_files::sound(bench_files::small_bench("")), tables());
@@ -164,6 +189,35 @@ TEST_CASE("decide/picture: findings are placed on what they speak of (own geomet
   CHECK(head[0] == Approx(in_si(bench.machines[0].x)));
   CHECK(head[2] == Approx(pads[2] + in_si(bench.machines[0].kind.height)));
   CHECK(picture.places.count("frame/buckling") == 0);  // of the whole bench
+}
+
+TEST_CASE("decide/picture: names are found as whole words, and none without a letter is") {
+  const bench::Bench bench = bench_files::sound(bench_files::small_bench(
+      "machines: [{kind: drill press, name: a, mass: 60 kg, at: [900 mm, 300 mm]}, {kind: bench "
+      "grinder, name: \"\u00e9\u00e9\", at: [300 mm, 300 mm]}]\n"));
+  const decide::Assessment a = decide::assess(bench, tables());
+  const Picture picture = decide::picture_of(a, tables());
+  CHECK(picture.places.count("frame/buckling") == 0);
+  CHECK(picture.places.count("punching/a") == 1);
+}
+
+TEST_CASE("decide/picture: the top is as high as the file has it (own arithmetic)") {
+  std::size_t differ = 0;
+  for (const reference::Panel& panel : tables().panels) {
+    differ += std::abs(in_si(panel.nominal - panel.thickness)) > 1e-6 ? 1 : 0;
+  }
+  CHECK(differ > 0);  // some boards are not as thick as they are called
+  for (const char* board : {"18 mm spruce plywood", "18 mm birch plywood", "25 mm MDF"}) {
+    const bench::Bench bench = bench_files::sound(
+        std::string("standtrue: 1\nsize: 1500 x 600 x 900 mm\ntimber: C24 45 x 95 mm\njoints: two "
+                    "corner brackets\ntop: ") +
+        board + "\n");
+    double top = 0.0;
+    for (const Solid& s : decide::solids_of(bench, std::nullopt)) {
+      for (const Place& corner : s.corners) top = std::max(top, corner[2]);
+    }
+    CHECK(top == Approx(0.9));
+  }
 }
 
 TEST_CASE("decide/picture: a frame that can move has solids and nothing else") {

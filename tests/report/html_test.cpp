@@ -2,8 +2,13 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
+#include <limits>
+
 #include "report/axes.hpp"
+#include "report/card_drawings.hpp"
 #include "report/drawing.hpp"
+#include "report/frame_drawings.hpp"
 #include "tests/bench/bench_files.hpp"
 
 using namespace standtrue;
@@ -158,6 +163,97 @@ TEST_CASE("report/html: every named picture is an SVG file of its own, or nothin
     check_nesting(svg);
   }
   CHECK(report::picture_svg("no such picture", a, picture, std::nullopt).empty());
+}
+
+TEST_CASE("report/html: what nobody judged stands on the first page, and is never called good") {
+  decide::Assessment a;
+  a.bench = bench_files::sound(loaded);
+  check::Finding good, unknown;
+  good.id = "sag/top";
+  good.group = check::Group::sag;
+  good.kind = check::Kind::service;
+  good.judgement = check::Judgement::satisfied;
+  good.ratio = good.ratio_soft = good.ratio_stiff = 0.4;
+  unknown.id = "bending/front-top-rail";
+  unknown.why = "its strength is not known";
+  a.findings = {good, unknown};
+  const auto first = [&] {
+    const std::string html = report::html(a, decide::Picture{}, std::nullopt, imprint);
+    return html.substr(html.find("<section"), html.find("</section>") - html.find("<section"));
+  };
+  CHECK(count(first(), "Nothing that was judged is over its limit") == 1);
+  CHECK(count(first(), "bending (front top rail)") == 1);
+  a.findings = {unknown};
+  CHECK(count(first(), "Nothing could be judged") == 1);
+  a.findings = {good};
+  CHECK(count(first(), "Nothing is over its limit") == 1);
+  CHECK(count(first(), "Not judged") == 0);
+}
+
+TEST_CASE("report/html: white on the plan is what was found clear, and nothing else") {
+  decide::PlacePlan plan;
+  plan.machine = "press";
+  plan.nx = 4;
+  plan.ny = 1;
+  plan.length = quantity::metres(1.0);
+  plan.depth = quantity::metres(0.5);
+  plan.loads.none = "not asked for";
+  plan.is_alike_turned = true;
+  plan.ways.resize(1);
+  plan.ways[0].at.resize(4);
+  plan.ways[0].at[0].stand = decide::Stand::clear;
+  plan.ways[0].at[1].stand = decide::Stand::care;
+  plan.ways[0].at[2].stand = decide::Stand::barred;  // and nobody looked at the last
+  const auto drawings = report::load_plan_drawings(plan, quantity::UnitSystem::metric, 186.0);
+  REQUIRE(drawings.size() == 1);
+  const std::string svg = drawings[0].svg.text();
+  for (const char* ink : {"care", "barred", "unseen"}) {
+    CHECK(count(svg, std::string("class=\"") + ink + "\"") == 2);  // the cell and its legend
+  }
+  CHECK(count(svg, "clear: 25 % of its room") == 1);
+  CHECK(count(svg, "not looked at: 25 % of its room") == 1);
+}
+
+TEST_CASE("report/html: a bench that was not judged has no rod") {
+  decide::SideBySide two;
+  two.options.resize(2);
+  two.options[0].name = "as it is";
+  two.options[0].figures = decide::Figures{};
+  two.options[1].name = "it can move";
+  two.options[1].figures = decide::Figures{};
+  const double never = std::numeric_limits<double>::infinity();
+  two.options[1].figures->carry = decide::Span{never, never, never};
+  const auto drawing = report::options_drawing(two, 186.0);
+  REQUIRE(drawing);
+  CHECK(count(drawing->svg.text(), "not judged") == 3);  // of the second its sag alone
+  CHECK(count(drawing->svg.text(), "class=\"over\"") == 1);
+}
+
+TEST_CASE("report/html: the turn of a foot stands at that foot, whatever posts are called") {
+  bench::Bench bench = bench_files::sound(loaded);
+  decide::Levelling set;
+  for (std::size_t p = 0; p < bench.posts.size(); ++p) {
+    bench.posts[p].name = "leg " + std::to_string(p + 1);
+    decide::FootToSet foot;
+    foot.name = bench.posts[p].name + " foot";
+    foot.post = p;
+    foot.pitch = 0.0015;
+    foot.out = 0.0;
+    set.feet.push_back(foot);
+  }
+  const auto drawing = report::turns_drawing(set, bench, 186.0);
+  REQUIRE(drawing);
+  const std::string svg = drawing->svg.text();
+  // Each name at a place of its own.
+  std::vector<std::string> places;
+  for (const decide::FootToSet& foot : set.feet) {
+    const std::size_t name = svg.find(">" + foot.name + "<");
+    REQUIRE(name != svg.npos);
+    const std::size_t tag = svg.rfind("<text", name);
+    places.push_back(svg.substr(tag, name - tag));
+  }
+  std::sort(places.begin(), places.end());
+  CHECK(std::unique(places.begin(), places.end()) == places.end());
 }
 
 TEST_CASE("report/axes: a ratio is a length, wherever it stands (logarithms)") {

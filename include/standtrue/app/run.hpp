@@ -38,7 +38,7 @@ struct Options {
   std::string group;                        ///< tables; all when empty
   std::string machine;                      ///< place; the heaviest on the top when empty
   std::uint64_t seed = 1;                   ///< odds
-  std::string picture;                      ///< draw; a list of them when empty
+  std::string picture;                      ///< draw
   bool report = false;                      ///< also make a report to print
   std::string date;  ///< for its title block; the caller knows what day it is
   decide::Work work = decide::Work::plain();  ///< for what takes long

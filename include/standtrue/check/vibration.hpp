@@ -24,6 +24,9 @@ struct ModeWords {
 /// Source (ours): names by kinetic energy.
 [[nodiscard]] ModeWords words_of(const model::Model& model, const solve::Mode& mode);
 
+/// The modes that a bench's machines may meet, a little beyond their fastest speed.
+[[nodiscard]] solve::ModesWanted modes_met(const bench::Bench& bench);
+
 /// The lowest modes in words (told), and of each machine that runs the shaking of its own pads and
 /// of the edge of the top by its unbalance m e: a force m e ω² that turns about its spindle, at its
 /// centre of mass (ours), answered by the modes

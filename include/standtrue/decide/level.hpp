@@ -20,6 +20,7 @@ namespace standtrue::decide {
 
 struct FootToSet {
   std::string name;        ///< "front-left foot"
+  std::size_t post = 0;    ///< that it stands under, place in Bench::posts
   double pitch = 0.0;      ///< of its thread, m; 0: none, it is packed up
   double stem = 0.0;       ///< how far it then stands out, if all are as in the file before, m
   double for_floor = 0.0;  ///< out for the fall of the floor, m; the least of all is 0
