@@ -155,13 +155,15 @@ void tie(Idealising& work, std::size_t plate_place, Plate& plate, const PlannedS
 }
 
 /// Keeps a loose sheet in its place by three springs, as friction would: along and across its
-/// longest seam at one end, across at the other. Three can not stiffen what they are fixed to.
+/// longest seam at one end, across at the other; not of those that hold by weight alone, for a push
+/// knows nothing of these. Three can not stiffen what they are fixed to.
 void keep_in_place(const Idealising& work, std::size_t plate_place, Plate& plate) {
   const Seam* longest = nullptr;
   for (const Seam& seam : work.model.parts.seams) {
+    if (seam.plate != plate_place || plate.ties[seam.first].gravity_only) continue;
     const bool is_longer =
         longest == nullptr || seam.last - seam.first > longest->last - longest->first;
-    if (seam.plate == plate_place && is_longer) longest = &seam;
+    if (is_longer) longest = &seam;
   }
   if (longest == nullptr) return;
   constexpr double friction = 1e5;  // N/m (ours): any will do

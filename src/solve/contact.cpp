@@ -9,10 +9,16 @@ namespace standtrue::solve {
 
 namespace {
 
-std::vector<Eigen::Index> released(const ContactProblem& problem, const std::vector<bool>& open) {
+/// Deciding supports that do not touch; and that touch but do not grip.
+struct Guess {
+  std::vector<bool> open, slipping;
+};
+
+std::vector<Eigen::Index> released(const ContactProblem& problem, const Guess& guess) {
   std::vector<Eigen::Index> set;
-  for (std::size_t i = 0; i < open.size(); ++i) {
-    if (problem.press_only[i] ? open[i] : open[problem.rides_on[i]]) {
+  for (std::size_t i = 0; i < guess.open.size(); ++i) {
+    const std::size_t foot = problem.rides_on[i];
+    if (problem.press_only[i] ? guess.open[i] : guess.open[foot] || guess.slipping[foot]) {
       set.push_back(static_cast<Eigen::Index>(i));
     }
   }
@@ -74,18 +80,18 @@ Refusal tips() {
 
 /// Whether a frame at rest hangs on supports that touch it without force: with as little it rocks
 /// to another set, so that neither is its answer. Without any load there is nothing to rock.
-bool rocks(const ContactProblem& problem, std::vector<bool> open, const Eigen::VectorXd& ground) {
+bool rocks(const ContactProblem& problem, Guess guess, const Eigen::VectorXd& ground) {
   const double tolerance = 1e-10 * problem.force.cwiseAbs().maxCoeff();
   if (tolerance == 0.0) return false;
   const Eigen::VectorXd force = problem.force + problem.change * ground;
   bool any = false;
-  for (std::size_t i = 0; i < open.size(); ++i) {
-    if (!problem.press_only[i] || open[i]) continue;
+  for (std::size_t i = 0; i < guess.open.size(); ++i) {
+    if (!problem.press_only[i] || guess.open[i]) continue;
     if (std::abs(force(static_cast<Eigen::Index>(i))) > tolerance) continue;
-    open[i] = true;
+    guess.open[i] = true;
     any = true;
   }
-  return any && !follow(problem, released(problem, open));
+  return any && !follow(problem, released(problem, guess));
 }
 
 Refusal rocking() {
@@ -93,13 +99,38 @@ Refusal rocking() {
           "pack the short feet, or move the load off the line of those that touch", std::nullopt};
 }
 
-OrRefusal<ContactSolution> settled(const ContactProblem& problem, const std::vector<bool>& open,
+OrRefusal<ContactSolution> settled(const ContactProblem& problem, const Guess& guess,
                                    const Eigen::VectorXd& ground) {
-  if (rocks(problem, open, ground)) return tl::unexpected(rocking());
-  return ContactSolution{ground, open};
+  if (rocks(problem, guess, ground)) return tl::unexpected(rocking());
+  return ContactSolution{ground, guess.open, guess.slipping};
 }
 
-/// The set that satisfies every support, among all of them.
+/// The set that satisfies every support, among those in which `slipping` (one of `deciding`)
+/// touches without grip; nothing slips without it.
+std::optional<OrRefusal<ContactSolution>> among_sets(const ContactProblem& problem,
+                                                     const std::vector<std::size_t>& deciding,
+                                                     std::optional<std::size_t> slipping) {
+  for (std::size_t set = 0; set < (std::size_t{1} << deciding.size()); ++set) {
+    Guess guess{std::vector<bool>(problem.press_only.size(), false),
+                std::vector<bool>(problem.press_only.size(), false)};
+    for (std::size_t i = 0; i < deciding.size(); ++i) {
+      guess.open[deciding[i]] = ((set >> i) & 1U) != 0;
+    }
+    if (slipping) {
+      if (guess.open[*slipping]) continue;
+      guess.slipping[*slipping] = true;
+    }
+    const std::optional<Eigen::VectorXd> ground = follow(problem, released(problem, guess));
+    if (ground && none(violations(problem, guess.open, *ground))) {
+      return settled(problem, guess, *ground);
+    }
+  }
+  return std::nullopt;
+}
+
+/// What grips rides on what presses, so that there may be no answer where a foot hardly touches:
+/// with its grip it would be pulled, let go it would sink into the ground. It then touches without
+/// grip.
 OrRefusal<ContactSolution> try_every_set(const ContactProblem& problem) {
   std::vector<std::size_t> deciding;
   for (std::size_t i = 0; i < problem.press_only.size(); ++i) {
@@ -111,11 +142,9 @@ OrRefusal<ContactSolution> try_every_set(const ContactProblem& problem) {
                                   "which supports touch does not settle",
                                   "check their gaps and stiffness, or use fewer", std::nullopt});
   }
-  for (std::size_t set = 0; set < (std::size_t{1} << deciding.size()); ++set) {
-    std::vector<bool> open(problem.press_only.size(), false);
-    for (std::size_t i = 0; i < deciding.size(); ++i) open[deciding[i]] = ((set >> i) & 1U) != 0;
-    const std::optional<Eigen::VectorXd> ground = follow(problem, released(problem, open));
-    if (ground && none(violations(problem, open, *ground))) return settled(problem, open, *ground);
+  if (const auto found = among_sets(problem, deciding, std::nullopt)) return *found;
+  for (const std::size_t slipping : deciding) {
+    if (const auto found = among_sets(problem, deciding, slipping)) return *found;
   }
   return tl::unexpected(tips());
 }
@@ -123,19 +152,20 @@ OrRefusal<ContactSolution> try_every_set(const ContactProblem& problem) {
 }  // namespace
 
 OrRefusal<ContactSolution> solve_contact(const ContactProblem& problem) {
-  std::vector<bool> open(problem.press_only.size(), false);
+  const std::vector<bool> all_closed(problem.press_only.size(), false);
+  Guess guess{all_closed, all_closed};
   constexpr int worst_first = 40;
   constexpr int most = 400;
   for (int round = 0; round < most; ++round) {
-    const std::optional<Eigen::VectorXd> ground = follow(problem, released(problem, open));
+    const std::optional<Eigen::VectorXd> ground = follow(problem, released(problem, guess));
     if (!ground) return try_every_set(problem);
-    const std::vector<double> wrong = violations(problem, open, *ground);
-    if (none(wrong)) return settled(problem, open, *ground);
+    const std::vector<double> wrong = violations(problem, guess.open, *ground);
+    if (none(wrong)) return settled(problem, guess, *ground);
     const auto chosen = round < worst_first ? std::max_element(wrong.begin(), wrong.end())
                                             : std::find_if(wrong.begin(), wrong.end(),
                                                            [](double w) { return w > 0.0; });
     const auto i = static_cast<std::size_t>(chosen - wrong.begin());
-    open[i] = !open[i];
+    guess.open[i] = !guess.open[i];
   }
   return try_every_set(problem);
 }

@@ -80,8 +80,11 @@ OrRefusal<FrictionSolution> let_go_of(const Prepared::Inside& in, const ContactP
   if (slides) return solve_friction(problem, grips_of(in, problem));
   OrRefusal<ContactSolution> held = solve_contact(problem);
   if (!held) return tl::unexpected(held.error());
-  return FrictionSolution{std::move(held->ground), std::move(held->open),
-                          std::vector<bool>(problem.press_only.size(), false)};
+  std::vector<bool> sliding(problem.press_only.size(), false);
+  for (std::size_t j = 0; j < sliding.size(); ++j) {
+    sliding[j] = !problem.press_only[j] && held->slipping[problem.rides_on[j]];
+  }
+  return FrictionSolution{std::move(held->ground), std::move(held->open), std::move(sliding)};
 }
 
 /// Lets press-only supports go where they would pull, and feet slide where friction is overcome.

@@ -118,3 +118,12 @@ TEST_CASE("app/ledger: prove, ply, place and variants have their answers too") {
   CHECK(variants.code <= 1);
   CHECK(says(variants, "more screws"));
 }
+
+TEST_CASE("app/ledger: a front foot that hardly touches neither lifts the bench nor tips it") {
+  // Gripping the floor the foot would be pulled up, let go it would sink into it.
+  const std::string uneven = metric + "feet: {each: {front-left post: {height_error: 2 mm}}}\n";
+  const app::Outcome page = run(Command::check, uneven);
+  CHECK(page.err == "");
+  CHECK_FALSE(says(page, "nothing holds it"));
+  CHECK_FALSE(says(page, "it may tip"));
+}

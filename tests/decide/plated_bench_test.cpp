@@ -243,3 +243,26 @@ braces:
                    q * a * a / (8.0 * quantity::in_si(shelf.panel.G_r_0) * t / 1.2);
   CHECK(bench.demand("sag-board/shelf") == Approx(w).epsilon(0.05));
 }
+
+TEST_CASE("decide/plates: a loose top over a frame shorter than deep lies on it too") {
+  // It spans along the bench, so that its longest seams hold by weight alone.
+  const auto verdict = [](const std::string& top) {
+    return decide::assess(read("standtrue: 1\nsize: 700 x 850 x 850 mm\n"
+                               "timber: C16 38 x 89 mm\njoints: two corner brackets\n"
+                               "machines: [{kind: bench grinder, mass: 20 kg, at: middle}]\ntop: " +
+                               top + "\n"),
+                          tables(), true);
+  };
+  const auto least_stiffness = [](const decide::Assessment& a) {
+    double least = 1e9;  // N/m, of the corners pushed along and across
+    for (const check::Finding& f : a.findings) {
+      CHECK(f.id.rfind("unanswered", 0) != 0);
+      if (f.id.rfind("sway", 0) == 0) least = std::min(least, f.demand);
+    }
+    return least;
+  };
+  const double loose = least_stiffness(verdict("{sheet: 21 mm spruce plywood, fixed: loose}"));
+  const double screwed = least_stiffness(verdict("21 mm spruce plywood"));
+  CHECK(screwed < 1e9);
+  CHECK(loose <= screwed);
+}

@@ -57,3 +57,33 @@ TEST_CASE(
   }
   CHECK(opened > 1000);
 }
+
+TEST_CASE("solve/contact: a foot that its grip would lift and that would sink without it slips") {
+  // A raking leg on a foot: K (x along the floor, z up) couples what the foot does in the two. Over
+  // a gap of 1 with the load p_z = -1 the gripped foot is pulled by K_zz - 1 = 0.1; free, the leg
+  // would sink by K_xx / det K = 5.2. Held by the floor alone, u_x = K_xz / K_xx and the foot
+  // presses with 1 - det K / K_xx. Source: statics; the ground's own springs give by 1e-6 of that.
+  Eigen::Matrix2d K;
+  K << 1.1, 1.0, 1.0, 1.1;
+  const Eigen::Matrix2d S = 1e6 * Eigen::Matrix2d::Identity();
+  const Eigen::Matrix2d hold = (K + S).inverse();
+  const Eigen::Vector2d load(0.0, -1.0), floor(0.0, -1.0);
+  const Eigen::Vector2d closed = S * (floor - hold * (load + S * floor));
+  const Eigen::Matrix2d change = S - S * hold * S;
+  // The foot presses, then what grips: order z, x.
+  const Eigen::PermutationMatrix<2> swapped(Eigen::Vector2i(1, 0));
+  const solve::ContactProblem problem{swapped * closed,
+                                      swapped * change * swapped,
+                                      Eigen::Vector2d(1e6, 1e6),
+                                      {true, false},
+                                      {0, 0}};
+  CHECK(problem.force(0) == doctest::Approx(-0.1).epsilon(1e-5));
+  const auto solution = solve::solve_contact(problem);
+  REQUIRE(solution.has_value());
+  CHECK_FALSE(solution->open[0]);
+  CHECK(solution->slipping[0]);
+  const Eigen::VectorXd force = problem.force + problem.change * solution->ground;
+  CHECK(force(0) == doctest::Approx(1.0 - K.determinant() / K(0, 0)).epsilon(1e-5));
+  CHECK(std::abs(force(1)) < 1e-8);
+  CHECK(solution->ground(1) == doctest::Approx(K(0, 1) / K(0, 0)).epsilon(1e-5));
+}
