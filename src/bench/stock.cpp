@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "bench/own_strengths.hpp"
 #include "bench/reader.hpp"
 
 namespace standtrue::bench {
@@ -116,18 +117,6 @@ void no_size(Reader& reader, const Field& field) {
   reader.note(field.fault("this timber has no size", std::string(timber_example(reader))));
 }
 
-struct OwnValue {
-  std::string_view key;
-  Stress Timber::*value;
-};
-constexpr std::array<OwnValue, 6> own_timber_strengths = {
-    {{"bending", &Timber::f_m_k},
-     {"tension", &Timber::f_t_0_k},
-     {"tension_across", &Timber::f_t_90_k},
-     {"compression", &Timber::f_c_0_k},
-     {"compression_across", &Timber::f_c_90_k},
-     {"shear", &Timber::f_v_k}}};
-
 /// E, G, density and strengths of the file in place of those of the class. What belongs to a value
 /// (its 5 % value) moves in proportion.
 bool read_own_timber_values(Reader& reader, Map& map, Timber& timber) {
@@ -157,7 +146,7 @@ bool read_own_timber_values(Reader& reader, Map& map, Timber& timber) {
   }
   if (const auto field = map.find("strengths")) {
     Map strengths(*field, reader.faults, "strengths: {bending: 16 N/mm2, shear: 3.2 N/mm2}");
-    for (const OwnValue& own : own_timber_strengths) {
+    for (const OwnStrength& own : own_strengths) {
       const auto value = positive_of<Stress>(reader, strengths, own.key, Kind::stress);
       if (!value) continue;
       timber.*own.value = *value;

@@ -123,10 +123,16 @@ OrWhy<double> k_mod_of(const AskedScrews& asked, const model::Part& part,
   return std::sqrt(*timber * *board);
 }
 
-/// Calls `see(combination, forces of all ties)` for every answered combination for strength.
-template <class See>
-void each_answer(const AskedScrews& asked, See see) {
+/// Forces of all ties of the plate under one combination.
+struct TieAnswer {
+  std::size_t combination = 0;
+  std::vector<std::array<double, 3>> ties;
+};
+
+/// Of every answered combination for strength.
+std::vector<TieAnswer> tie_answers(const AskedScrews& asked) {
   const model::Model& model = asked.model();
+  std::vector<TieAnswer> all;
   for (std::size_t c = 0; c < model.combinations.size(); ++c) {
     const model::Combination& combination = model.combinations[c];
     const solve::State* state = state_of(asked.answers.response, c);
@@ -135,8 +141,10 @@ void each_answer(const AskedScrews& asked, See see) {
     const bool is_shoved = combination.springs == model::SpringSet::sway;
     if (asked.sheet().bond == bench::Bond::loose && is_shoved) continue;
     const auto set = static_cast<std::size_t>(combination.springs);
-    see(c, solve::tie_forces(*asked.answers.response.prepared[set], asked.plate, *state));
+    all.push_back(
+        {c, solve::tie_forces(*asked.answers.response.prepared[set], asked.plate, *state)});
   }
+  return all;
 }
 
 constexpr double worth_judging = 1.0;  // N of pull: less is the rounding of a seam that presses
@@ -145,6 +153,7 @@ OrWhy<WorstScrew> worst_screw(const AskedScrews& asked) {
   const model::Model& model = asked.model();
   const double gamma_M = asked.tables.constant("gamma_M connections").value;
   const double every = in_si(asked.sheet().screws.every);
+  const std::vector<TieAnswer> answers = tie_answers(asked);
   std::optional<WorstScrew> worst;
   std::string why;
   for (const model::Seam& seam : model.parts.seams) {
@@ -152,11 +161,11 @@ OrWhy<WorstScrew> worst_screw(const AskedScrews& asked) {
     const model::Part& part = model.parts.parts[seam.part];
     const OrWhy<ScrewStrength> strength = screw_strength(asked.sheet(), part, asked.tables);
     if (!strength) return tl::unexpected(strength.error());
-    each_answer(asked, [&](std::size_t c, const std::vector<std::array<double, 3>>& ties) {
+    for (const auto& [c, ties] : answers) {
       const OrWhy<double> k = k_mod_of(asked, part, model.combinations[c].duration);
       if (!k) {
         why = k.error();
-        return;
+        continue;
       }
       for (const ScrewForce& screw : screws_along(model.plates[asked.plate], seam, ties, every)) {
         const double pull = screw.pull > worth_judging ? screw.pull : 0.0;
@@ -170,7 +179,7 @@ OrWhy<WorstScrew> worst_screw(const AskedScrews& asked) {
         if (!worst || ratio > worst->ratio)
           worst = WorstScrew{ratio, screw, &seam, c, *strength, *k};
       }
-    });
+    }
   }
   if (worst && why.empty()) return *worst;
   return tl::unexpected(why.empty() ? std::string("no loads for strength") : why);
@@ -223,18 +232,19 @@ Finding check_screws(const AskedScrews& asked) {
 /// A loose sheet is held down by its weight alone; the model holds it both ways.
 std::optional<Finding> lifting(const AskedScrews& asked) {
   const model::Model& model = asked.model();
+  const std::vector<TieAnswer> answers = tie_answers(asked);
   double most = 0.0;
   std::size_t when = 0;
   for (const model::Seam& seam : model.parts.seams) {
     if (seam.plate != asked.plate) continue;
     constexpr double reach = 0.25;  // m: what a hand's breadth or two of a seam is pulled with
-    each_answer(asked, [&](std::size_t c, const std::vector<std::array<double, 3>>& ties) {
+    for (const auto& [c, ties] : answers) {
       for (const ScrewForce& screw : screws_along(model.plates[asked.plate], seam, ties, reach)) {
         if (screw.pull <= most) continue;
         most = screw.pull;
         when = c;
       }
-    });
+    }
   }
   constexpr double worth_telling = 20.0;  // N
   if (most < worth_telling) return std::nullopt;

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "standtrue/bench/ledger.hpp"
+#include "standtrue/bench/stock_text.hpp"
 #include "standtrue/document/overlay.hpp"
 
 namespace standtrue::decide {
@@ -94,9 +95,7 @@ std::string written(quantity::Length thickness, quantity::Length depth) {
   return first.substr(0, first.size() - 3) + " x " + written(depth);
 }
 
-std::string written(const bench::Stock& stock) {
-  return stock.timber.key + " " + written(stock.thickness, stock.depth);
-}
+std::string written(const bench::Stock& stock) { return bench::stock_text(stock); }
 
 std::optional<bench::Stock> next_deeper(const bench::Stock& stock,
                                         const reference::Tables& tables) {

@@ -52,11 +52,11 @@ Elsewhere::Patch load_patch(const LoadPlan& plan, const bench::Sheet& sheet, std
           sheet.y0 + (sheet.y1 - sheet.y0) * part(cell / plan.nx, plan.ny), plan.patch};
 }
 
-LargestMass largest_mass(const std::function<Governing(double)>& at, double guess, double most) {
+LargestMass largest_mass(const std::function<Governing(double)>& at, const Governing& none,
+                         double guess, double most) {
   constexpr double enough = 2.5;  // kg
   constexpr double near = 0.99;   // of the limit
   constexpr int most_rounds = 30;
-  const Governing none = at(0.0);
   if (!(none.ratio <= 1.0)) return {0.0, none.id};
   double low = 0.0, high = most, at_low = none.ratio, at_high = 0.0;
   bool has_high = false;
@@ -93,6 +93,8 @@ void fill_load_plan(LoadPlan& plan, const InfluenceBounds& bounds, std::size_t m
   for (std::size_t patch = 0; patch < cells.size(); ++patch) {
     rows[cells[patch] / plan.nx].push_back(patch);
   }
+  if (cells.empty()) return;
+  const Governing none = governing(superposed_at_mean(bounds, machine_place, std::nullopt, tables));
   std::atomic<std::size_t> done{0};
   std::atomic<bool> stopped{false};
   // A row begins where its neighbour ended; rows know nothing of each other, on any thread.
@@ -105,7 +107,7 @@ void fill_load_plan(LoadPlan& plan, const InfluenceBounds& bounds, std::size_t m
             return governing(
                 superposed_at_mean(bounds, machine_place, Influence::Stored{patch, mass}, tables));
           },
-          guess, plan.most);
+          none, guess, plan.most);
       plan.mass[cells[patch]] = found.mass;
       plan.why[cells[patch]] = found.why;
       guess = std::max(20.0, found.mass);

@@ -19,14 +19,14 @@ struct Governing {
   std::string id;
 };
 /// The largest mass up to `most` under which the ratio stays within 1, found from a guess by
-/// secants; within 2.5 kg and never above. The ratio grows with the mass on a line that only bends
-/// upwards.
+/// secants; within 2.5 kg and never above. The ratio grows with the mass, from `none`, on a line
+/// that only bends upwards.
 struct LargestMass {
   double mass = 0.0;
   std::string why;
 };
-[[nodiscard]] LargestMass largest_mass(const std::function<Governing(double)>& at, double guess,
-                                       double most);
+[[nodiscard]] LargestMass largest_mass(const std::function<Governing(double)>& at,
+                                       const Governing& none, double guess, double most);
 
 /// Fills the masses. `machine_place` is where the machine stands in `bounds`, `cells` says which
 /// cell each of its patches lies in.

@@ -48,8 +48,9 @@ class Placing {
       by_influence();
     } else {
       plan_.loads.none = "the sheets are not computed as plates";
-      for (Candidate& c : candidates_) c.yields = true;  // each is a model of its own
-      solve_anew([](const Candidate& c) { return c.yields; });
+      std::vector<std::size_t> all;
+      for (std::size_t i = 0; i < candidates_.size(); ++i) all.push_back(i);
+      solve_those(all);
     }
     if (!plan_.none.empty()) return std::move(plan_);
     gather();
@@ -137,12 +138,13 @@ class Placing {
       elsewhere.patches.push_back(patch);
       cells.push_back(cell);
     }
-    const auto bounds = InfluenceBounds::make(bench_, tables_, elsewhere);
+    const auto bounds = InfluenceBounds::make(bench_, tables_, elsewhere, work_);
     if (!bounds) {
       plan_.none = bounds.error();
       return;
     }
     superpose(*bounds);
+    if (!plan_.none.empty()) return;
     confirm();
     fill_load_plan(plan_.loads, *bounds, candidates_.size() - 1, cells, tables_, work_);
   }
@@ -167,15 +169,60 @@ class Placing {
     if (stopped && done < which.size()) plan_.complete = false;
   }
 
+  /// At mean joints everywhere; at the other bounds at one place in nine, and at all where these
+  /// show that a check may come near its limit there.
   void superpose(const InfluenceBounds& bounds) {
-    std::vector<std::size_t> all(candidates_.size());
+    std::vector<std::size_t> all(candidates_.size()), few, rest;
+    std::vector<Superposed> at(candidates_.size());
     for (std::size_t i = 0; i < all.size(); ++i) all[i] = i;
     for_those(all, [&](Candidate& c, std::size_t place) {
-      const Superposed s = superposed(bounds, place, tables_);
-      c.judged = status_of(s.found);
-      c.yields = s.yields;
-      if (place + 1 == candidates_.size()) note_own(s.found);
+      at[place] = superposed(bounds, place, tables_);
+      c.yields = at[place].yields;
     });
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      if (at[i].may_turn) (shows_the_rest(candidates_[i]) ? few : rest).push_back(i);
+    }
+    look_at_bounds(at, few, bounds.released);
+    Stretch stretch;
+    for (const std::size_t i : few) stretch.see(at[i].found);
+    std::vector<std::size_t> near;
+    for (const std::size_t i : rest) {
+      if (stretch.may_matter(at[i].found.mean)) {
+        near.push_back(i);
+      } else {
+        at[i].found.poor = stretch.estimated(at[i].found.mean);
+      }
+    }
+    look_at_bounds(at, near, bounds.released);
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      const AtBounds& found = at[i].found;
+      const bool is_half_seen = at[i].may_turn && found.soft.empty() && found.poor.empty();
+      if (!is_half_seen) candidates_[i].judged = status_of(found);
+    }
+    note_own(at.back().found);
+  }
+
+  void look_at_bounds(std::vector<Superposed>& at, const std::vector<std::size_t>& which,
+                      const std::set<std::string>& released) {
+    if (which.empty() || !plan_.none.empty()) return;
+    Elsewhere elsewhere;
+    elsewhere.machine = machine_;
+    for (const std::size_t i : which) elsewhere.places.push_back(candidates_[i].there);
+    const auto bounds = OtherBounds::make(bench_, tables_, elsewhere, released, work_);
+    if (!bounds) {
+      plan_.none = bounds.error();
+      return;
+    }
+    std::vector<std::size_t> places(candidates_.size());
+    for (std::size_t p = 0; p < which.size(); ++p) places[which[p]] = p;
+    for_those(which, [&](Candidate&, std::size_t i) {
+      add_bounds(at[i].found, *bounds, places[i], tables_);
+    });
+  }
+
+  [[nodiscard]] bool shows_the_rest(const Candidate& c) const {
+    if (!c.spot) return true;
+    return c.spot->cell % plan_.nx % 3 == 1 && c.spot->cell / plan_.nx % 3 == 1;
   }
 
   void note_own(const AtBounds& found) {
@@ -187,15 +234,6 @@ class Placing {
         plan_.not_judged.push_back(f.id);
       }
     }
-  }
-
-  template <class Which>
-  void solve_anew(Which which) {
-    std::vector<std::size_t> places;
-    for (std::size_t i = 0; i < candidates_.size(); ++i) {
-      if (which(candidates_[i])) places.push_back(i);
-    }
-    solve_those(places);
   }
 
   void solve_those(const std::vector<std::size_t>& places) {
@@ -210,7 +248,8 @@ class Placing {
     });
   }
 
-  /// Near the limit, or where a joint yields; and ten others, drawn alike at every run.
+  /// Near the limit, or where a joint yields; and at mean joints ten others, drawn alike at every
+  /// run.
   void confirm() {
     constexpr std::size_t some = 10;
     std::vector<std::size_t> places, others;
@@ -219,26 +258,42 @@ class Placing {
       if (s.stand == Stand::not_looked_at) continue;
       (s.is_near_limit || candidates_[i].yields ? places : others).push_back(i);
     }
-    const std::size_t n_near = places.size();
+    std::vector<std::size_t> drawn;
     std::mt19937 draw(1);
     for (std::size_t i = 0; i < some && !others.empty(); ++i) {
       const std::size_t at = draw() % others.size();
-      places.push_back(others[at]);
+      drawn.push_back(others[at]);
       others.erase(others.begin() + static_cast<std::ptrdiff_t>(at));
     }
     const std::vector<Candidate> before = candidates_;
     solve_those(places);
-    for (std::size_t p = 0; p < places.size(); ++p) {
-      compare(before[places[p]].judged.status, candidates_[places[p]].judged.status, p < n_near);
+    for (const std::size_t i : places) {
+      const PlaceStatus& direct = candidates_[i].judged.status;
+      if (!direct.is_confirmed) continue;
+      ++plan_.confirmed.near_limit;
+      if (before[i].judged.status.stand != direct.stand) ++plan_.confirmed.changed;
+      compare(before[i].judged.status, direct.mean_ratio, true);
+    }
+    try_others(drawn);
+  }
+
+  void try_others(const std::vector<std::size_t>& places) {
+    std::vector<double> mean(candidates_.size(), 0.0);
+    for_those(places, [&](Candidate& c, std::size_t i) {
+      const AtBounds found =
+          judged_directly(with_machine(bench_, machine_, c.there), tables_, false);
+      if (!found.mean.empty()) mean[i] = governing_ratio(found.mean);
+    });
+    for (const std::size_t i : places) {
+      if (!(mean[i] > 0.0)) continue;
+      ++plan_.confirmed.others;
+      compare(candidates_[i].judged.status, mean[i], false);
     }
   }
 
-  void compare(const PlaceStatus& superposed, const PlaceStatus& direct, bool is_near) {
-    if (!direct.is_confirmed) return;
+  void compare(const PlaceStatus& superposed, double mean_ratio, bool is_near) {
     Confirmation& c = plan_.confirmed;
-    ++(is_near ? c.near_limit : c.others);
-    if (superposed.stand != direct.stand) ++c.changed;
-    const double by = std::abs(superposed.mean_ratio - direct.mean_ratio) / direct.mean_ratio;
+    const double by = std::abs(superposed.mean_ratio - mean_ratio) / mean_ratio;
     if (!std::isfinite(by)) return;
     c.furthest = std::max(c.furthest, by);
     if (is_near) c.furthest_near = std::max(c.furthest_near, by);

@@ -1,5 +1,9 @@
 #include "decide/place_bounds.hpp"
 
+#include <algorithm>
+#include <optional>
+
+#include "decide/findings.hpp"
 #include "decide/placing.hpp"
 #include "standtrue/check/joints.hpp"
 #include "standtrue/check/placed.hpp"
@@ -29,31 +33,60 @@ std::vector<check::Finding> judged_by_influence(const Influence& influence, std:
                              false, {placed.moved, nullptr});
 }
 
+struct Asked {
+  model::Bound bound = model::Bound::mean;
+  bool creeps = false, low_timber = false;
+};
+
+tl::expected<std::vector<Influence>, std::string> influences(
+    const bench::Bench& bench, const reference::Tables& tables, const Elsewhere& elsewhere,
+    const std::set<std::string>& released, const std::vector<Asked>& asked, const Work& work) {
+  std::vector<std::optional<tl::expected<Influence, std::string>>> made(asked.size());
+  work.for_each(asked.size(), [&](std::size_t i) {
+    model::Assumptions assumptions{asked[i].bound, asked[i].creeps, released};
+    assumptions.low_timber = asked[i].low_timber;
+    solve::PlateCache plates;
+    made[i] = Influence::make(bench, tables, elsewhere, assumptions,
+                              asked[i].creeps ? is_wanted_after_creep : is_wanted_at_once, plates);
+  });
+  std::vector<Influence> all;
+  for (auto& one : made) {
+    if (!*one) return tl::unexpected((*one).error());
+    all.push_back(std::move(**one));
+  }
+  return all;
+}
+
+bool stretches(const check::Finding& f) {
+  return f.kind == check::Kind::safety && f.judgement != check::Judgement::not_judged;
+}
+
 }  // namespace
 
 tl::expected<InfluenceBounds, std::string> InfluenceBounds::make(const bench::Bench& bench,
                                                                  const reference::Tables& tables,
-                                                                 const Elsewhere& elsewhere) {
-  solve::PlateCache plates;
-  const std::set<std::string> released = let_go_under_gravity(bench, tables);
-  const auto at = [&](model::Bound bound, bool creeps, bool low_timber) {
-    model::Assumptions assumptions{bound, creeps, released};
-    assumptions.low_timber = low_timber;
-    return Influence::make(bench, tables, elsewhere, assumptions,
-                           creeps ? is_wanted_after_creep : is_wanted_at_once, plates);
-  };
-  auto mean = at(model::Bound::mean, false, false);
-  if (!mean) return tl::unexpected(mean.error());
-  auto crept = at(model::Bound::mean, true, false);
-  if (!crept) return tl::unexpected(crept.error());
-  auto soft = at(model::Bound::soft, false, false);
-  if (!soft) return tl::unexpected(soft.error());
-  auto stiff = at(model::Bound::stiff, false, false);
-  if (!stiff) return tl::unexpected(stiff.error());
-  auto poor = at(model::Bound::soft, false, true);
-  if (!poor) return tl::unexpected(poor.error());
-  return InfluenceBounds{std::move(*mean), std::move(*crept), std::move(*soft), std::move(*stiff),
-                         std::move(*poor)};
+                                                                 const Elsewhere& elsewhere,
+                                                                 const Work& work) {
+  std::set<std::string> released = let_go_under_gravity(bench, tables);
+  auto made =
+      influences(bench, tables, elsewhere, released,
+                 {{model::Bound::mean, false, false}, {model::Bound::mean, true, false}}, work);
+  if (!made) return tl::unexpected(made.error());
+  return InfluenceBounds{std::move((*made)[0]), std::move((*made)[1]), std::move(released)};
+}
+
+tl::expected<OtherBounds, std::string> OtherBounds::make(const bench::Bench& bench,
+                                                         const reference::Tables& tables,
+                                                         const Elsewhere& elsewhere,
+                                                         const std::set<std::string>& released,
+                                                         const Work& work) {
+  auto made = influences(bench, tables, elsewhere, released,
+                         {{model::Bound::soft, false, false},
+                          {model::Bound::stiff, false, false},
+                          {model::Bound::soft, false, true}},
+                         work);
+  if (!made) return tl::unexpected(made.error());
+  return OtherBounds{std::move((*made)[0]), std::move((*made)[1]), std::move((*made)[2])};
 }
 
 Superposed superposed(const InfluenceBounds& bounds, std::size_t place,
@@ -62,18 +95,53 @@ Superposed superposed(const InfluenceBounds& bounds, std::size_t place,
   Superposed result;
   result.found.mean = at_mean.judged(tables);
   const double worst = safety_ratio(result.found.mean);
+  constexpr double band = 3.0;  // of joint stiffness, from mean to stiff
+  result.may_turn = worst >= 1.0 / band && worst <= 1.0;
   if (worst > 1.0) {
     result.yields =
         !check::overloaded_ductile_joints({at_mean.at_once.model, at_mean.at_once.response}, tables)
              .empty();
-    return result;
   }
-  constexpr double band = 3.0;  // of joint stiffness, from mean to stiff
-  if (worst < 1.0 / band) return result;
-  result.found.soft = judged_by_influence(bounds.soft, place, tables);
-  result.found.stiff = judged_by_influence(bounds.stiff, place, tables);
-  result.found.poor = judged_by_influence(bounds.poor, place, tables);
   return result;
+}
+
+void add_bounds(AtBounds& found, const OtherBounds& bounds, std::size_t place,
+                const reference::Tables& tables) {
+  found.soft = judged_by_influence(bounds.soft, place, tables);
+  found.stiff = judged_by_influence(bounds.stiff, place, tables);
+  found.poor = judged_by_influence(bounds.poor, place, tables);
+}
+
+void Stretch::see(const AtBounds& found) {
+  for (const check::Finding& mean : found.mean) {
+    if (!stretches(mean)) continue;
+    double most = 1.0;
+    for (const auto* bound : {&found.soft, &found.stiff, &found.poor}) {
+      const check::Finding* other = with_id(*bound, mean.id);
+      if (other && mean.ratio > 0.0) most = std::max(most, other->ratio / mean.ratio);
+    }
+    double& known = most_[mean.id];
+    known = std::max(known, most);
+  }
+}
+
+bool Stretch::may_matter(const std::vector<check::Finding>& mean) const {
+  constexpr double near = 0.9, unseen = 1.1;
+  return std::any_of(mean.begin(), mean.end(), [&](const check::Finding& f) {
+    if (!stretches(f)) return false;
+    const auto known = most_.find(f.id);
+    return known == most_.end() || !(f.ratio * known->second * unseen < near);
+  });
+}
+
+std::vector<check::Finding> Stretch::estimated(const std::vector<check::Finding>& mean) const {
+  std::vector<check::Finding> all;
+  for (const check::Finding& f : mean) {
+    if (!stretches(f)) continue;
+    all.push_back(f);
+    all.back().ratio *= most_.at(f.id);
+  }
+  return all;
 }
 
 std::vector<check::Finding> superposed_at_mean(const InfluenceBounds& bounds, std::size_t place,

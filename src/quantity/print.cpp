@@ -2,6 +2,7 @@
 
 #include <array>
 #include <cmath>
+#include <map>
 #include <span>
 #include <string>
 
@@ -96,11 +97,26 @@ std::string_view unit_for(double value_si, Kind kind, std::span<const Step> step
   return unit;
 }
 
+/// Read once.
+std::map<std::string_view, Unit> layout_units() {
+  std::map<std::string_view, Unit> all;
+  for (const std::span<const Step> steps : {std::span<const Step>(metric), {imperial}}) {
+    for (const Step& step : steps) {
+      if (step.unit.empty()) continue;
+      const Parsed<Unit> read = read_unit(step.unit, 0, {});
+      expects(read && read->end == step.unit.size(),
+              "print: a layout unit is not in the unit table");
+      all[step.unit] = *read;
+    }
+  }
+  return all;
+}
+
 double in_unit(double value_si, std::string_view unit) {
+  static const std::map<std::string_view, Unit> units = layout_units();
   if (unit.empty()) return value_si;
-  const Parsed<Unit> read = read_unit(unit, 0, {});
-  expects(read && read->end == unit.size(), "print: a layout unit is not in the unit table");
-  return value_si * read->bottom / read->top;
+  const Unit& known = units.at(unit);
+  return value_si * known.bottom / known.top;
 }
 
 /// `57 1/16 in`. Below a quarter inch sixteenths would say too little: decimals instead.

@@ -249,3 +249,42 @@ TEST_CASE("decide/compare: a change of a group keeps the single value in its pla
   CHECK(write("top: {sheet: 22 mm OSB/3}") == "top: {sheet: 22 mm OSB/3}");
   CHECK(write("shelf: {load: 10 kg}") == "shelf: {load: 10 kg}");
 }
+
+TEST_CASE("decide/compare: deeper rails keep the values that the file gives of its timber") {
+  // What is read back must be what the file said: the reader is its own inverse.
+  for (const std::string timber :
+       {"{class: C24, section: 45 x 95 mm, E: 8.5 GPa, density: 405.5 kg/m3}",
+        "{section: 45 x 95 mm, E: 9100 N/mm2, E_low: 6.3 GPa, G: 611 N/mm2, strengths: {bending: "
+        "17 "
+        "N/mm2, shear: 3.1 N/mm2}}",
+        "C24 45 x 95 mm"}) {
+    CAPTURE(timber);
+    const File f = file_of(
+        "standtrue: 1\nsize: 1900 x 650 x 880 mm\njoints: corner brackets\n"
+        "top: 18 mm spruce plywood\ntimber: " +
+        timber + "\n");
+    const decide::Base base{f.document, f.bench, tables()};
+    const reference::Timber& own = f.bench.rails.front().stock.timber;
+    int deeper = 0;
+    for (const Option& option : decide::catalogue(base)) {
+      if (option.write.rfind("rails:", 0) != 0) continue;
+      CAPTURE(option.write);
+      const bench::BenchReading reading = bench::read_bench(option.document, tables());
+      REQUIRE_MESSAGE(reading.bench, bench_files::messages(reading.diagnostics));
+      for (const bench::Rail& rail : reading.bench->rails) {
+        const reference::Timber& made = rail.stock.timber;
+        deeper += rail.depth > f.bench.rails.front().depth ? 1 : 0;
+        CHECK(made.key == own.key);
+        for (const auto value :
+             {&reference::Timber::E_0_mean, &reference::Timber::E_0_05, &reference::Timber::G_mean,
+              &reference::Timber::f_m_k, &reference::Timber::f_v_k}) {
+          CHECK(quantity::in_si(made.*value) ==
+                doctest::Approx(quantity::in_si(own.*value)).epsilon(1e-12));
+        }
+        CHECK(quantity::in_si(made.rho_k) ==
+              doctest::Approx(quantity::in_si(own.rho_k)).epsilon(1e-12));
+      }
+    }
+    CHECK(deeper > 0);
+  }
+}

@@ -10,6 +10,7 @@
 
 #include "decide/influence.hpp"
 #include "decide/load_plan.hpp"
+#include "decide/place_bounds.hpp"
 #include "decide/placing.hpp"
 #include "standtrue/bench/turned.hpp"
 #include "standtrue/check/placed.hpp"
@@ -306,6 +307,45 @@ TEST_CASE("decide/place: what is clear passes a check at mean joints") {
   }
 }
 
+TEST_CASE("decide/place: where the bounds were not solved they would have said the same") {
+  const bench::Bench bench = held(bench_files::sound(plated));
+  const PlacePlan plan = planned(bench);
+  decide::Elsewhere elsewhere;
+  std::vector<decide::Spot> spots;
+  for (std::size_t way = 0; way < 2; ++way) {
+    for (std::size_t cell = 0; cell < plan.ways[way].at.size(); ++cell) {
+      const PlaceStatus& s = plan.ways[way].at[cell];
+      if (!s.has_room || s.is_confirmed) continue;
+      bench::Machine there = bench.machines[0];
+      if (way == 1) there = bench::turned_a_quarter(there);
+      there.x = plan.x(cell);
+      there.y = plan.y(cell);
+      elsewhere.places.push_back(there);
+      spots.push_back({way, cell});
+    }
+  }
+  const decide::Work alone = decide::Work::plain();
+  const auto bounds = decide::InfluenceBounds::make(bench, tables(), elsewhere, alone).value();
+  const auto others =
+      decide::OtherBounds::make(bench, tables(), elsewhere, bounds.released, alone).value();
+  std::size_t estimated = 0;
+  for (std::size_t i = 0; i < spots.size(); ++i) {
+    decide::Superposed at = decide::superposed(bounds, i, tables());
+    if (at.may_turn) decide::add_bounds(at.found, others, i, tables());
+    const PlaceStatus whole = decide::status_of(at.found).status;
+    const PlaceStatus& told = plan.ways[spots[i].way].at[spots[i].cell];
+    CAPTURE(spots[i].way);
+    CAPTURE(spots[i].cell);
+    CHECK(told.stand == whole.stand);
+    CHECK(told.is_near_limit == whole.is_near_limit);
+    // A tenth is what `Stretch` allows for what no place has shown.
+    CHECK(told.ratio <= 1.1 * whole.ratio);
+    CHECK(whole.ratio <= 1.1 * told.ratio);
+    estimated += at.may_turn && told.ratio != whole.ratio ? 1 : 0;
+  }
+  CHECK(estimated > spots.size() / 5);
+}
+
 TEST_CASE("decide/place: pads over an edge or on another's ground are barred, and say why") {
   bench::Bench bench = held(bench_files::sound(stripped));
   bench::Machine grinder = bench.machines[0];
@@ -362,22 +402,22 @@ TEST_CASE("decide/place: the largest mass is found from below, on lines that ben
     ++asked;
     return decide::Governing{std::max(0.2 + 0.004 * m, 0.01 * m), "it"};
   };
-  const decide::LargestMass found = decide::largest_mass(bent, 40.0, 300.0);
+  const decide::LargestMass found = decide::largest_mass(bent, bent(0.0), 40.0, 300.0);
   CHECK(found.mass <= 100.0);
   CHECK(found.mass > 97.4);
   CHECK(found.why == "it");
   CHECK(asked < 12);
   const auto flat = [](double) { return decide::Governing{0.4, "other"}; };
-  CHECK(decide::largest_mass(flat, 40.0, 300.0).mass == 300.0);
-  CHECK(decide::largest_mass(flat, 40.0, 300.0).why.empty());
+  CHECK(decide::largest_mass(flat, flat(0.0), 40.0, 300.0).mass == 300.0);
+  CHECK(decide::largest_mass(flat, flat(0.0), 40.0, 300.0).why.empty());
   const auto over = [](double m) { return decide::Governing{1.2 + m, "before"}; };
-  CHECK(decide::largest_mass(over, 40.0, 300.0).mass == 0.0);
-  CHECK(decide::largest_mass(over, 40.0, 300.0).why == "before");
+  CHECK(decide::largest_mass(over, over(0.0), 40.0, 300.0).mass == 0.0);
+  CHECK(decide::largest_mass(over, over(0.0), 40.0, 300.0).why == "before");
   // It tips from 30 kg on.
   const auto tips = [](double m) {
     return decide::Governing{m < 30.0 ? 0.1 : std::numeric_limits<double>::infinity(), "tips"};
   };
-  const double tipping = decide::largest_mass(tips, 60.0, 300.0).mass;
+  const double tipping = decide::largest_mass(tips, tips(0.0), 60.0, 300.0).mass;
   CHECK(tipping < 30.0);
   CHECK(tipping > 27.0);
 }

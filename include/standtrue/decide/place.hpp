@@ -19,7 +19,9 @@ struct PlaceStatus {
   Stand stand = Stand::not_looked_at;
   /// Id of the finding; or "edge", "cut-out" or the name of the machine that is in the way.
   std::string why;
-  double ratio = 0.0;          ///< over all bounds where it is of safety; zero without room
+  /// Over all bounds where it is of safety; far from the limit these are estimated from places that
+  /// were judged at all of them. Zero without room.
+  double ratio = 0.0;
   double mean_ratio = 0.0;     ///< at mean joints, the worst of safety and sag but for tipping
   bool has_room = true;        ///< the pads lie on the top and on no other machine's ground
   bool is_near_limit = false;  ///< by superposition; tipping, which is exact, does not count
@@ -58,7 +60,7 @@ struct LoadPlan {
 };
 
 /// Places that were solved anew, on a mesh of their own: every one whose governing ratio lies near
-/// the limit, and some others.
+/// the limit, and at mean joints some others.
 struct Confirmation {
   std::size_t near_limit = 0, others = 0;
   std::size_t changed = 0;     ///< whose status became another
