@@ -102,10 +102,13 @@ std::optional<bench::Stock> next_deeper(const bench::Stock& stock,
   constexpr double same = 1e-3;  // m: sizes by name may be a millimetre off the ones written
   std::optional<bench::Stock> next;
   const std::string* family = nullptr;
+  double nearest = same;  // 38 x 63 mm and 38.1 x 63.5 mm are of two families
   for (const reference::Section& section : tables.sections) {
-    const bool is_it = std::abs(quantity::in_si(section.thickness - stock.thickness)) < same &&
-                       std::abs(quantity::in_si(section.depth - stock.depth)) < same;
-    if (is_it) family = &section.family;
+    const double off = std::max(std::abs(quantity::in_si(section.thickness - stock.thickness)),
+                                std::abs(quantity::in_si(section.depth - stock.depth)));
+    if (off >= nearest) continue;
+    nearest = off;
+    family = &section.family;
   }
   for (const reference::Section& section : tables.sections) {
     if (family != nullptr && section.family != *family) continue;

@@ -288,3 +288,14 @@ TEST_CASE("decide/compare: deeper rails keep the values that the file gives of i
     CHECK(deeper > 0);
   }
 }
+
+TEST_CASE("decide/compare: the next deeper size is one of those that are as thick") {
+  // Common practice, no source: 38 x 89 mm where sizes are metric, 38.1 x 88.9 mm by the inch.
+  const File f = file_of(
+      "standtrue: 1\nsize: 1620 x 560 x 900 mm\njoints: corner brackets\ntop: 18 mm spruce "
+      "plywood\n"
+      "timber: C16 38 x 63 mm\n");
+  const auto deeper = decide::next_deeper(f.bench.rails.front().stock, tables());
+  REQUIRE(deeper);
+  CHECK(quantity::in_si(deeper->depth) == doctest::Approx(0.089).epsilon(1e-9));
+}
