@@ -2,7 +2,7 @@
 # Installs the Debian packages that the build needs, and only those that are missing.
 #   ./setup.sh               compiler, build tools, libraries
 #   ./setup.sh --developer   also the second compilers, formatter, linter and cache of .ci/run, and
-#                            what solves plates by other means (some 100 MB with NumPy)
+#                            what solves beams, frames and plates by other means (some 200 MB)
 #   ./setup.sh --page        the browser and Node.js in which reports are tried (some 500 MB)
 set -eu
 
@@ -13,7 +13,7 @@ case "${1:-}" in
   "") ;;
   --developer)
     packages="$packages ccache clang-14 clang-format-14 clang-tidy-14 libclang-rt-14-dev emscripten
-      python3 python3-getfem python3-scipy" ;;
+      python3 python3-getfem python3-scipy python3-sympy python3-yaml libsuitesparse-dev" ;;
   --page)
     packages="$packages chromium"
     # Another Node.js than Debian's will do.

@@ -12,6 +12,7 @@ class Row:
     values: int
     worst: float
     allowed: float  # the largest of the tolerances
+    used: float  # the largest part of its own tolerance that a difference is
     why: str  # where the tolerance comes from
     missed: int = 0  # differences beyond their own tolerance
 
@@ -23,4 +24,4 @@ def summed(what, against, why, differences):
         print(f"  OFF by {d.off:.1e}, {d.allowed:.1e} allowed: {d.asked}: {d.wanted:.9g} wanted, "
               f"{d.found:.7g} found")
     return Row(what, against, len(differences), max(d.off for d in differences),
-               max(d.allowed for d in differences), why, len(missed))
+               max(d.allowed for d in differences), max(d.off / d.allowed for d in differences), why, len(missed))
