@@ -22,7 +22,7 @@ from pathlib import Path
 
 root = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(root / "tests/oracles"))
-oracles = ("beams", "frames", "bench", "suitesparse", "plates", "sheets")
+oracles = ("beams", "frames", "bench", "whole_bench", "suitesparse", "plates", "sheets")
 heading = """# Verification
 
 Made by `python3 tests/verification.py PROGRAM --write docs/verification.md`; a test runs the same, fails

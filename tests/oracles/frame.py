@@ -16,6 +16,12 @@ freedoms = ("x", "y", "z", "rx", "ry", "rz")
 gravity = 9.80665
 
 
+def factorised(K):
+    """Of a positive definite matrix, in an order that suits symmetric ones."""
+    return scipy.sparse.linalg.splu(K.tocsc(), permc_spec="MMD_AT_PLUS_A", diag_pivot_thresh=0.0,
+                                    options={"SymmetricMode": True})
+
+
 class Frame:
     """All that one set of springs sees; press-only supports are taken to touch."""
 
@@ -25,7 +31,8 @@ class Frame:
         self.nodes = {name: i for i, name in enumerate(case["nodes"])}
         self.at = [np.array(three(at)) for at in case["nodes"].values()]
         self.unknowns = 6 * len(self.nodes)
-        self.K = self.B = None
+        self.K = self.B = self.lu = None  # once they are known
+        self.inner = []  # unknowns behind end springs
         self.spring_rows = []  # (stiffness, {unknown: factor}): energy k/2 (sum factor u)²
         self.held = {}  # unknown: movement
         self.supports = {}  # name: ("held", unknown) or ("spring", row, moved)
@@ -62,6 +69,7 @@ class Frame:
                 if freedom in springs:
                     own = self.unknowns
                     self.unknowns += 1
+                    self.inner.append(own)
                     if springs[freedom] != "free":
                         gap = {at: -factor for at, factor in row.items()}
                         self.spring_rows.append((self.stiffness_of(springs[freedom]), {own: 1.0, **gap}))
@@ -155,6 +163,8 @@ class Frame:
                 offset = np.array(three(load.get("offset", [0, 0, 0])))
                 both = three(load.get("force", [0, 0, 0])) + three(load.get("moment", [0, 0, 0]))
                 f += self.node_rows(load["node"], offset).T @ np.array(both)
+            elif "plate" in load:
+                self.press(f, load)
             else:
                 on_members[names.index(load["member"])] += self.members[load["member"]].load(load)
         if given.get("self_weight"):
@@ -164,7 +174,11 @@ class Frame:
             for mass in self.case.get("masses", {}).values():
                 rows = self.node_rows(mass["node"], np.array(three(mass.get("offset", [0, 0, 0]))))
                 f -= gravity * si(mass["mass"]) * rows[2]
+            self.weigh(f)
         return f + self.ends().T @ on_members.ravel(), on_members
+
+    def weigh(self, f):
+        """Adds the weight of what is no member: see plated_frame.py."""
 
     def solve(self, loads, pushed=None):
         """Movements of all unknowns, forces at the ends of members (local), reactions by support.
@@ -176,7 +190,9 @@ class Frame:
                 f[at] += k * moved * factor
         u = np.zeros(self.unknowns)
         u[list(self.held)] = list(self.held.values())
-        lu = scipy.sparse.linalg.splu(K[self.free][:, self.free]) if len(self.free) else None
+        lu = self.lu if not pushed else factorised(K[self.free][:, self.free])
+        if lu is None and len(self.free):
+            lu = self.lu = factorised(K[self.free][:, self.free])
         for _ in range(2 if lu else 0):  # the second time is refinement
             u[self.free] += lu.solve((f - K @ u)[self.free])
         pulled = K @ u - f
@@ -217,7 +233,7 @@ class Frame:
         K = self.stiffness()[self.free][:, self.free]
         scale = scipy.sparse.diags(1.0 / np.sqrt(K.diagonal()))
         K = (scale @ K @ scale).tocsc()
-        lu = scipy.sparse.linalg.splu(K)
+        lu = factorised(K)
         inverse = scipy.sparse.linalg.LinearOperator(K.shape, matvec=lu.solve, rmatvec=lu.solve)
         return scipy.sparse.linalg.onenormest(K) * scipy.sparse.linalg.onenormest(inverse)
 
@@ -245,14 +261,20 @@ class Frame:
         nodes a member moves as it does under loads at its ends, so what lies behind an end spring does
         not swing by itself."""
         K = self.stiffness()
-        of_nodes = self.free[self.free < 6 * len(self.at)]
-        inner = np.arange(6 * len(self.at), self.unknowns)
-        T = scipy.sparse.lil_matrix((self.unknowns, len(of_nodes)))
-        T[of_nodes, np.arange(len(of_nodes))] = 1.0
+        inner = np.array(self.inner, int)
+        of_nodes = np.setdiff1d(self.free, inner)
+        T = self.rows_of(of_nodes)
         if len(inner):
-            follow = scipy.sparse.linalg.splu(K[inner][:, inner].tocsc()).solve(K[inner][:, of_nodes].toarray())
-            T[inner] = np.where(abs(follow) > 1e-14 * abs(follow).max(), -follow, 0.0)
-        return T.tocsc()
+            follow = factorised(K[inner][:, inner]).solve(K[inner][:, of_nodes].toarray())
+            T = T + self.rows_of(inner) @ scipy.sparse.csc_matrix(
+                np.where(abs(follow) > 1e-14 * abs(follow).max(), -follow, 0.0))
+        return T
+
+    def rows_of(self, unknowns):
+        """From some unknowns to all."""
+        count = len(unknowns)
+        return scipy.sparse.csc_matrix((np.ones(count), (unknowns, np.arange(count))),
+                                       (self.unknowns, count))
 
     def largest_of(self, A, B, count):
         """The largest x with A u = x B u among the shapes of nodes, falling."""
@@ -260,7 +282,7 @@ class Frame:
         A, B = ((T.T @ matrix @ T).tocsc() for matrix in (A, B))
         if T.shape[1] < 100:
             return scipy.linalg.eigh(A.toarray(), B.toarray(), eigvals_only=True)[::-1][:count]
-        inverse = scipy.sparse.linalg.LinearOperator(B.shape, scipy.sparse.linalg.splu(B).solve)
+        inverse = scipy.sparse.linalg.LinearOperator(B.shape, factorised(B).solve)
         found = scipy.sparse.linalg.eigsh(A, count, B, which="LA", Minv=inverse, tol=1e-12,
                                           v0=np.ones(T.shape[1]), return_eigenvectors=False)
         return np.sort(found)[::-1]
