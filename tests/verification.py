@@ -125,7 +125,7 @@ def is_true(kept, now):
         if how == "up to ":  # estimated with the condition
             well = b / 10.1 <= a <= 10.1 * b
         elif how:
-            well = b <= a <= b * (1001.0 if percent or a < 1e-5 else 5.1)
+            well = b <= a <= b * (1001.0 if percent or a < 1e-3 else 5.1)
         else:  # seven printed figures (two of an error); another processor may round the last
             well = abs(a - b) <= (0.1 if re.fullmatch(r"\d\.\de-\d\d", text) else 2e-6) * abs(b)
         if not well:
