@@ -13,7 +13,7 @@ case "${1:-}" in
   "") ;;
   --developer)
     packages="$packages ccache clang-14 clang-format-14 clang-tidy-14 libclang-rt-14-dev emscripten
-      python3 python3-getfem python3-scipy python3-sympy python3-yaml libsuitesparse-dev" ;;
+      python3 python3-getfem python3-jsonschema python3-scipy python3-sympy python3-yaml libsuitesparse-dev" ;;
   --page)
     packages="$packages chromium"
     # Another Node.js than Debian's will do.
