@@ -3,6 +3,7 @@
 #   ./setup.sh               compiler, build tools, libraries
 #   ./setup.sh --developer   also the second compilers, formatter, linter and cache of .ci/run, and
 #                            what solves beams, frames and plates by other means (some 200 MB)
+#   ./setup.sh --package     also what the Debian packages are made with
 #   ./setup.sh --page        the browser and Node.js in which reports are tried (some 500 MB)
 set -eu
 
@@ -13,14 +14,16 @@ case "${1:-}" in
   "") ;;
   --developer)
     packages="$packages ccache clang-14 clang-format-14 clang-tidy-14 libclang-rt-14-dev emscripten
-      python3 python3-getfem python3-jsonschema python3-scipy python3-sympy python3-yaml libsuitesparse-dev" ;;
+      groff-base python3 python3-getfem python3-jsonschema python3-scipy python3-sympy python3-yaml
+      libsuitesparse-dev" ;;
+  --package) packages="$packages dpkg-dev" ;;
   --page)
     packages="$packages chromium"
     # Another Node.js than Debian's will do.
     command -v node >/dev/null || packages="$packages nodejs"
     command -v npm >/dev/null || packages="$packages npm" ;;
   *)
-    echo "usage: ./setup.sh [--developer | --page]" >&2
+    echo "usage: ./setup.sh [--developer | --package | --page]" >&2
     exit 2 ;;
 esac
 
