@@ -4,7 +4,7 @@
     python3 tests/installed.py CMAKE BUILD FOLDER COMPILER
 
 BUILD is the build folder; all is done in FOLDER, which is made anew. The pages that an installation
-has are looked for too.
+has are looked for too; and the Debian package of the program is made of BUILD, where dpkg-dev is there.
 """
 
 import json
@@ -19,6 +19,10 @@ HAS = ("bin/standtrue", "share/man/man1/standtrue.1", "share/standtrue/bench.sch
        "share/bash-completion/completions/standtrue", "share/zsh/vendor-completions/_standtrue",
        "share/fish/vendor_completions.d/standtrue.fish", "share/doc/standtrue/docs/bench-file.md",
        "share/doc/standtrue/examples/too-slender.yaml", "share/doc/standtrue/LICENSE")
+
+PACKAGED = ("bin/standtrue", "share/man/man1/standtrue.1.gz", "share/standtrue/bench.schema.json",
+            "share/doc/standtrue/copyright", "share/doc/standtrue/changelog.gz",
+            "share/doc/standtrue/changelog.Debian.gz", "share/doc/standtrue/docs/tutorial.md")
 
 
 def run(*words, **more):
@@ -56,6 +60,22 @@ def main():
     if answer.stdout.splitlines() != wanted:
         sys.exit(f"the example says\n{answer.stdout}{answer.stderr}\nand the program\n" + "\n".join(wanted))
     print(answer.stdout, end="")
+    if shutil.which("dpkg-shlibdeps"):
+        package(cmake, build, folder)
+
+
+def package(cmake, build, folder):
+    must(cmake, "--build", build, "--target", "debian_files")
+    must(cmake.parent / "cpack", "-G", "DEB", "--config", build / "CPackConfig.cmake", "-B", folder,
+         "-D", "CPACK_COMPONENTS_ALL=program;debian")
+    made = next(folder.glob("standtrue_*.deb"))
+    held = run("dpkg", "-c", made).stdout
+    lacks = [name for name in PACKAGED if f" ./usr/{name}\n" not in held]
+    depends = run("dpkg", "-f", made, "Depends").stdout
+    lacks += [name for name in ("libfmt", "libyaml-cpp") if name not in depends]
+    if lacks:
+        sys.exit(f"{made.name} lacks {', '.join(lacks)}")
+    print(f"{made.name}: {depends}", end="")
 
 
 main()
