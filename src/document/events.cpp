@@ -60,7 +60,7 @@ class Handler : public YAML::EventHandler {
     const Position at = position(mark);
     if (plain) warn_of_cut_text(mark, value);
     last_end_ = plain ? plain_end(source_.text, offset(mark), value) : npos;
-    tree_.add_scalar(at, value, quoted);
+    tree_.add_scalar(at, quoted ? without_bad_escapes(at, value) : value, quoted);
   }
 
   void OnSequenceStart(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t /*anchor*/,
@@ -119,6 +119,17 @@ class Handler : public YAML::EventHandler {
   void refuse_tag(const YAML::Mark& mark, const std::string& tag) {
     if ((tag == "?" || tag == "!" || tag.empty()) && byte_at(mark) != '!') return;
     tree_.refuse(position(mark), 1, "tags (!name) are not accepted", "the value alone");
+  }
+
+  /// `"\e[31m"` would colour the terminal that it is shown on; of `"\N"` and `"\_"` the parser
+  /// makes bytes that are not UTF-8, which JSON does not take.
+  std::string without_bad_escapes(Position at, const std::string& value) {
+    std::string shown = that_can_be_shown(value);
+    if (shown != value) {
+      tree_.refuse(at, 1, "an escape in this text stands for a character that can not be shown",
+                   "the text without it");
+    }
+    return shown;
   }
 
   void check_quote(const YAML::Mark& mark) {

@@ -154,6 +154,16 @@ SourceText take_text(std::string_view name, std::string_view text,
   return source;
 }
 
+std::string that_can_be_shown(std::string_view text) {
+  std::string out;
+  for (std::size_t i = 0; i < text.size();) {
+    const std::size_t length = utf8_length(text, i);
+    out += length == 0 || is_control(text, i) ? replacement : text.substr(i, length);
+    i += std::max<std::size_t>(length, 1);
+  }
+  return out;
+}
+
 int code_points(std::string_view text) {
   return static_cast<int>(std::count_if(text.begin(), text.end(), [](char c) {
     return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;

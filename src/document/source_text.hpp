@@ -21,6 +21,9 @@ struct SourceText {
 [[nodiscard]] SourceText take_text(std::string_view name, std::string_view text,
                                    std::vector<Diagnostic>& faults);
 
+/// With U+FFFD in place of what is not UTF-8, and of each control character but tab and line end.
+[[nodiscard]] std::string that_can_be_shown(std::string_view text);
+
 /// Code points of valid UTF-8.
 [[nodiscard]] int code_points(std::string_view text);
 

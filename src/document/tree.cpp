@@ -84,6 +84,7 @@ void Tree::mend_missing_space(Frame& map) {
   entry.key.resize(colon);
   const int column = entry.key_at.column + static_cast<int>(colon);
   refuse({entry.key_at.line, column}, 1, "a space is missing after ':'", entry.key + ": " + value);
+  map.pending_is_bad = !map.keys.insert(entry.key).second;  // of two equal keys the first stays
   entry.value.kind = Node::Kind::scalar;
   entry.value.text = value;
   entry.value.at = {entry.key_at.line, column + 1};

@@ -18,6 +18,31 @@ TEST_CASE("syntax: a missing space after ':' is named") {
         "  at length; write, for example: length: 2100 mm\n");
 }
 
+TEST_CASE("syntax: a key that is mended where a space is missing is not given twice") {
+  const standtrue::document::Reading reading =
+      standtrue::document::parse("b.yaml", "a: 1\nb: 3\na:2\n");
+  CHECK(messages(reading.diagnostics) ==
+        "b.yaml:3:2: a space is missing after ':'\n"
+        "  a:2\n"
+        "   ^\n"
+        "  at a; write, for example: a: 2\n");
+  REQUIRE(reading.document);
+  CHECK(reading.document->root.entries.size() == 2);
+}
+
+TEST_CASE("syntax: escapes for what can not be shown are refused") {
+  CHECK(messages_of("a: 1\ntitle: \"red \\e[31m\"\n") ==
+        "b.yaml:2:8: an escape in this text stands for a character that can not be shown\n"
+        "  title: \"red \\e[31m\"\n"
+        "         ^\n"
+        "  at title; write, for example: the text without it\n");
+  for (const char* escape : {"\\N", "\\_", "\\0", "\\x9f", "\\u0085"}) {
+    const std::string told = messages_of(std::string("\"a") + escape + "b\": 1\n");
+    CHECK(told.find("can not be shown") != std::string::npos);
+  }
+  CHECK(messages_of("a: \"tab\\t, line\\n and \\u00d7\"\n") == "");
+}
+
 TEST_CASE("syntax: a ':' inside a value wants quotes") {
   CHECK(messages_of("note: see: this\n") ==
         "b.yaml:1:10: this ':' stands inside a value\n"
