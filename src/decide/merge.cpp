@@ -28,11 +28,23 @@ Judgement over_bounds(const std::array<const Finding*, 4>& bounds, Judgement mea
   return mean;
 }
 
+/// What is told: `base`, or where that could not be judged and another bound is exceeded, the worst
+/// of those. "Is not judged" would be no reason for what is called exceeded.
+const Finding& told_of(const Finding& base, const std::array<const Finding*, 4>& bounds) {
+  const Finding* worst = &base;
+  if (base.judgement != Judgement::not_judged) return base;
+  for (const Finding* f : bounds) {
+    if (!f || f->judgement != Judgement::exceeded) continue;
+    if (worst == &base || f->ratio > worst->ratio) worst = f;
+  }
+  return *worst;
+}
+
 /// `base` is that of mean joints; where they have none, what another bound has. A check that looks
 /// at one bound alone may bring a range of its own.
 Finding merged(const Finding& base, const Finding* soft, const Finding* mean, const Finding* stiff,
                const Finding* poor) {
-  Finding f = base;
+  Finding f = told_of(base, {soft, mean, stiff, poor});
   const bool has_range = !soft && !stiff && (f.ratio_soft != 0.0 || f.ratio_stiff != 0.0);
   if (!has_range) {
     f.ratio_soft = (soft ? *soft : base).ratio;

@@ -74,6 +74,21 @@ TEST_CASE("decide/merge: a judgement that flips depends, whichever way") {
   CHECK(judgement(1.2, 0.9, 0.5, Kind::caution) == Judgement::satisfied);  // only told
 }
 
+TEST_CASE("decide/merge: what is exceeded is told by a bound that was judged") {
+  Finding silent = finding("a", unknown);
+  silent.why = "the frame slides";
+  const auto all =
+      merge({finding("a", 1.2)}, {silent}, {finding("a", unknown)}, {finding("a", 1.4)});
+  REQUIRE(all.size() == 1);
+  CHECK(all[0].judgement == Judgement::exceeded);
+  CHECK(all[0].ratio == 1.4);
+  CHECK(all[0].why.empty());
+  CHECK(all[0].working == finding("a", 1.4).working);
+  CHECK(std::isnan(all[0].ratio_stiff));
+  CHECK(merge({finding("a", 1.2)}, {silent}, {finding("a", 0.9)})[0].ratio == 1.2);  // depends
+  CHECK(merge({finding("a", 0.8)}, {silent}, {finding("a", 0.9)})[0].why == silent.why);
+}
+
 TEST_CASE("decide/merge: what only one bound has is kept, with its own numbers") {
   const auto all = merge({finding("soft", 0.7)}, {finding("mean", 0.6)}, {finding("stiff", 0.5)});
   REQUIRE(all.size() == 3);
