@@ -4,6 +4,7 @@
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
+#include <charconv>
 #include <map>
 
 #include "app/help_text.hpp"
@@ -51,7 +52,7 @@ Outcome unknown_command(const std::string& word) {
 struct Parser {
   CLI::App app;
   Request request;
-  std::string bound, mesh;
+  std::string bound, mesh, seed;
 
   void add_file(CLI::App& command, const char* what) {
     command.add_option("file", request.file, what)->required();
@@ -88,7 +89,7 @@ void describe_line(Parser& p) {
   p.add_report(place);
   CLI::App& odds = *p.app.add_subcommand("odds");
   p.add_file(odds, "bench");
-  odds.add_option("--seed", p.request.options.seed);
+  odds.add_option("--seed", p.seed);
   odds.add_flag("--json", p.request.options.json);
   p.add_width(odds);
   p.add_report(odds);
@@ -122,6 +123,13 @@ Outcome left_over(const std::string& command, const std::vector<std::string>& wo
   return wrong_usage(
       fmt::format("'{}' takes one file, and '{}' is one word too many", command, word),
       "give each file its own run");
+}
+
+/// Figures alone: what would turn round or be cut off is no seed.
+bool read_seed(const std::string& text, std::uint64_t& seed) {
+  constexpr std::size_t most_figures = 19;
+  const char* const end = text.data() + text.size();
+  return text.size() <= most_figures && std::from_chars(text.data(), end, seed).ptr == end;
 }
 
 std::variant<Request, Outcome> parse(const std::vector<std::string>& arguments) {
@@ -158,6 +166,10 @@ std::variant<Request, Outcome> parse(const std::vector<std::string>& arguments) 
                        "it takes standard or fine");
   }
   p.request.options.fine_mesh = p.mesh == "fine";
+  if (!p.seed.empty() && !read_seed(p.seed, p.request.options.seed)) {
+    return wrong_usage(fmt::format("--seed does not know '{}'", p.seed),
+                       "it takes a whole number from 0 on, of 19 figures at most");
+  }
   p.request.options.report = !p.request.report_file.empty();
   return p.request;
 }

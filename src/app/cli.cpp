@@ -33,6 +33,12 @@ Outcome answer(Request request) {
   const std::string name = request.file == "-" ? "standard input" : request.file;
   if (request.options.date.empty()) request.options.date = today();
   Outcome outcome = run(request.command, request.options, name, *text);
+  // Its report would lack what was stopped; a decision's says so itself.
+  if (request.command == Command::check && was_interrupted() && !outcome.report.empty()) {
+    outcome.err += "standtrue: interrupted: the report is not written\n";
+    outcome.code = not_good;
+    outcome.report.clear();
+  }
   if (!outcome.report.empty()) {
     if (const auto fault = write_file(request.report_file, outcome.report)) {
       outcome.err += *fault;

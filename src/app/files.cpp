@@ -2,9 +2,11 @@
 
 #include <fmt/chrono.h>
 #include <fmt/format.h>
+#include <unistd.h>
 
 #include <algorithm>
 #include <cerrno>
+#include <cstdio>
 #include <cstring>
 #include <ctime>
 #include <filesystem>
@@ -31,12 +33,39 @@ tl::unexpected<std::string> unreadable(const std::string& name, const std::strin
   return tl::unexpected(fmt::format("standtrue: cannot read '{}': {}\n", name, why));
 }
 
-/// Beside the file to be, and nobody's yet.
-std::string unused_name(const std::string& name) {
-  std::error_code ignored;
-  std::string part = name + ".part";
-  for (int n = 2; fs::exists(part, ignored); ++n) part = fmt::format("{}.part{}", name, n);
-  return part;
+/// The file that a link leads to, which need not be there yet.
+fs::path behind_links(fs::path path) {
+  constexpr int most_links = 40;
+  std::error_code wrong;
+  for (int i = 0; i < most_links && fs::is_symlink(path, wrong); ++i) {
+    const fs::path next = fs::read_symlink(path, wrong);
+    path = next.is_absolute() ? next : path.parent_path() / next;
+  }
+  return path;
+}
+
+/// A new file beside the one to be. Opened only if nobody's file or link has that name.
+struct Part {
+  std::string name;
+  std::FILE* file = nullptr;
+};
+Part new_part(const fs::path& path) {
+  Part part{path.string() + ".part"};
+  for (int n = 2;; ++n) {
+    errno = 0;
+    part.file = std::fopen(part.name.c_str(), "wbx");
+    if (part.file || errno != EEXIST) return part;
+    part.name = fmt::format("{}.part{}", path.string(), n);
+  }
+}
+
+/// To the disk, not only on its way there. The fault's number, or 0; closes the file.
+int write_all(std::FILE* file, const std::string& text) {
+  errno = 0;
+  const bool is_written = std::fwrite(text.data(), 1, text.size(), file) == text.size() &&
+                          std::fflush(file) == 0 && fsync(fileno(file)) == 0;
+  const int fault = is_written ? 0 : errno != 0 ? errno : EIO;
+  return std::fclose(file) == 0 || fault != 0 ? fault : errno != 0 ? errno : EIO;
 }
 
 std::string unwritable(const std::string& name, const std::string& why) {
@@ -62,10 +91,13 @@ std::optional<std::string> why_not_writable(const std::string& name, const std::
   std::error_code wrong;
   if (name == "-") return unwritable(name, "the answer goes there; give the report a file");
   if (fs::is_directory(name, wrong)) return unwritable(name, "it is a folder");
-  if (fs::equivalent(name, read, wrong)) {
+  if (fs::exists(name, wrong) && !fs::is_regular_file(name, wrong)) {
+    return unwritable(name, "it is no plain file");
+  }
+  if (fs::equivalent(name, read == "-" ? "/dev/stdin" : read, wrong)) {
     return unwritable(name, "that is the bench file; give the report a name of its own");
   }
-  const fs::path folder = fs::path(name).parent_path();
+  const fs::path folder = behind_links(name).parent_path();
   if (!folder.empty() && !fs::is_directory(folder, wrong)) {
     return unwritable(name, "there is no folder '" + folder.string() + "'");
   }
@@ -73,20 +105,17 @@ std::optional<std::string> why_not_writable(const std::string& name, const std::
 }
 
 std::optional<std::string> write_file(const std::string& name, const std::string& text) {
-  const auto fault = [&](const std::string& why) { return unwritable(name, why); };
   std::error_code wrong;
-  const std::string part = unused_name(name);
-  errno = 0;
-  std::ofstream out(part, std::ios::binary | std::ios::trunc);
-  if (!out) return fault(errno == 0 ? "it can not be opened" : std::strerror(errno));
-  out << text << std::flush;
-  const bool is_written = out.good();
-  out.close();
-  if (is_written) fs::rename(part, name, wrong);
-  if (is_written && !wrong) return std::nullopt;
-  const std::string why = wrong ? wrong.message() : "the disk may be full";
-  fs::remove(part, wrong);
-  return fault(why);
+  const fs::path path = behind_links(name);
+  const Part part = new_part(path);
+  if (!part.file) return unwritable(name, std::strerror(errno));
+  int fault = write_all(part.file, text);
+  const fs::file_status before = fs::status(path, wrong);
+  if (fault == 0 && fs::exists(before)) fs::permissions(part.name, before.permissions(), wrong);
+  if (fault == 0 && std::rename(part.name.c_str(), path.c_str()) != 0) fault = errno;
+  if (fault == 0) return std::nullopt;
+  fs::remove(part.name, wrong);
+  return unwritable(name, std::strerror(fault));
 }
 
 std::string today() {

@@ -25,6 +25,7 @@ void on_interrupt(int) {
 
 /// The first exception of any thread is thrown again when all have ended.
 void on_all_cores(std::size_t n, const std::function<void(std::size_t)>& f) {
+  if (interrupted == 0) std::signal(SIGINT, on_interrupt);
   const std::size_t cores = std::max<std::size_t>(1, std::thread::hardware_concurrency());
   std::atomic<std::size_t> next{0};
   std::exception_ptr failure;
@@ -60,9 +61,8 @@ bool tell(std::size_t done, std::size_t of) {
 
 }  // namespace
 
-decide::Work threaded_work() {
-  std::signal(SIGINT, on_interrupt);
-  return {on_all_cores, tell};
-}
+decide::Work threaded_work() { return {on_all_cores, tell}; }
+
+bool was_interrupted() { return interrupted != 0; }
 
 }  // namespace standtrue::app

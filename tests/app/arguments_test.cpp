@@ -88,5 +88,10 @@ TEST_CASE("app/arguments: a wrong line says what to write") {
         "standtrue: --width 20 is too narrow for a page; give 50 or more\n");
   CHECK(said({"model", "a.yaml", "--bound", "hard"}) ==
         "standtrue: --bound does not know 'hard'; it takes soft, mean or stiff\n");
+  for (const char* seed : {"-1", "1.5", "0x10", "99999999999999999999999", "7 "}) {
+    CHECK(said({"odds", "a.yaml", "--seed", seed}) ==
+          "standtrue: --seed does not know '" + std::string(seed) +
+              "'; it takes a whole number from 0 on, of 19 figures at most\n");
+  }
   CHECK(said({""}).find("'' is no command") != std::string::npos);
 }

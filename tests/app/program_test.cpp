@@ -196,6 +196,49 @@ TEST_CASE("app/program: a report is written as a whole, and never over the bench
   CHECK(full.code == 2);
 }
 
+TEST_CASE("app/program: a report goes where a link leads, and replaces plain files alone") {
+  const Folder folder;
+  const std::string bench = folder.write("bench.yaml", small_bench);
+  const std::string report = folder.at("report.html"), link = folder.at("link.html");
+  fs::create_symlink("report.html", link);
+  CHECK(shell(folder, "parts '" + bench + "' --report '" + link + "'").code == 0);
+  CHECK(fs::is_symlink(link));
+  CHECK(test::slurp(report).rfind("<!doctype html>", 0) == 0);
+
+  // A link in the place of the half-written file is not followed; access to the old one is kept.
+  fs::create_symlink(folder.at("elsewhere"), report + ".part");
+  fs::permissions(report, fs::perms::owner_read | fs::perms::owner_write);
+  CHECK(shell(folder, "parts '" + bench + "' --report '" + report + "'").code == 0);
+  CHECK(!fs::exists(folder.at("elsewhere")));
+  CHECK(fs::status(report).permissions() == (fs::perms::owner_read | fs::perms::owner_write));
+
+  const std::string pipe = folder.at("pipe");
+  REQUIRE(std::system(("mkfifo '" + pipe + "'").c_str()) == 0);
+  const Ran refused = shell(folder, "parts '" + bench + "' --report '" + pipe + "'");
+  CHECK(refused.code == 2);
+  CHECK(refused.err.find("it is no plain file") != refused.err.npos);
+  CHECK(fs::is_fifo(pipe));
+
+  const Ran itself = shell(folder, "parts - --report '" + bench + "' < '" + bench + "'");
+  CHECK(itself.code == 2);
+  CHECK(test::slurp(bench) == small_bench);
+}
+
+TEST_CASE("app/program: an interrupt ends what is not stopped by halves, and leaves no file") {
+  const Folder folder;
+  const std::string bench = folder.write("bench.yaml", small_bench);
+  const std::string report = folder.at("report.html");
+  for (const char* signal : {"INT", "TERM"}) {
+    // Shells let background work ignore interrupts; timeout does not.
+    const Ran ended = shell(folder, "check '" + bench + "' --report '" + report + "'",
+                            "timeout --preserve-status -s " + std::string(signal) + " 0.1");
+    CHECK(ended.code != 0);
+    CHECK(ended.out.empty());
+    CHECK(!fs::exists(report));
+    CHECK(!fs::exists(report + ".part"));
+  }
+}
+
 TEST_CASE("app/program: every decision makes a sheet of its own") {
   const Folder folder;
   const std::string bench = folder.write("bench.yaml", small_bench);
