@@ -63,6 +63,24 @@ void read_fasteners(Reader& reader, Map& map, JointKind& kind) {
   }
 }
 
+/// Screws through steel or board want some wood behind it, and are of a length that is sold.
+void check_screw_length(Reader& reader, Map& map, const JointKind& kind) {
+  const bool through_plate =
+      kind.fastening == Fastening::bracket || kind.fastening == Fastening::gusset;
+  const auto screws = map.find("screws");
+  if (kind.fastener_length > metres(1.0)) {
+    reader.note(
+        (screws ? *screws : map.field()).fault("no screw is longer than 1 m", "screws: 5 x 40 mm"));
+  } else if (through_plate && kind.thickness >= kind.fastener_length) {
+    const auto thickness = map.find("thickness");
+    const Field& field = thickness ? *thickness : screws ? *screws : map.field();
+    reader.note(
+        field.fault(fmt::format("{} of plate leave nothing in the wood of screws {} long",
+                                say(kind.thickness, reader), say(kind.fastener_length, reader)),
+                    "{thickness: 3 mm, screws: 5 x 40 mm}"));
+  }
+}
+
 bool read_stiffness(Reader& reader, Map& map, Joint& joint) {
   const auto field = map.find("stiffness");
   if (!field) return false;
@@ -149,6 +167,7 @@ Joint read_joint(Reader& reader, const Field& field, const Joint& usual) {
   }
   read_build(reader, map, joint.kind);
   read_fasteners(reader, map, joint.kind);
+  check_screw_length(reader, map, joint.kind);
   map.finish();
   return joint;
 }
