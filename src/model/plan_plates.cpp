@@ -11,7 +11,8 @@ using quantity::in_si;
 
 namespace {
 
-constexpr std::size_t most_cells_of_sheet = 40000;  // a minute's work and some gigabytes
+// Of all sheets, as a frame case takes them too. Minutes' work and some gigabytes.
+constexpr std::size_t most_cells = 40000, most_ties = 2000;
 
 /// Own coordinates of a plate are two of the global ones: x and y of a lying sheet, along and z of
 /// an upright one.
@@ -205,6 +206,23 @@ void want_nodes(Idealising& work, const PlannedPlate& plate) {
   }
 }
 
+void refuse_fine_mesh(Idealising& work) {
+  std::size_t cells = 0, ties = 0;
+  for (const PlannedPlate& plate : work.plates) {
+    cells += (plate.x.size() - 1) * (plate.y.size() - 1);
+    for (const PlannedSeam& seam : plate.seams) ties += seam.lines.size();
+  }
+  const auto refuse = [&](std::size_t number, const char* of, std::size_t most, const char* also) {
+    if (number <= most) return;
+    work.faults.push_back(
+        fmt::format("the mesh of the sheets would have {} {}, and {} are the most: give a wider "
+                    "'mesh'{}",
+                    number, of, most, also));
+  };
+  refuse(cells, "cells", most_cells, "");
+  refuse(ties, "places tied to the frame", most_ties, " or fewer bearers");
+}
+
 }  // namespace
 
 bool has_shells(const bench::Bench& bench) {
@@ -226,15 +244,10 @@ void plan_plates(Idealising& work) {
       add_upright_seams(work, sheet, extent, plate);
     }
     mesh(work, sheet, extent, plate);
-    const std::size_t cells = (plate.x.size() - 1) * (plate.y.size() - 1);
-    if (cells > most_cells_of_sheet) {
-      work.faults.push_back(fmt::format(
-          "the mesh of the {} would have {} cells, and {} are the most: give a wider 'mesh'",
-          sheet.name, cells, most_cells_of_sheet));
-    }
     want_nodes(work, plate);
     work.plates.push_back(std::move(plate));
   }
+  refuse_fine_mesh(work);
 }
 
 }  // namespace standtrue::model
