@@ -2,8 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
-
 #include "bench/reader.hpp"
 
 namespace standtrue::bench {
@@ -32,7 +30,8 @@ std::optional<Price> price_of(const std::string& of, const Field& field,
   }
   if (ends_with(text, " each")) text.resize(text.size() - 5);
   const auto number = quantity::parse_number(text);
-  if (number && *number >= 0.0 && std::isfinite(*number)) {
+  constexpr double most = 1e9;  // in any currency; what is added up stays a number
+  if (number && *number >= 0.0 && *number <= most) {
     price.money = *number / per;
     return price;
   }

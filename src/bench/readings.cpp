@@ -130,6 +130,12 @@ std::vector<Reading> read_readings(const document::Document& document,
                                       fmt::format("readings: [{}]", reading_example)));
     return readings;
   }
+  constexpr std::size_t most = 200;
+  if (list->items().size() > most) {
+    diagnostics.push_back(list->fault(
+        fmt::format("{} readings are too many: {} is the most", list->items().size(), most), ""));
+    return readings;
+  }
   for (const Field& item : list->items()) {
     if (auto reading = read_one_reading(item, tables, diagnostics)) readings.push_back(*reading);
   }

@@ -14,7 +14,15 @@ std::vector<Variant> read_variants(const document::Document& document,
   if (!field) return variants;
   const document::Document base = document::without(document, "variants");
   document::Map list(*field, diagnostics, example);
-  for (const auto& [name, changes] : list.all()) {
+  const auto all = list.all();
+  constexpr std::size_t most = 200;  // each is a bench to be solved
+  if (all.size() > most) {
+    diagnostics.push_back(field->fault(std::to_string(all.size()) + " variants are too many: " +
+                                           std::to_string(most) + " is the most",
+                                       ""));
+    return variants;
+  }
+  for (const auto& [name, changes] : all) {
     if (!changes.is(document::Node::Kind::map)) {
       diagnostics.push_back(changes.fault("a variant is a group of the keys that it changes",
                                           name + ": {top: {sheet: 24 mm spruce plywood}}"));

@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 // Bodies of a frame case: what stands on the frame and swings with it.
 #include <algorithm>
 
@@ -61,6 +63,15 @@ void read_division(Map& top, FrameReader& reader) {
   }
   if (*pieces > 1 && !reader.out.model.plates.empty()) {
     reader.note(field->fault("a frame with plates is not divided", "divide: 1"));
+    return;
+  }
+  constexpr std::size_t most_members = 50000;  // some hundred megabytes
+  const std::size_t members = reader.out.model.members.size() * static_cast<std::size_t>(*pieces);
+  if (*pieces > 1 && members > most_members) {
+    reader.note(
+        field->fault(fmt::format("members would be cut into {} pieces in all; {} are the most",
+                                 members, most_members),
+                     "divide: 2"));
     return;
   }
   reader.out.divide = *pieces;

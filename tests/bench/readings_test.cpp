@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+#include "standtrue/bench/prices.hpp"
+#include "standtrue/bench/variants.hpp"
 #include "tests/bench/bench_files.hpp"
 
 using namespace standtrue;
@@ -48,6 +50,31 @@ TEST_CASE("bench/readings: pulls and loads, in kilograms, pounds and newtons") {
   CHECK(in_si(got.readings[1].gauge) == Approx(0.1e-3));
   CHECK(in_si(got.readings[2].force) == Approx(60.0));
   CHECK(in_si(got.readings[2].gauge) == Approx(0.5e-3));
+}
+
+TEST_CASE("bench/readings: there are at most 200, as of anything, and as many variants") {
+  std::string many = "readings:\n", variants = "variants:\n";
+  for (int i = 0; i < 201; ++i) {
+    many += "  - {test: finished along, pull: 10 kg, moves: 0.6 mm}\n";
+    variants += "  v" + std::to_string(i) + ": {top: 24 mm spruce plywood}\n";
+  }
+  const Got got = read(many);
+  CHECK(got.readings.empty());
+  CHECK(has(got.messages, "201 readings are too many: 200 is the most"));
+  const document::Reading parsed = document::parse("b.yaml", variants);
+  std::vector<Diagnostic> faults;
+  CHECK(bench::read_variants(*parsed.document, bench_files::tables(), faults).empty());
+  CHECK(has(bench_files::messages(faults), "201 variants are too many: 200 is the most"));
+}
+
+TEST_CASE("bench/prices: a price beyond all sums is none") {
+  const document::Reading parsed =
+      document::parse("b.yaml", "prices: {C24: 1e308 per ft, oak: 3}\n");
+  std::vector<Diagnostic> faults;
+  const auto prices = bench::read_prices(*parsed.document, faults);
+  REQUIRE(prices);
+  CHECK(prices->all.size() == 1);
+  CHECK(has(bench_files::messages(faults), "'1e308 per ft' is no price"));
 }
 
 TEST_CASE("bench/readings: faults say what to write instead") {

@@ -96,3 +96,21 @@ TEST_CASE("model/divide: the new nodes of a plane frame are held in its plane") 
   const Model m = divided(plane, 3).model;
   CHECK(m.supports.size() == 3 * m.nodes.size());
 }
+
+TEST_CASE("model/divide: into no more pieces than can be solved") {
+  std::string text =
+      "frame_case: 1\ntitle: chain\nsource: ours\nmaterials: {t: {E: 11000 N/mm2, G: 700 N/mm2}}\n"
+      "sections: {r: 40 x 60 mm}\nsupports: {n0: all}\ncases: {a: {self_weight: yes}}\ndivide: "
+      "64\n";
+  std::string nodes = "nodes:\n  n0: [0 mm, 0 mm, 0 mm]\n", members = "members:\n";
+  for (int i = 1; i <= 800; ++i) {
+    nodes += fmt::format("  n{}: [{} mm, 0 mm, 0 mm]\n", i, 100 * i);
+    members += fmt::format("  m{}: {{from: n{}, to: n{}}}\n", i, i - 1, i);
+  }
+  text += nodes + members;
+  const FrameCaseReading reading = read_frame_case(*document::parse("c.yaml", text).document);
+  CHECK_FALSE(reading.frame_case);
+  REQUIRE(reading.diagnostics.size() == 1);
+  CHECK(reading.diagnostics[0].what ==
+        "members would be cut into 51200 pieces in all; 50000 are the most");
+}
