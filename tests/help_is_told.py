@@ -4,7 +4,7 @@
     python3 tests/help_is_told.py PROGRAM
 
 The program itself is asked: which commands it lists, which options each of them takes, which pictures and
-tables there are. Its help must tell all of them, docs/standtrue.1 and packaging/completion/ too, and no
+tables there are. Its help must tell all of them, docs/standtrue.1 and src/packaging/completion/ too, and no
 others. bash is asked for its completions; zsh and fish are asked where they are installed, else their files
 are read. groff and mandoc must find no fault in the page, where they are installed.
 """
@@ -16,7 +16,7 @@ import subprocess
 import sys
 
 ROOT = pathlib.Path(__file__).resolve().parent.parent
-SHELLS = ROOT / "packaging" / "completion"
+SHELLS = ROOT / "src" / "packaging" / "completion"
 PAGE = ROOT / "docs" / "standtrue.1"
 VALUES = {"--mesh": {"standard", "fine"}, "--bound": {"soft", "mean", "stiff"}}
 problems = []

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <sstream>
 #include <tuple>
 
 #include "decide/catalogue.hpp"
@@ -75,6 +76,12 @@ void keep(SideBySide& result, std::vector<Option> options, std::size_t most) {
   }
 }
 
+/// A key by itself on each line, to be copied into the file as it stands.
+void say_write(SideBySide& result, const Option& option) {
+  std::istringstream keys(option.write);
+  for (std::string key; std::getline(keys, key);) result.answer.push_back("Write: " + key);
+}
+
 }  // namespace
 
 SideBySide improve(const document::Document& document, const bench::Bench& bench,
@@ -101,8 +108,8 @@ SideBySide improve(const document::Document& document, const bench::Bench& bench
   std::vector<Option> found = cures_among(singles);
   const std::vector<Option> best = helpful(singles, before);
   if (!found.empty()) {
-    result.answer = {
-        fmt::format("One change is enough: {}. Write: {}", found[0].name, found[0].write)};
+    result.answer = {fmt::format("One change is enough: {}.", found[0].name)};
+    say_write(result, found[0]);
     keep(result, found, most_told);
     return result;
   }
@@ -111,8 +118,8 @@ SideBySide improve(const document::Document& document, const bench::Bench& bench
   result.complete = result.complete && is_complete(pairs);
   found = cures_among(pairs);
   if (!found.empty()) {
-    result.answer = {"No single change is enough; this pair is: " + found[0].name + ".",
-                     "Write: " + found[0].write};
+    result.answer = {"No single change is enough; this pair is: " + found[0].name + "."};
+    say_write(result, found[0]);
     keep(result, found, most_told);
     return result;
   }

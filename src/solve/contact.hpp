@@ -21,17 +21,18 @@ struct ContactProblem {
 };
 
 /// Ground movements that leave no pull: zero where closed; where open the ground follows the frame,
-/// so that the force vanishes and the movement is the gap that has opened. Where `slipping`, a support
-/// touches and what rides on it follows the frame.
+/// so that the force vanishes and the movement is the gap that has opened. Where `slipping`, a
+/// support touches and what rides on it follows the frame.
 struct ContactSolution {
   Eigen::VectorXd ground;
   std::vector<bool> open, slipping;
 };
 
 /// By active set, the worst violation changing sides each round; against cycling, the first one
-/// after a while. Where a set can not hold the frame, every other set is tried (up to twelve feet), then
-/// those in which one foot touches without grip, before it is said to tip. A frame that stands only on supports without force rocks, which counts
-/// as tipping. Refuses with `tips`, or `contact_unsettled` when the set never settles.
+/// after a while. Where a set can not hold the frame, every other set is tried (up to twelve feet),
+/// then those in which one foot touches without grip, before it is said to tip. A frame that stands
+/// only on supports without force rocks, which counts as tipping. Refuses with `tips`, or
+/// `contact_unsettled` when the set never settles.
 [[nodiscard]] OrRefusal<ContactSolution> solve_contact(const ContactProblem& problem);
 
 }  // namespace standtrue::solve
