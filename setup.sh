@@ -4,7 +4,8 @@
 #   ./setup.sh --developer   also the second compilers, formatter, linter and cache of .ci/run, and
 #                            what solves beams, frames and plates by other means (some 200 MB)
 #   ./setup.sh --package     also what the Debian packages are made with
-#   ./setup.sh --page        the browser and Node.js in which reports are tried (some 500 MB)
+#   ./setup.sh --page        the browser's compiler, the source of yaml-cpp for it, and the browser and
+#                            Node.js in which reports and the core are tried (some 1.4 GB)
 set -eu
 
 packages="g++ cmake ninja-build libeigen3-dev libboost-dev libyaml-cpp-dev doctest-dev libfmt-dev
@@ -18,7 +19,7 @@ case "${1:-}" in
       libsuitesparse-dev" ;;
   --package) packages="$packages dpkg-dev" ;;
   --page)
-    packages="$packages chromium"
+    packages="$packages chromium emscripten"
     # Another Node.js than Debian's will do.
     command -v node >/dev/null || packages="$packages nodejs"
     command -v npm >/dev/null || packages="$packages npm" ;;
@@ -33,11 +34,30 @@ if ! command -v apt-get >/dev/null || ! command -v dpkg-query >/dev/null; then
   exit 1
 fi
 
+# Debian's source of yaml-cpp into build/sources: for em++ nothing is compiled yet. Lists of sources of
+# its own, so that the system's stay as they are; apt checks what comes by them, cmake/browser.cmake by
+# its hash.
+fetch_yaml_cpp() {
+  folder=$(dirname "$0")/build/sources
+  [ ! -e "$folder/yaml-cpp_0.7.0+dfsg.orig.tar.xz" ] || return 0
+  mkdir -p "$folder/apt/lists/partial" "$folder/apt/parts"
+  folder=$(cd "$folder" && pwd)
+  suite=$(. /etc/os-release && echo "$VERSION_CODENAME")
+  echo "deb-src [signed-by=/usr/share/keyrings/debian-archive-keyring.gpg] http://deb.debian.org/debian $suite main" \
+    > "$folder/apt/parts/source.list"
+  apt_own="apt-get -q -o Dir::Etc::SourceList=/dev/null -o Dir::Etc::SourceParts=$folder/apt/parts
+    -o Dir::State::Lists=$folder/apt/lists -o Dir::Cache::pkgcache= -o Dir::Cache::srcpkgcache="
+  (cd "$folder" && $apt_own update && $apt_own source --download-only --tar-only yaml-cpp)
+  rm -rf "$folder/apt"
+}
+
 missing=""
 for package in $packages; do
   status=$(dpkg-query -W -f '${db:Status-Status}' "$package" 2>/dev/null || true)
   [ "$status" = installed ] || missing="$missing $package"
 done
+
+[ "${1:-}" != --page ] || fetch_yaml_cpp
 
 if [ -z "$missing" ]; then
   echo "setup.sh: every package is there; nothing to do"
