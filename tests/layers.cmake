@@ -11,7 +11,7 @@ cmake_minimum_required(VERSION 3.25)
 
 set(rooms quantity document reference bench model solve check decide report app)
 
-# library: pattern of its headers: the only room that may name it
+# library: pattern of its headers: the only rooms that may name it
 set(libraries
     "Boost.Units:^boost/units(/|\\.hpp):quantity"
     "Boost.Math:^boost/math/:decide"
@@ -19,7 +19,7 @@ set(libraries
     "yaml-cpp:^yaml-cpp/:document"
     "Eigen:^(unsupported/)?Eigen/:solve"
     "Spectra:^Spectra/:solve"
-    "nlohmann-json:^nlohmann/:report"
+    "nlohmann-json:^nlohmann/:report|app"
     "CLI11:^CLI/:app")
 set(not_in_core "^(iostream|fstream|cstdio|stdio\\.h|filesystem|thread|chrono)$")
 
@@ -75,11 +75,12 @@ foreach(file IN LISTS files)
     endif()
 
     foreach(library IN LISTS libraries)
-      string(REGEX MATCH "^([^:]+):(.+):([a-z]+)$" matched "${library}")
+      string(REGEX MATCH "^([^:]+):(.+):([a-z|]+)$" matched "${library}")
       set(name ${CMAKE_MATCH_1})
       set(pattern "${CMAKE_MATCH_2}")
       set(home ${CMAKE_MATCH_3})
-      if(header MATCHES "${pattern}" AND NOT room STREQUAL home)
+      if(header MATCHES "${pattern}" AND NOT room MATCHES "^(${home})$")
+        string(REPLACE "|" " and " home ${home})
         fault("includes ${header}: ${name} belongs to ${home}")
       endif()
     endforeach()

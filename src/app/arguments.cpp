@@ -5,8 +5,8 @@
 #include <CLI/CLI.hpp>
 #include <algorithm>
 #include <charconv>
-#include <map>
 
+#include "app/commands.hpp"
 #include "app/help_text.hpp"
 #include "standtrue/version.hpp"
 
@@ -14,9 +14,6 @@ namespace standtrue::app {
 
 namespace {
 
-const std::vector<std::string> commands = {"check", "ply",   "brace", "improve", "variants",
-                                           "level", "parts", "place", "prove",   "odds",
-                                           "draw",  "model", "solve", "tables"};
 const std::vector<std::string> known_options = {"--detail", "--json",  "--strict", "--mesh",
                                                 "--width",  "--bound", "--seed",   "--report",
                                                 "--date",   "--help",  "--version"};
@@ -43,7 +40,7 @@ Outcome unknown_command(const std::string& word) {
     return wrong_usage(fmt::format("the command comes before '{}'", word),
                        "write, for example: standtrue check bench.yaml " + word);
   }
-  const std::string near = quantity::nearest(word, commands);
+  const std::string near = quantity::nearest(word, command_names());
   return wrong_usage(fmt::format("'{}' is no command", word),
                      near.empty() ? "standtrue --help lists them"
                                   : fmt::format("did you mean: standtrue {}", near));
@@ -152,43 +149,24 @@ std::variant<Request, Outcome> parse(const std::vector<std::string>& arguments) 
   }
   const std::vector<std::string> extra = p.app.remaining(true);
   if (!extra.empty()) return left_over(command, extra);
-  const std::map<std::string, model::Bound> bounds = {{"", model::Bound::mean},
-                                                      {"soft", model::Bound::soft},
-                                                      {"mean", model::Bound::mean},
-                                                      {"stiff", model::Bound::stiff}};
-  if (bounds.count(p.bound) == 0) {
+  const auto bound = bound_named(p.bound.empty() ? "mean" : p.bound);
+  if (!bound) {
     return wrong_usage(fmt::format("--bound does not know '{}'", p.bound),
                        "it takes soft, mean or stiff");
   }
-  p.request.options.bound = bounds.at(p.bound);
-  if (!p.mesh.empty() && p.mesh != "standard" && p.mesh != "fine") {
+  p.request.options.bound = *bound;
+  const auto is_fine = mesh_named(p.mesh.empty() ? "standard" : p.mesh);
+  if (!is_fine) {
     return wrong_usage(fmt::format("--mesh does not know '{}'", p.mesh),
                        "it takes standard or fine");
   }
-  p.request.options.fine_mesh = p.mesh == "fine";
+  p.request.options.fine_mesh = *is_fine;
   if (!p.seed.empty() && !read_seed(p.seed, p.request.options.seed)) {
     return wrong_usage(fmt::format("--seed does not know '{}'", p.seed),
                        "it takes a whole number from 0 on, of 19 figures at most");
   }
   p.request.options.report = !p.request.report_file.empty();
   return p.request;
-}
-
-Command command_of(const std::string& word) {
-  if (word == "ply") return Command::ply;
-  if (word == "brace") return Command::brace;
-  if (word == "improve") return Command::improve;
-  if (word == "variants") return Command::variants;
-  if (word == "level") return Command::level;
-  if (word == "parts") return Command::parts;
-  if (word == "place") return Command::place;
-  if (word == "prove") return Command::prove;
-  if (word == "odds") return Command::odds;
-  if (word == "draw") return Command::draw;
-  if (word == "solve") return Command::solve;
-  if (word == "model") return Command::model;
-  if (word == "tables") return Command::tables;
-  return Command::check;
 }
 
 }  // namespace
@@ -199,11 +177,11 @@ std::variant<Request, Outcome> read_arguments(const std::vector<std::string>& ar
   const std::string& first = arguments.front();
   if (asks_for("--help") || asks_for("-h")) return Outcome{help_text(first), "", all_good};
   if (first == "--version") return Outcome{fmt::format("standtrue {}\n", version), "", all_good};
-  if (!contains(commands, first) && first != "verification") return unknown_command(first);
+  if (!command_named(first) && first != "verification") return unknown_command(first);
   std::variant<Request, Outcome> parsed = parse(arguments);
   if (auto* request = std::get_if<Request>(&parsed)) {
     request->is_verification = first == "verification";
-    request->command = command_of(first);
+    request->command = command_named(first).value_or(Command::check);
     const bool is_given = std::any_of(arguments.begin(), arguments.end(), [](const std::string& a) {
       return a.rfind("--width", 0) == 0;
     });

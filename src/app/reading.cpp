@@ -26,7 +26,10 @@ std::string texts_of(const std::vector<Diagnostic>& diagnostics) {
 
 Outcome wrong(const std::string& file, const std::vector<Diagnostic>& diagnostics,
               const char* nothing_done) {
-  return {"", texts_of(diagnostics) + fault_count(file, diagnostics, nothing_done), wrong_file};
+  Outcome outcome{"", texts_of(diagnostics) + fault_count(file, diagnostics, nothing_done),
+                  wrong_file};
+  outcome.diagnostics = diagnostics;
+  return outcome;
 }
 
 bool has_key(const document::Document& document, const char* key) {
@@ -41,9 +44,9 @@ std::vector<Diagnostic> together(std::vector<Diagnostic> first,
   return first;
 }
 
-Outcome with_bench(
+Outcome with_reading(
     const std::string& file, const std::string& text,
-    const std::function<Outcome(const bench::Bench&, const reference::Tables&)>& go) {
+    const std::function<Outcome(const bench::BenchReading&, const reference::Tables&)>& go) {
   const document::Reading parsed = document::parse(file, text);
   if (!parsed.document) return wrong(file, parsed.diagnostics, "nothing was checked.");
   if (has_key(*parsed.document, "frame_case")) {
@@ -58,9 +61,19 @@ Outcome with_bench(
   if (!reading.bench || any_error(diagnostics)) {
     return wrong(file, diagnostics, "nothing was checked.");
   }
-  Outcome outcome = go(*reading.bench, tables);
+  Outcome outcome = go(reading, tables);
   outcome.err = texts_of(diagnostics) + outcome.err;
+  outcome.diagnostics = together(diagnostics, outcome.diagnostics);
   return outcome;
+}
+
+Outcome with_bench(
+    const std::string& file, const std::string& text,
+    const std::function<Outcome(const bench::Bench&, const reference::Tables&)>& go) {
+  return with_reading(file, text,
+                      [&](const bench::BenchReading& reading, const reference::Tables& tables) {
+                        return go(*reading.bench, tables);
+                      });
 }
 
 }  // namespace standtrue::app

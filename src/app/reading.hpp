@@ -22,7 +22,11 @@ namespace standtrue::app {
 [[nodiscard]] std::vector<Diagnostic> together(std::vector<Diagnostic> first,
                                                const std::vector<Diagnostic>& second);
 
-/// Reads a bench and hands it on, with its warnings in the Outcome.
+/// Reads a bench and hands on the reading, which has one; its warnings get into the Outcome.
+[[nodiscard]] Outcome with_reading(
+    const std::string& file, const std::string& text,
+    const std::function<Outcome(const bench::BenchReading&, const reference::Tables&)>& go);
+/// The same for the bench alone.
 [[nodiscard]] Outcome with_bench(
     const std::string& file, const std::string& text,
     const std::function<Outcome(const bench::Bench&, const reference::Tables&)>& go);

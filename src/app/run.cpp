@@ -12,35 +12,49 @@
 #include "standtrue/bench/prices.hpp"
 #include "standtrue/bench/readings.hpp"
 #include "standtrue/bench/variants.hpp"
+#include "standtrue/report/picture.hpp"
 #include "standtrue/version.hpp"
 
 namespace standtrue::app {
 
 namespace {
 
-/// With its report, where that is asked for.
-Outcome with_report(Outcome outcome, const Options& options,
-                    const std::function<std::string()>& report) {
-  if (options.report) outcome.report = report();
+/// An answer in every form that it has.
+struct Forms {
+  std::function<std::string()> json, text, report;
+};
+
+/// In those that are asked for.
+Outcome told(const Options& options, int code, const Forms& forms) {
+  Outcome outcome{options.json ? forms.json() : forms.text(), "", code};
+  if (options.page) outcome.page = forms.text();
+  if (options.report) outcome.report = forms.report();
   return outcome;
 }
 
 Outcome check(const Options& options, const std::string& file, const std::string& text) {
-  return with_bench(file, text, [&](const bench::Bench& bench, const reference::Tables& tables) {
-    bench::Bench meshed = bench;
-    if (options.fine_mesh && meshed.analysis.mesh == quantity::Length{}) {
-      meshed.analysis.mesh = quantity::millimetres(25.0);
-    }
-    // The engineer's output tells what the mesh may do; a page for the builder need not wait for
-    // it.
-    const bool engineer = options.json || options.style.detail;
-    const decide::Assessment assessment =
-        decide::assess(meshed, tables, engineer || options.report);
-    return with_report({options.json ? report::json(assessment, file, std::string(version))
-                                     : report::text(assessment, options.style),
-                        "", exit_code(assessment, options.strict)},
-                       options, [&] { return whole_report(assessment, tables, options, file); });
-  });
+  return with_reading(
+      file, text, [&](const bench::BenchReading& reading, const reference::Tables& tables) {
+        bench::Bench meshed = *reading.bench;
+        if (options.fine_mesh && meshed.analysis.mesh == quantity::Length{}) {
+          meshed.analysis.mesh = quantity::millimetres(25.0);
+        }
+        // The engineer's output tells what the mesh may do; a page for the builder need not wait
+        // for it.
+        const bool engineer = options.json || options.style.detail;
+        const decide::Assessment assessment =
+            decide::assess(meshed, tables, engineer || options.report);
+        Outcome outcome =
+            told(options, exit_code(assessment, options.strict),
+                 {[&] { return report::json(assessment, file, std::string(version)); },
+                  [&] { return report::text(assessment, options.style); },
+                  [&] { return whole_report(assessment, tables, options, file); }});
+        if (options.with_picture) {
+          outcome.picture =
+              report::json(decide::picture_of(assessment, tables), assessment, reading.written);
+        }
+        return outcome;
+      });
 }
 
 using Decision = decide::SideBySide (*)(const document::Document&, const bench::Bench&,
@@ -52,11 +66,10 @@ Outcome compare(Decision decision, const Options& options, const std::string& fi
   const document::Reading parsed = document::parse(file, text);
   return with_bench(file, text, [&](const bench::Bench& bench, const reference::Tables& tables) {
     const decide::SideBySide comparison = decision(*parsed.document, bench, tables, options.work);
-    return with_report({options.json ? report::json(comparison, file, std::string(version))
-                                     : report::text(comparison, bench.units, options.style),
-                        "", comparison.complete ? all_good : not_good},
-                       options,
-                       [&] { return report::html(comparison, bench, imprint_of(options, file)); });
+    return told(options, comparison.complete ? all_good : not_good,
+                {[&] { return report::json(comparison, file, std::string(version)); },
+                 [&] { return report::text(comparison, bench.units, options.style); },
+                 [&] { return report::html(comparison, bench, imprint_of(options, file)); }});
   });
 }
 
@@ -87,11 +100,10 @@ Outcome level(const Options& options, const std::string& file, const std::string
   return with_bench(file, text, [&](const bench::Bench& bench, const reference::Tables& tables) {
     const decide::Levelling set = decide::level(bench, tables);
     const bool is_good = set.why_none.empty() && set.all_press && set.is_level && set.is_flat;
-    return with_report({options.json ? report::json(set, file, std::string(version))
-                                     : report::text(set, bench, options.style),
-                        "", is_good ? all_good : not_good},
-                       options,
-                       [&] { return report::html(set, bench, imprint_of(options, file)); });
+    return told(options, is_good ? all_good : not_good,
+                {[&] { return report::json(set, file, std::string(version)); },
+                 [&] { return report::text(set, bench, options.style); },
+                 [&] { return report::html(set, bench, imprint_of(options, file)); }});
   });
 }
 
@@ -105,11 +117,10 @@ Outcome parts(const Options& options, const std::string& file, const std::string
     const decide::PartsList list = decide::parts_list(bench, tables);
     std::optional<decide::Costs> costs;
     if (prices) costs = decide::costs(list, *prices);
-    return with_report({options.json ? report::json(list, costs, file, std::string(version))
-                                     : report::text(list, costs, bench, options.style),
-                        "", all_good},
-                       options,
-                       [&] { return report::html(list, costs, bench, imprint_of(options, file)); });
+    return told(options, all_good,
+                {[&] { return report::json(list, costs, file, std::string(version)); },
+                 [&] { return report::text(list, costs, bench, options.style); },
+                 [&] { return report::html(list, costs, bench, imprint_of(options, file)); }});
   });
 }
 
@@ -121,11 +132,10 @@ Outcome prove(const Options& options, const std::string& file, const std::string
     const auto readings = bench::read_readings(*parsed.document, tables, faults);
     if (any_error(faults)) return wrong(file, faults, "nothing was learned.");
     const decide::ProvingPlan plan = decide::prove(bench, readings, tables, options.work);
-    return with_report({options.json ? report::json(plan, file, std::string(version))
-                                     : report::text(plan, bench, options.style),
-                        "", plan.is_sound() ? all_good : not_good},
-                       options,
-                       [&] { return report::html(plan, bench, imprint_of(options, file)); });
+    return told(options, plan.is_sound() ? all_good : not_good,
+                {[&] { return report::json(plan, file, std::string(version)); },
+                 [&] { return report::text(plan, bench, options.style); },
+                 [&] { return report::html(plan, bench, imprint_of(options, file)); }});
   });
 }
 
@@ -134,11 +144,10 @@ Outcome odds(const Options& options, const std::string& file, const std::string&
   return with_bench(file, text, [&](const bench::Bench& bench, const reference::Tables& tables) {
     constexpr std::size_t drawn = 10000;
     const decide::Odds found = decide::odds(bench, tables, options.work, drawn, options.seed);
-    return with_report({options.json ? report::json(found, file, std::string(version))
-                                     : report::text(found, bench, options.style),
-                        "", found.why_none.empty() && found.complete ? all_good : not_good},
-                       options,
-                       [&] { return report::html(found, bench, imprint_of(options, file)); });
+    return told(options, found.why_none.empty() && found.complete ? all_good : not_good,
+                {[&] { return report::json(found, file, std::string(version)); },
+                 [&] { return report::text(found, bench, options.style); },
+                 [&] { return report::html(found, bench, imprint_of(options, file)); }});
   });
 }
 
@@ -171,11 +180,10 @@ Outcome place(const Options& options, const std::string& file, const std::string
     const decide::PlacePlan plan =
         decide::place(bench, std::get<std::size_t>(machine), tables, options.work);
     const bool is_planned = plan.none.empty() && plan.complete;
-    return with_report({options.json ? report::json(plan, file, std::string(version))
-                                     : report::text(plan, bench.units, options.style),
-                        "", is_planned ? all_good : not_good},
-                       options,
-                       [&] { return report::html(plan, bench, imprint_of(options, file)); });
+    return told(options, is_planned ? all_good : not_good,
+                {[&] { return report::json(plan, file, std::string(version)); },
+                 [&] { return report::text(plan, bench.units, options.style); },
+                 [&] { return report::html(plan, bench, imprint_of(options, file)); }});
   });
 }
 

@@ -136,7 +136,11 @@ BenchReading read_bench(const document::Document& document, const reference::Tab
   top.finish();
   check_geometry(reader, root);
   sort_by_place(out.diagnostics);
-  if (!any_error(out.diagnostics)) out.bench = std::move(reader.bench);
+  if (any_error(out.diagnostics)) return out;
+  out.bench = std::move(reader.bench);
+  for (const auto& [part, field] : reader.places) {
+    out.written.emplace(part, Written{field.path(), field.node().at});
+  }
   return out;
 }
 

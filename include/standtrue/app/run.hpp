@@ -40,6 +40,8 @@ struct Options {
   std::uint64_t seed = 1;                   ///< odds
   std::string picture;                      ///< draw
   bool report = false;                      ///< also make a report to print
+  bool page = false;                        ///< also the page, where `json` is the answer
+  bool with_picture = false;                ///< check: also what its drawings are made of
   std::string date;  ///< for its title block; the caller knows what day it is
   decide::Work work = decide::Work::plain();  ///< for what takes long
 };
@@ -56,7 +58,10 @@ struct Outcome {
   std::string out;  ///< the answer
   std::string err;  ///< faults and warnings
   int code = all_good;
-  std::string report = {};  ///< HTML, where it was asked for and there is an answer
+  std::string report = {};   ///< HTML, where it was asked for and there is an answer
+  std::string page = {};     ///< text, as `report`
+  std::string picture = {};  ///< JSON (docs/picture.schema.json), as `report`
+  std::vector<Diagnostic> diagnostics = {};  ///< those of `err` that belong to a place in the file
 };
 
 /// Reads, assesses, reports. `file` is the name to tell of in faults. A std::logic_error of the
