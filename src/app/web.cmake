@@ -1,5 +1,5 @@
-# The core for a page: one file of JavaScript with the WebAssembly in it, which a worker runs from
-# file:// and Node.js as well.
+# The core for a page: standtrue_core.js and standtrue_core.wasm, which a worker of a page and Node.js
+# run alike (docs/web.md).
 add_executable(standtrue_core app/web_main.cpp)
 set_target_properties(standtrue_core PROPERTIES RUNTIME_OUTPUT_DIRECTORY ${PROJECT_BINARY_DIR})
 target_include_directories(standtrue_core PRIVATE ${CMAKE_CURRENT_SOURCE_DIR})
@@ -14,6 +14,5 @@ target_link_options(
   -sMODULARIZE=1
   -sEXPORT_NAME=standtrue_core
   -sENVIRONMENT=worker,node
-  -sSINGLE_FILE=1
   -sALLOW_MEMORY_GROWTH=1
   -sFILESYSTEM=0)
