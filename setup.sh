@@ -35,7 +35,7 @@ if ! command -v apt-get >/dev/null || ! command -v dpkg-query >/dev/null; then
 fi
 
 # Debian's source of yaml-cpp into build/sources: for em++ nothing is compiled yet. Lists of sources of
-# its own, so that the system's stay as they are; apt checks what comes by them, cmake/browser.cmake by
+# its own, so that the system's stay as they are; apt checks what comes by them, src/browser.cmake by
 # its hash.
 fetch_yaml_cpp() {
   folder=$(dirname "$0")/build/sources

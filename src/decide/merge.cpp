@@ -15,17 +15,19 @@ using check::Judgement;
 using check::Kind;
 
 /// Exceeded somewhere and satisfied somewhere else: it depends. What is exceeded at one bound is
-/// never hidden by another that could not be judged.
+/// never hidden by another that could not be judged, and what could not be judged at one is not
+/// said to hold.
 Judgement over_bounds(const std::array<const Finding*, 4>& bounds, Judgement mean) {
-  bool satisfied = false, exceeded = false;
+  bool satisfied = false, exceeded = false, unknown = false;
   for (const Finding* f : bounds) {
     if (!f) continue;
+    unknown = unknown || f->judgement == Judgement::not_judged;
     satisfied = satisfied || f->judgement == Judgement::satisfied;
     exceeded = exceeded || f->judgement == Judgement::exceeded;
   }
   if (exceeded && satisfied) return Judgement::depends;
   if (exceeded) return Judgement::exceeded;
-  return mean;
+  return unknown ? Judgement::not_judged : mean;
 }
 
 /// What is told: `base`, or where that could not be judged and another bound is exceeded, the worst
@@ -38,6 +40,16 @@ const Finding& told_of(const Finding& base, const std::array<const Finding*, 4>&
     if (worst == &base || f->ratio > worst->ratio) worst = f;
   }
   return *worst;
+}
+
+/// What could not be judged at one bound says why in the words of that bound.
+void say_unknown(Finding& f, const std::array<const Finding*, 4>& bounds) {
+  for (const Finding* bound : bounds) {
+    if (!bound || bound->judgement != Judgement::not_judged) continue;
+    f.why = bound->why;
+    f.sentence = bound->sentence;
+    return;
+  }
 }
 
 /// `base` is that of mean joints; where they have none, what another bound has. A check that looks
@@ -57,6 +69,7 @@ Finding merged(const Finding& base, const Finding* soft, const Finding* mean, co
   }
   if (f.kind == Kind::caution || f.kind == Kind::told) return f;
   f.judgement = over_bounds({soft, mean, stiff, poor}, f.judgement);
+  if (f.judgement == Judgement::not_judged) say_unknown(f, {mean, soft, stiff, poor});
   // Where that finding is missing the bench has an answer.
   const bool has_answer = f.id.rfind("unanswered/", 0) == 0 && !(soft && mean && stiff);
   if (has_answer && f.judgement == Judgement::exceeded) f.judgement = Judgement::depends;

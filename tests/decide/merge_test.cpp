@@ -68,7 +68,8 @@ TEST_CASE("decide/merge: a judgement that flips depends, whichever way") {
   CHECK(judgement(0.9, 1.2, 0.9) == Judgement::depends);
   CHECK(judgement(1.3, 1.2, 1.1) == Judgement::exceeded);
   CHECK(judgement(1.0, 1.0, 1.0) == Judgement::satisfied);
-  CHECK(judgement(unknown, 0.9, 0.5) == Judgement::satisfied);
+  CHECK(judgement(unknown, 0.9, 0.5) == Judgement::not_judged);
+  CHECK(judgement(0.9, 0.9, unknown) == Judgement::not_judged);
   CHECK(judgement(1.2, unknown, unknown) == Judgement::exceeded);
   CHECK(judgement(0.9, unknown, 0.9) == Judgement::not_judged);
   CHECK(judgement(1.2, 0.9, 0.5, Kind::caution) == Judgement::satisfied);  // only told
@@ -118,6 +119,15 @@ TEST_CASE("decide/merge: what has no answer at one bound alone depends") {
   CHECK(merge({tips}, {}, {}).at(0).judgement == Judgement::depends);
   CHECK(merge({tips}, {tips}, {}).at(0).judgement == Judgement::depends);
   CHECK(merge({tips}, {tips}, {tips}).at(0).judgement == Judgement::exceeded);
+}
+
+TEST_CASE("decide/merge: what one bound could not judge says why, though others hold") {
+  Finding silent = finding("a", unknown);
+  silent.why = "the frame slides";
+  const auto all = merge({silent}, {finding("a", 0.9)}, {finding("a", 0.8)});
+  REQUIRE(all.size() == 1);
+  CHECK(all[0].judgement == Judgement::not_judged);
+  CHECK(all[0].why == "the frame slides");
 }
 
 TEST_CASE("decide/merge: by group, then what is wrong, may be, is unknown, holds, is told") {
