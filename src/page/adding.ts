@@ -1,0 +1,42 @@
+// What can be put on the bench or into it.
+import type { Document } from 'yaml';
+import type { Bench } from './bench';
+import { all, sheets } from './chosen';
+import { h } from './dom';
+import { button, choice, close_slip, field, lay_slip, row } from './slip';
+
+function append(doc: Document, list: string, value: object): void {
+  const now = doc.get(list, true) as { toJSON?: () => unknown } | undefined;
+  const item = doc.createNode(value, { flow: true });
+  const plain = now?.toJSON?.();
+  if (Array.isArray(plain) && plain.length > 0) doc.addIn([list], item);
+  else if (plain && typeof plain === 'object' && !Array.isArray(plain)) doc.set(list, doc.createNode([plain, value]));
+  else { const fresh = doc.createNode([]); (fresh as unknown as { add: (v: unknown) => void }).add(item); doc.set(list, fresh); }
+}
+
+export function add_machine(bench: Bench, from: Event): void {
+  let kind = 'drill press';
+  let mass = '';
+  const usual = () => all.machines.find((m) => m.key === kind)?.mass ?? 50;
+  const how_heavy = field('mass', `${usual()} kg`, (v) => { mass = /^[\d.]+$/.test(v.trim()) ? `${v.trim()} kg` : v; }, 'kg or lb; what is there is usual');
+  const input = how_heavy.querySelector('input')!;
+  const put = () => {
+    if (input.value !== `${usual()} kg`) mass = /^[\d.]+$/.test(input.value.trim()) ? `${input.value.trim()} kg` : input.value;
+    close_slip();
+    bench.edit((doc) => append(doc, 'machines', { kind, ...(mass ? { mass } : {}), at: 'middle' }));
+  };
+  lay_slip('put a machine on', from,
+    choice('kind', all.machines.map((m) => m.key), kind, (v) => { kind = v; mass = ''; input.value = `${usual()} kg`; }), how_heavy,
+    h('p', { class: 'quiet' }, 'It comes to stand in the middle: drag it on the plan.'), row(button('put it on', put, 'ruled strong')));
+}
+
+export function add_part(bench: Bench, from: Event): void {
+  const shelf = bench.get(['shelf']);
+  const then = (change: (doc: Document) => void) => () => { close_slip(); bench.edit(change); };
+  lay_slip('put in', from,
+    choice('a shelf on the lower rails', sheets, shelf ? 'there is one' : '', (v) => { close_slip(); bench.edit((doc) => doc.set('shelf', v)); }),
+    h('p', {}, 'A brace, screwed or bolted across'),
+    row(...(['back', 'left', 'right', 'front'] as const).map((side) => button(side, then((doc) => append(doc, 'braces', { side, kind: 'diagonal' }))))),
+    h('p', {}, 'Bearers under the top, from front to back'),
+    row(...[1, 2, 3].map((count) => button(`${count} in each bay`, then((doc) => doc.set('bearers', doc.createNode({ count }, { flow: true }))))), button('none', then((doc) => doc.delete('bearers')))));
+}

@@ -1,0 +1,80 @@
+// Questions in plain words, each a command of the core, answered in its words.
+import { merge, type Bench } from './bench';
+import { Engine, Stopped } from './core';
+import { h } from './dom';
+import { button, lay_slip, row } from './slip';
+import type { AnswerJson, Option } from './types';
+
+export interface Asked { command: string; words: string; short: string }
+export const questions: Asked[] = [
+  { command: 'place', words: 'Can it sit here?', short: 'sit here?' },
+  { command: 'ply', words: 'How thick must the top be?', short: 'how thick?' },
+  { command: 'brace', words: 'Does it need a brace?', short: 'a brace?' },
+  { command: 'improve', words: 'What is the smallest cure?', short: 'the cure' },
+  { command: 'prove', words: 'How do I prove it?', short: 'prove it' },
+  { command: 'level', words: 'How do I level it?', short: 'level it' },
+  { command: 'parts', words: 'What do I buy?', short: 'buy' },
+];
+const words: Record<string, string> = { stands: 'STANDS', depends: 'DEPENDS', carries_but: 'CARRIES, BUT', do_not_load: 'DO NOT LOAD', not_judged: 'NOT JUDGED' };
+
+function option_row(option: Option, accept: (write: string) => void): HTMLElement {
+  const figures = option.figures;
+  return h('li', {}, h('b', {}, option.name), ' ', h('span', { class: 'quiet' }, option.why || (figures ? `${words[figures.verdict] ?? ''}: ${figures.summary}` : '')),
+    option.write && !option.why ? button('draw it in', () => accept(option.write), 'plain') : null);
+}
+
+export class Questions {
+  private readonly engine = new Engine(false);
+  /** Answers of the bench as it is now. */
+  private answers = new Map<string, { answer: AnswerJson; page: string }>();
+  constructor(private readonly bench: Bench, private readonly shown: (command: string, answer: AnswerJson) => void) {}
+
+  forget(): void { this.engine.stop(); this.answers.clear(); }
+  answer(command: string): AnswerJson | undefined { return this.answers.get(command)?.answer; }
+
+  async find(command: string, tell: (words: string) => void, extra: { machine?: string } = {}): Promise<{ answer: AnswerJson; page: string } | string> {
+    const key = command + (extra.machine ?? '');
+    const before = this.answers.get(key);
+    if (before) return before;
+    if (this.engine.busy) this.engine.stop();
+    const text = this.bench.text;
+    const got = await this.engine.ask({ command, text, file: this.bench.name, page: true, width: 72, ...extra }, (done, of) => tell(`${done} of ${of} tried`));
+    if (text !== this.bench.text) throw new Stopped();
+    if (!got.answer) return got.diagnostics[0]?.what ?? got.fault ?? (got.message || 'there is no answer');
+    const kept = { answer: got.answer, page: got.page ?? '' };
+    this.answers.set(key, kept);
+    return kept;
+  }
+
+  async ask(asked: Asked, from: Event, machines: string[]): Promise<void> {
+    const status = h('p', { class: 'quiet', role: 'status' }, 'The core is working on it ...');
+    const body = h('div', { class: 'answer' }, status);
+    const which = asked.command === 'place' && machines.length > 1
+      ? row(...machines.map((m) => button(m, () => void this.fill(asked, body, m)))) : null;
+    lay_slip(asked.words, from, which, body).classList.add('wide');
+    await this.fill(asked, body, asked.command === 'place' ? machines[0] : undefined);
+  }
+
+  private async fill(asked: Asked, body: HTMLElement, machine?: string): Promise<void> {
+    const status = h('p', { class: 'quiet', role: 'status' }, machine ? `The core tries the ${machine} all over the top ...` : 'The core is working on it ...');
+    body.replaceChildren(status, row(button('never mind', () => { this.engine.stop(); body.replaceChildren(h('p', {}, 'Left.')); })));
+    try {
+      const got = await this.find(asked.command, (t) => { status.textContent = `The core is working on it: ${t}.`; }, machine ? { machine } : {});
+      if (typeof got === 'string') return body.replaceChildren(h('p', { class: 'red' }, got));
+      this.tell(asked, got, body);
+    } catch (e) {
+      if (!(e instanceof Stopped)) body.replaceChildren(h('p', { class: 'red' }, String(e)));
+      else if (body.isConnected && status.isConnected) body.replaceChildren(h('p', {}, 'The bench has changed meanwhile: ask again.'));
+    }
+  }
+
+  private tell(asked: Asked, { answer, page }: { answer: AnswerJson; page: string }, body: HTMLElement): void {
+    const sentences = (answer.answer ?? []).map((line) => h('p', { class: 'said' }, line));
+    const options = (answer.options ?? []).slice(1, 16);
+    const accept = (write: string) => this.bench.edit((doc) => merge(doc, write));
+    body.replaceChildren(...sentences, answer.none ? h('p', {}, answer.none) : '',
+      options.length > 0 ? h('ol', { class: 'options' }, ...options.map((o) => option_row(o, accept))) : '',
+      h('details', { ...(sentences.length === 0 ? { open: true } : {}) }, h('summary', {}, 'all of it'), h('pre', { tabindex: '0' }, page.trim())));
+    this.shown(asked.command, answer);
+  }
+}

@@ -1,0 +1,77 @@
+// The sheet of paper: which views it shows, how large, where.
+import { s } from './dom';
+import { elevation } from './elevation';
+import { extent, front, left_end, plan, View, type Looks } from './frame';
+import { instrument } from './instruments';
+import { Labels, patterns } from './marks';
+import { plan_view } from './plan_view';
+import { all_places, type Scene } from './scene';
+import { tappable } from './dom';
+import type { Place } from './types';
+
+export type Face = 'sheet' | 'front' | 'end' | 'plan' | 'solid' | 'file';
+export const margin = { left: 66, top: 40, between: 96, right: 76, dim: 64, low: 46 };
+export interface Laid { views: View[]; width: number; height: number; free: { x: number; y: number } | null }
+
+/** All that a view must have room for, machines too. */
+function places(scene: Scene): Place[] {
+  return [...all_places(scene.picture), [0, 0, 0], ...scene.picture.machines.map((m): Place => [m.at[0], m.at[1], m.at[2] + m.height])];
+}
+
+export function lay_out(scene: Scene, face: Face, width: number, height: number, narrow: boolean): Laid {
+  const all = places(scene);
+  const bench = all_places(scene.picture);
+  const tall = (looks: Looks) => ({ ...extent(looks, bench), v: extent(looks, all).v });
+  const [f, e, p] = [tall(front), tall(left_end), extent(plan, bench)];
+  const of = (r: [number, number]) => r[1] - r[0];
+  const left = narrow ? 46 : margin.left;
+  const right = narrow ? 34 : margin.right;
+  const one = (looks: Looks, x: { u: [number, number]; v: [number, number] }): Laid => {
+    const scale = Math.min((width - left - right - (narrow ? 0 : 40)) / of(x.u), (height - margin.top - margin.dim - 20) / of(x.v));
+    const from = (width - of(x.u) * scale) / 2 + (narrow ? 4 : 0);
+    const below = margin.top + of(x.v) * scale + Math.max(0, (height - margin.top - margin.dim - of(x.v) * scale) / 2);
+    return { views: [new View(looks, x, from, below, scale)], width, height, free: null };
+  };
+  if (face === 'front') return one(front, f);
+  if (face === 'end') return one(left_end, e);
+  if (face === 'plan') return one(plan, p);
+  const across = narrow ? of(f.u) : of(f.u) + of(e.u);
+  const gaps = narrow ? left + right : left + margin.between + right;
+  const upright = margin.top + margin.dim + margin.low + (narrow ? 16 : 0);
+  const scale = Math.min((width - gaps) / across, (height - upright) / (of(f.v) + of(p.v)));
+  const spare = narrow ? (width - gaps - across * scale) / 2 : Math.min(30, (width - gaps - across * scale) / 3);
+  const floor = margin.top + of(f.v) * scale;
+  const below = floor + margin.dim + (narrow ? 16 : 0) + of(p.v) * scale;
+  const x = left + spare;
+  const views = [new View(front, f, x, floor, scale), new View(plan, p, x, below, scale)];
+  const end_at = x + of(f.u) * scale + margin.between;
+  if (!narrow) views.push(new View(left_end, e, end_at, floor, scale));
+  return { views, width, height, free: narrow ? null : { x: x + of(f.u) * scale + margin.between * 0.55, y: floor + margin.dim } };
+}
+
+function pencil_notes(laid: Laid, scene: Scene, labels: Labels): SVGElement {
+  const group = s('g', { class: 'pencil-notes' });
+  const view = laid.views.find((v) => v.looks.name === 'front') ?? laid.views[0];
+  if (!view) return group;
+  scene.notes.forEach((note) => {
+    const [x, y] = view.at(note.at);
+    const label = labels.put(note.text, x, y - 18, 'pencil-note', 'middle', 16);
+    const [tx, ty] = [Number(label.getAttribute('x')), Number(label.getAttribute('y'))];
+    const held = s('g', {}, s('rect', { x: tx - note.text.length * 3.4, y: ty - 22, width: note.text.length * 6.8, height: 32, class: 'hit' }), s('path', { d: `M${tx} ${ty + 4}L${x} ${y}`, class: 'pencil-lead' }));
+    label.remove();
+    held.append(label);
+    group.append(tappable(held, `${note.text}: accept`, note.accept));
+  });
+  return group;
+}
+
+export function draw_sheet(scene: Scene, laid: Laid): SVGElement {
+  const svg = s('svg', { width: laid.width, height: laid.height, viewBox: `0 0 ${laid.width} ${laid.height}`, role: 'group', 'aria-label': 'Drawing of the bench: what can be changed can be tapped', class: 'drawing' }, patterns());
+  const words = s('g', { class: 'words' });
+  const labels = new Labels(words, laid.width);
+  const alone = laid.views.length === 1;
+  const narrow = laid.views.length === 2;
+  const drawn = laid.views.map((view) => s('g', {}, view.looks.name === 'plan' ? plan_view(view, scene, labels, alone || narrow) : elevation(view, scene, labels), instrument(view, scene)));
+  svg.append(...drawn, words, pencil_notes(laid, scene, labels));
+  return svg;
+}

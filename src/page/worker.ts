@@ -1,0 +1,55 @@
+// Around the core: in a worker it answers messages; in the page itself it stands by where there are no workers.
+import type { Answer, Request } from './types';
+
+interface Core {
+  ccall(name: string, returns: string, types: string[], values: string[]): string;
+  addFunction(f: (done: number, of: number) => number, signature: string): number;
+  _standtrue_on_progress(f: number): void;
+}
+declare function standtrue_core(options: object): Promise<Core>;
+
+const trial = 'standtrue: 1\nsize: 1200 x 600 x 800 mm\ntimber: C24 45 x 95 mm\ntop: 18 mm spruce plywood\n';
+
+/** What the page does not draw stays here: it is most of the answer. */
+function lightened(answer: Answer): Answer {
+  const heavy = answer.answer as unknown as Record<string, unknown> | null;
+  if (heavy) delete heavy['raw'];
+  const picture = answer.picture as unknown as Record<string, unknown> | null;
+  for (const name of ['loaded', 'bent', 'pushed_along', 'pushed_across', 'sheets', 'swings', 'sways']) {
+    if (picture) delete picture[name];
+  }
+  return answer;
+}
+
+async function opened(module: WebAssembly.Module, tell: (done: number, of: number) => void) {
+  const core = await standtrue_core({
+    instantiateWasm(imports: WebAssembly.Imports, use: (i: WebAssembly.Instance) => void) {
+      void WebAssembly.instantiate(module, imports).then(use);
+      return {};
+    },
+  });
+  core._standtrue_on_progress(core.addFunction((done, of) => { tell(done, of); return 1; }, 'idd'));
+  return (request: Request): Answer => lightened(JSON.parse(
+    core.ccall('standtrue_answer', 'string', ['string'], [JSON.stringify(request)])) as Answer);
+}
+
+type Scope = typeof globalThis & { standtrue_opened?: typeof opened; postMessage(message: unknown): void };
+const scope = globalThis as Scope;
+if (typeof document !== 'undefined') {
+  scope.standtrue_opened = opened;
+} else {
+  let answer: ((request: Request) => Answer) | undefined;
+  scope.onmessage = async ({ data }: MessageEvent<{ module?: WebAssembly.Module; warm?: boolean; id: number; request?: Request }>) => {
+    try {
+      if (data.module) {
+        answer = await opened(data.module, (done, of) => scope.postMessage({ done, of }));
+        if (data.warm) answer({ command: 'parts', text: trial });
+        scope.postMessage({ ready: true });
+      } else if (data.request && answer) {
+        scope.postMessage({ id: data.id, answer: answer(data.request) });
+      }
+    } catch (fault) {
+      scope.postMessage({ id: data.id, broken: String(fault) });
+    }
+  };
+}
