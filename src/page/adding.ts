@@ -14,7 +14,15 @@ function append(doc: Document, list: string, value: object): void {
   else { const fresh = doc.createNode([]); (fresh as unknown as { add: (v: unknown) => void }).add(item); doc.set(list, fresh); }
 }
 
-export function add_machine(bench: Bench, from: Event): void {
+/** The middle, or where there is nothing yet. */
+function free_place(taken: [number, number][], length: number): number | null {
+  const near = (x: number) => Math.min(...taken.map(([a, half]) => Math.abs(a - x) - half), 1) > 0.25;
+  const at = [0.5, 0.25, 0.75, 0.35, 0.65, 0.15, 0.85].map((f) => f * length).find(near);
+  return at === undefined || at === 0.5 * length ? null : at;
+}
+
+/** `taken`: the middles along the top of what stands there, and half of its length; m. */
+export function add_machine(bench: Bench, from: Event, taken: [number, number][], length: number): void {
   let kind = 'drill press';
   let mass = '';
   const usual = () => all.machines.find((m) => m.key === kind)?.mass ?? 50;
@@ -23,11 +31,12 @@ export function add_machine(bench: Bench, from: Event): void {
   const put = () => {
     if (input.value !== `${usual()} kg`) mass = /^[\d.]+$/.test(input.value.trim()) ? `${input.value.trim()} kg` : input.value;
     close_slip();
-    bench.edit((doc) => append(doc, 'machines', { kind, ...(mass ? { mass } : {}), at: 'middle' }));
+    const at = free_place(taken, length);
+    bench.edit((doc) => append(doc, 'machines', { kind, ...(mass ? { mass } : {}), at: at === null ? 'middle' : `${Math.round(at * 1000)} mm` }));
   };
   lay_slip('put a machine on', from,
     choice('kind', all.machines.map((m) => m.key), kind, (v) => { kind = v; mass = ''; input.value = `${usual()} kg`; }), how_heavy,
-    h('p', { class: 'quiet' }, 'It comes to stand in the middle: drag it on the plan.'), row(button('put it on', put, 'ruled strong')));
+    h('p', { class: 'quiet' }, 'It comes to stand where there is room: drag it on the plan.'), row(button('put it on', put, 'ruled strong')));
 }
 
 export function add_part(bench: Bench, from: Event): void {

@@ -1,5 +1,5 @@
 // The bench: its file as text, what was before and after, kept in this browser.
-import { isMap, isScalar, parseDocument, type Document, type YAMLMap } from 'yaml';
+import { isCollection, isMap, isScalar, parseDocument, type Document, type YAMLMap } from 'yaml';
 
 export type Path = (string | number)[];
 const key = 'standtrue.bench';
@@ -63,7 +63,7 @@ export function open_group(doc: Document, path: Path, main: string): void {
   for (let n = 1; n <= path.length; ++n) {
     const upto = path.slice(0, n);
     const node = doc.getIn(upto, true);
-    if (isMap(node)) continue;
+    if (isCollection(node)) continue;
     const group = doc.createNode({}) as YAMLMap;
     group.flow = true;
     if (n === path.length && isScalar(node) && node.value !== 'none' && node.value !== null) group.set(main, node.value);

@@ -3,10 +3,10 @@
 //
 //   node build.mjs CORE.js PAGE.html
 import { createHash } from 'node:crypto';
-import { readFileSync, readdirSync, writeFileSync } from 'node:fs';
+import { spawnSync } from 'node:child_process';
+import { existsSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { constants, deflateRawSync } from 'node:zlib';
 import { buildSync } from 'esbuild';
 import { choices } from './choices.mjs';
 
@@ -30,14 +30,26 @@ function base85(bytes) {
   return `${bytes.length}~${text}`;
 }
 
+/** By zopfli, which makes it a twentieth smaller than zlib does and takes its time: once for each core. */
+function deflated(wasm) {
+  const file = path.join(path.dirname(pageFile), `core-${createHash('sha256').update(wasm).digest('hex').slice(0, 16)}.deflate`);
+  if (!existsSync(file)) {
+    writeFileSync(`${file}.wasm`, wasm);
+    const { status, stdout, error } = spawnSync('zopfli', ['--i5', '--deflate', '-c', `${file}.wasm`], { maxBuffer: 1 << 26 });
+    if (status !== 0) throw error ?? new Error('zopfli fails: ./setup.sh --page');
+    writeFileSync(file, stdout);
+    rmSync(`${file}.wasm`);
+  }
+  return readFileSync(file);
+}
+
 /** The core's JavaScript without its WebAssembly, and that deflated. */
 function parted(core) {
   const found = new RegExp(`${mark}[A-Za-z0-9+/=]{1000,}`).exec(core);
   if (!found) throw new Error(`${coreFile} holds no WebAssembly`);
   const [from, to] = [found.index + mark.length, found.index + found[0].length];
   const wasm = Buffer.from(core.slice(from, to), 'base64');
-  const deflated = deflateRawSync(wasm, { level: 9, memLevel: 9, strategy: constants.Z_DEFAULT_STRATEGY });
-  return { glue: core.slice(0, from) + core.slice(to), wasm: base85(deflated) };
+  return { glue: core.slice(0, from) + core.slice(to), wasm: base85(deflated(wasm)) };
 }
 
 function bundled(entry, define = {}) {

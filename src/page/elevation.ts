@@ -2,7 +2,7 @@
 import { s, tappable } from './dom';
 import { outline, painted_order, path_of, type View } from './frame';
 import { dimension, type Labels } from './marks';
-import { kilograms, reach, type Scene } from './scene';
+import { ground, kilograms, reach, type Scene } from './scene';
 import type { JointDrawn, Place } from './types';
 
 function pieces(view: View, scene: Scene): SVGElement {
@@ -67,13 +67,15 @@ export function elevation(view: View, scene: Scene, labels: Labels): SVGElement 
   const is_front = view.looks.name === 'front';
   const y = view.at([0, 0, 0])[1];
   const sizes = scene.dimensions;
-  const lie: [[number, number], [number, number]] = [[view.left, y + 44], [view.right, y + 44]];
+  const top = ground(scene.picture, 'top');
+  const ends = top ? [[top.x[0], top.y[1], 0], [top.x[1], top.y[0], 0]].map((p) => view.at(p as Place)[0]) : [view.left, view.right];
+  const lie: [[number, number], [number, number]] = [[ends[0]!, y + 44], [ends[1]!, y + 44]];
   if (sizes) {
     const which = is_front ? 'length' : 'depth';
     group.append(dimension(...lie, sizes[which], `${which} ${sizes[which]}: type another`, (e) => scene.tap({ kind: 'dimension', which }, e)));
     if (is_front) {
-      const top = view.at([0, 0, scene.picture.height])[1];
-      group.append(dimension([view.left - 26, y], [view.left - 26, top], sizes.height, `height ${sizes.height}: type another`,
+      const height = view.at([0, 0, scene.picture.height])[1];
+      group.append(dimension([view.left - 26, y], [view.left - 26, height], sizes.height, `height ${sizes.height}: type another`,
         (e) => scene.tap({ kind: 'dimension', which: 'height' }, e)));
     }
   }

@@ -2,7 +2,8 @@
 import { s } from './dom';
 import type { View } from './frame';
 import { known } from './rod';
-import { ground, kilograms, type Line, type Scene } from './scene';
+import type { Labels } from './marks';
+import { ground, type Line, type Scene } from './scene';
 import type { Place } from './types';
 
 const allowed = 26;  // px that stand for what is allowed; nothing is drawn further than three times that
@@ -15,7 +16,7 @@ const span = (line: Line): [number, number] => {
 const text = (x: number, y: number, words: string, over: boolean, anchor = 'start') => s('text', { x, y, class: over ? 'fig red' : 'fig blue', 'text-anchor': anchor }, words);
 const is_over = (line: Line) => line.finding.judgement === 'exceeded' || line.finding.judgement === 'depends';
 
-function string_line(view: View, scene: Scene, line: Line): SVGElement {
+function string_line(view: View, scene: Scene, line: Line, labels: Labels): SVGElement {
   const group = s('g', { class: 'instrument' });
   const drawn = scene.picture.string;
   if (!drawn || view.looks.name !== 'front') return ring(view, scene, line);
@@ -27,13 +28,14 @@ function string_line(view: View, scene: Scene, line: Line): SVGElement {
   const sagged = drawn.below.map(([x, below], i) => `${i === 0 ? 'M' : 'L'}${view.x(x).toFixed(1)} ${(y + below * deep).toFixed(1)}`).join('');
   const mid = view.x(drawn.most_at);
   group.append(s('path', { d: `M${a} ${y + 46}V${y}H${b}V${y + 46}`, class: 'string' }), s('path', { d: sagged, class: 'sagged' }),
-    s('path', { d: `M${mid - 16} ${y + allowed - 1.5}h32M${mid - 16} ${y + allowed + 1.5}h32`, class: 'knife' }), text(a + 4, y - 5, `string: ${line.words}`, is_over(line)));
+    s('path', { d: `M${mid - 16} ${y + allowed - 1.5}h32M${mid - 16} ${y + allowed + 1.5}h32`, class: 'knife' }));
+  labels.put(`string: ${line.words}`, b, y - 5, is_over(line) ? 'fig red' : 'fig blue', 'end');
   return group;
 }
 
-function bob(view: View, scene: Scene, line: Line): SVGElement {
+function bob(view: View, scene: Scene, line: Line, room: number): SVGElement {
   const along = line.finding.id.includes('along');
-  if ((view.looks.name === 'front') !== along) return s('g', {});
+  if (view.looks.name !== (along ? 'front' : 'left end')) return s('g', {});
   const [, top] = view.at([0, 0, scene.picture.height]);
   const floor = view.at([0, 0, 0])[1];
   const x = view.right + 20;
@@ -41,7 +43,7 @@ function bob(view: View, scene: Scene, line: Line): SVGElement {
   return s('g', { class: 'instrument' }, s('path', { d: `M${x} ${top}V${floor - 14}`, class: 'string' }), s('path', { d: `M${x - 4} ${floor - 16}h8l-4 14z`, class: 'bobweight' }),
     s('path', { d: `M${x} ${top}L${x + far(least)} ${floor}L${x + far(most)} ${floor}Z`, class: 'swept' }),
     s('path', { d: `M${x + allowed - 1.5} ${floor - 8}v16M${x + allowed + 1.5} ${floor - 8}v16`, class: 'knife' }),
-    text(x + 6, top - 6, 'bob', is_over(line)));
+    ...(room > 150 ? [text(x + 14, top + 24, `plumb bob: sways`, is_over(line)), ...line.words.split(/, | at /).map((w, i) => text(x + 14, top + 40 + 15 * i, i === 1 ? `at ${w}` : w, is_over(line)))] : [text(x - 4, top - 7, 'bob', is_over(line))]));
 }
 
 /** The machine of a finding, by its name; else where it stands lowest. */
@@ -95,7 +97,7 @@ function level(view: View, scene: Scene): SVGElement {
   for (const foot of scene.picture.feet) {
     const [x, y] = view.at([foot.x, foot.y, 0]);
     const near = view.looks.name === 'front' ? foot.y < 0.2 : foot.x < 0.2;
-    if (near && foot.mean !== null) group.append(s('path', { d: `M${x} ${y - 44}V${y - 4}m-5 -8l5 8l5 -8`, class: 'push' }), text(x + 7, y - 32, kilograms(foot.mean / 9.80665), false));
+    if (near && foot.mean !== null) group.append(s('path', { d: `M${x} ${y - 44}V${y - 4}m-5 -8l5 8l5 -8`, class: 'push' }));
   }
   const top = ground(scene.picture, 'top');
   if (top && view.looks.name === 'front') {
@@ -105,12 +107,13 @@ function level(view: View, scene: Scene): SVGElement {
   return group;
 }
 
-export function instrument(view: View, scene: Scene): SVGElement {
+/** `room`: to the right of the view, in px. */
+export function instrument(view: View, scene: Scene, room: number, labels: Labels): SVGElement {
   const line = scene.chosen;
   if (!line) return s('g', {});
   switch (line.group) {
-    case 'sag': return string_line(view, scene, line);
-    case 'sway': return bob(view, scene, line);
+    case 'sag': return string_line(view, scene, line, labels);
+    case 'sway': return bob(view, scene, line, room);
     case 'hum': return fork_rings(view, scene, line);
     case 'twist': return sticks(view, scene, line);
     case 'tip': return arrow(view, scene, line, scene.picture.height);

@@ -3,7 +3,7 @@ import { add_machine, add_part } from './adding';
 import { Bench, merge } from './bench';
 import { examples } from './chosen';
 import { Engine, Stopped } from './core';
-import { h, say } from './dom';
+import { h, s, say } from './dom';
 import { dimensions_of, edit, imperial, machine_at, put } from './edits';
 import { from_link, link_of, pick, print_report, read_file, save } from './files';
 import { hints, learned } from './hints';
@@ -15,7 +15,7 @@ import { ground, type Line, type Scene, type Strip, type Thing } from './scene';
 import { draw_sheet, lay_out, type Face } from './sheet';
 import { button, lay_slip, row } from './slip';
 import { solid_view } from './solid';
-import { title_block, verdict_word } from './title_block';
+import { notes_block, title_block, verdict_word } from './title_block';
 import type { Answer, AnswerJson, MachineDrawn } from './types';
 
 const root = document.getElementById('page')!;
@@ -31,7 +31,7 @@ let face: Face = 'sheet';
 let broken = '';
 let beside: { lines: Line[]; verdict: string; summary: string; text: string } | null = null;
 let load_plan: Scene['load_plan'] = null;
-const questions = new Questions(bench, (command, answer) => { if (command === 'place') show_place(answer); });
+const questions = new Questions(bench, (command, answer) => { if (command === 'place') show_place(answer); if (command !== 'improve') void propose(); });
 
 function show_place(answer: AnswerJson): void {
   load_plan = { plan: answer, turned: false };
@@ -156,6 +156,12 @@ function tools(): HTMLElement {
     })));
 }
 
+function put_machine(from: Event): void {
+  const picture = good?.picture;
+  const top = picture ? ground(picture, 'top') : null;
+  add_machine(bench, from, (picture?.machines ?? []).filter((m) => m.sheet === 'top').map((m) => [m.at[0] - (top?.x[0] ?? 0), m.pads_x / 2]), top ? top.x[1] - top.x[0] : 0);
+}
+
 const told = (fault: string): void => { lay_slip('this does not work', null, h('p', { class: 'red' }, fault)); };
 
 function choose_example(from: Event): void {
@@ -213,12 +219,12 @@ function file_face(): HTMLElement {
   return h('div', { class: 'file-face' }, h('h2', {}, bench.name), area);
 }
 
-function paper(now: Scene | null, width: number, height: number, narrow: boolean): { node: Element; free: { x: number; y: number } | null } {
-  if (face === 'file') return { node: file_face(), free: null };
-  if (!now) return { node: h('p', { class: 'loading' }, 'Sharpening the pencil ...'), free: null };
-  if (face === 'solid') return { node: solid_view(now, width, height, turn, () => undefined), free: null };
+function paper(now: Scene | null, width: number, height: number, narrow: boolean): { node: Element; free: { x: number; y: number } | null; notes: number } {
+  if (face === 'file') return { node: file_face(), free: null, notes: 0 };
+  if (!now) return { node: h('p', { class: 'loading' }, 'Sharpening the pencil ...'), free: null, notes: 0 };
+  if (face === 'solid') return { node: solid_view(now, width, height, turn, () => undefined), free: null, notes: 0 };
   const laid = lay_out(now, face, width, height, narrow);
-  return { node: draw_sheet(now, laid), free: laid.free };
+  return { node: draw_sheet(now, laid), free: laid.free, notes: laid.notes };
 }
 
 function redraw(): void {
@@ -229,9 +235,10 @@ function redraw(): void {
   const block = title_block({
     assessment: good?.answer ?? null, answer: last, text: bench.text, busy: is_checking, broken, machines: now?.picture.machines.map((m) => m.name) ?? [],
     ask: (q, e) => void questions.ask(q, e, now?.picture.machines.filter((m) => m.sheet === 'top').map((m) => m.name) ?? []), compare,
-    put_on: (e) => { learned('drag'); add_machine(bench, e); }, put_in: (e) => add_part(bench, e), rename: (t) => bench.edit((doc) => doc.set('title', t)),
+    put_on: (e) => { learned('drag'); put_machine(e); }, put_in: (e) => add_part(bench, e), rename: (t) => bench.edit((doc) => doc.set('title', t)),
   });
-  const corner = h('button', { type: 'button', class: 'corner', 'aria-label': `turn the sheet over, to ${face_names[faces[(faces.indexOf(face) + 1) % faces.length]!]}`, onclick: () => { face = faces[(faces.indexOf(face) + 1) % faces.length]!; redraw(); } }, '');
+  const corner = h('button', { type: 'button', class: 'corner', 'aria-label': `turn the sheet over, to ${face_names[faces[(faces.indexOf(face) + 1) % faces.length]!]}`, onclick: () => { face = faces[(faces.indexOf(face) + 1) % faces.length]!; redraw(); } },
+    s('svg', { viewBox: '0 0 48 48', width: 48, height: 48, 'aria-hidden': 'true' }, s('path', { d: 'M0 48L48 0V48Z', class: 'cut' }), s('path', { d: 'M0 48L48 0L9 9Z', class: 'flap' })));
   const stale = now !== null && (checked !== bench.text);
   const box = h('div', { class: `paper${stale ? ' stale' : ''}${last?.diagnostics.some((d) => d.severity === 'error') ? ' wrong-now' : ''}` });
   const strip = h('footer', { class: stale ? 'stale' : '' }, rod(lines, chosen, beside?.lines ?? null, choose));
@@ -239,10 +246,10 @@ function redraw(): void {
   const asked = root.querySelector('.asks')?.scrollLeft ?? 0;
   root.className = `${narrow ? 'narrow' : 'broad'} face-${face}`;
   root.replaceChildren(tools(), ...(narrow ? [block, box] : [box]), strip);
-  const drawn = paper(now, box.clientWidth, box.clientHeight, narrow);
+  const drawn = paper(now, box.clientWidth - (narrow || face === 'sheet' ? 0 : 378), box.clientHeight, narrow);
   box.append(drawn.node, hints(redraw) ?? '', corner);
   if (!narrow) {
-    box.append(block);
+    box.append(notes_block(good?.page ?? '', drawn.notes) ?? '', block);
     if (drawn.free) { block.style.left = `${drawn.free.x}px`; block.style.top = `${drawn.free.y}px`; }
   }
   root.querySelector('.rod')?.scrollTo(scrolled, 0);
@@ -253,7 +260,7 @@ function redraw(): void {
 /** While the file is typed in, only what is said of it changes. */
 function redraw_words(): void {
   const old = root.querySelector('.title-block');
-  const fresh = title_block({ assessment: good?.answer ?? null, answer: last, text: bench.text, busy: is_checking, broken, machines: [], ask: (q, e) => void questions.ask(q, e, []), compare, put_on: (e) => add_machine(bench, e), put_in: (e) => add_part(bench, e), rename: () => undefined });
+  const fresh = title_block({ assessment: good?.answer ?? null, answer: last, text: bench.text, busy: is_checking, broken, machines: [], ask: (q, e) => void questions.ask(q, e, []), compare, put_on: put_machine, put_in: (e) => add_part(bench, e), rename: () => undefined });
   old?.replaceWith(fresh);
   root.querySelector('footer')?.replaceChildren(rod(lines, chosen, beside?.lines ?? null, choose));
 }

@@ -108,7 +108,8 @@ export function plan_view(view: View, scene: Scene, labels: Labels, with_depth: 
     .forEach(({ m, i }) => group.append(machine(view, scene, m, i)));
   if (with_depth && scene.dimensions) {
     const depth = scene.dimensions.depth;
-    group.append(dimension([view.left - 26, view.bottom], [view.left - 26, view.top], depth, `depth ${depth}: type another`, (e) => scene.tap({ kind: 'dimension', which: 'depth' }, e)));
+    const top = ground(scene.picture, 'top');
+    group.append(dimension([view.left - 26, view.y(top?.y[0] ?? 0)], [view.left - 26, view.y(top?.y[1] ?? 1)], depth, `depth ${depth}: type another`, (e) => scene.tap({ kind: 'dimension', which: 'depth' }, e)));
   }
   group.append(s('text', { x: (view.left + view.right) / 2, y: view.bottom + 15, class: 'small', 'text-anchor': 'middle' }, 'plan, the front below'));
   return group;

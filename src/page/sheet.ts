@@ -11,7 +11,7 @@ import type { Place } from './types';
 
 export type Face = 'sheet' | 'front' | 'end' | 'plan' | 'solid' | 'file';
 export const margin = { left: 66, top: 40, between: 96, right: 76, dim: 64, low: 46 };
-export interface Laid { views: View[]; width: number; height: number; free: { x: number; y: number } | null }
+export interface Laid { views: View[]; width: number; height: number; free: { x: number; y: number } | null; notes: number }
 
 /** All that a view must have room for, machines too. */
 function places(scene: Scene): Place[] {
@@ -30,7 +30,7 @@ export function lay_out(scene: Scene, face: Face, width: number, height: number,
     const scale = Math.min((width - left - right - (narrow ? 0 : 40)) / of(x.u), (height - margin.top - margin.dim - 20) / of(x.v));
     const from = (width - of(x.u) * scale) / 2 + (narrow ? 4 : 0);
     const below = margin.top + of(x.v) * scale + Math.max(0, (height - margin.top - margin.dim - of(x.v) * scale) / 2);
-    return { views: [new View(looks, x, from, below, scale)], width, height, free: null };
+    return { views: [new View(looks, x, from, below, scale)], width, height, free: null, notes: 0 };
   };
   if (face === 'front') return one(front, f);
   if (face === 'end') return one(left_end, e);
@@ -46,7 +46,9 @@ export function lay_out(scene: Scene, face: Face, width: number, height: number,
   const views = [new View(front, f, x, floor, scale), new View(plan, p, x, below, scale)];
   const end_at = x + of(f.u) * scale + margin.between;
   if (!narrow) views.push(new View(left_end, e, end_at, floor, scale));
-  return { views, width, height, free: narrow ? null : { x: x + of(f.u) * scale + margin.between * 0.55, y: floor + margin.dim } };
+  // To the right of the end view, and of its bob with words: room for the draughtsman's notes.
+  const notes = narrow ? 0 : width - (end_at + of(e.u) * scale + 170);
+  return { views, width, height, notes, free: narrow ? null : { x: x + of(f.u) * scale + margin.between * 0.55, y: floor + margin.dim } };
 }
 
 function pencil_notes(laid: Laid, scene: Scene, labels: Labels): SVGElement {
@@ -71,7 +73,8 @@ export function draw_sheet(scene: Scene, laid: Laid): SVGElement {
   const labels = new Labels(words, laid.width);
   const alone = laid.views.length === 1;
   const narrow = laid.views.length === 2;
-  const drawn = laid.views.map((view) => s('g', {}, view.looks.name === 'plan' ? plan_view(view, scene, labels, alone || narrow) : elevation(view, scene, labels), instrument(view, scene)));
+  const room = (view: View) => (view.looks.name === 'front' && !alone ? 0 : laid.width - view.right);
+  const drawn = laid.views.map((view) => s('g', {}, view.looks.name === 'plan' ? plan_view(view, scene, labels, alone || narrow) : elevation(view, scene, labels), instrument(view, scene, room(view), labels)));
   svg.append(...drawn, words, pencil_notes(laid, scene, labels));
   return svg;
 }

@@ -34,9 +34,21 @@ function place(slip: HTMLElement, target: HTMLElement | null): void {
   const at = target.getBoundingClientRect();
   const size = slip.getBoundingClientRect();
   const x = at.right + 14 + size.width < innerWidth ? at.right + 14 : at.left - 14 - size.width > 0 ? at.left - 14 - size.width : Math.max(10, Math.min(at.left, innerWidth - size.width - 10));
-  const y = Math.max(10, Math.min(at.top - 20, innerHeight - size.height - 120));
+  slip.style.right = 'auto';
   slip.style.left = `${x}px`;
-  slip.style.top = `${y}px`;
+  // What is low on the page has its slip grow upwards: an answer may be long.
+  const middle = (at.top + at.bottom) / 2;
+  const low = 112;
+  if (middle < innerHeight * 0.45) {
+    const top = Math.max(10, at.top - 20);
+    slip.style.top = `${top}px`;
+    slip.style.maxHeight = `${innerHeight - top - low}px`;
+  } else {
+    const bottom = Math.max(low, Math.min(innerHeight - at.bottom - 20, innerHeight - 420));
+    slip.style.top = 'auto';
+    slip.style.bottom = `${bottom}px`;
+    slip.style.maxHeight = `${innerHeight - bottom - 10}px`;
+  }
 }
 
 document.addEventListener('keydown', (e) => { if (e.key === 'Escape' && open) close_slip(); });

@@ -50,3 +50,12 @@ export function title_block(of: TitleBlock): HTMLElement {
     h('p', { class: 'caution' }, 'A planning aid, not a certificate. ', assessment ? h('button', { type: 'button', class: 'plain', onclick: (e: Event) => cautions(assessment, page, e) }, `${assessment.cautions.length} cautions`) : null),
     h('div', { class: 'asks' }, h('button', { type: 'button', class: 'ask add', onclick: of.put_on }, '+ a machine'), h('button', { type: 'button', class: 'ask add', onclick: of.put_in }, '+ shelf, brace, bearer'), ...asks));
 }
+
+/** What to do, as notes at the edge of the sheet. */
+export function notes_block(page: string, width: number): HTMLElement | null {
+  const lines = advice_of(page).filter((l) => /^(Change|Measure|Or measure)/.test(l)).slice(0, 3);
+  if (lines.length === 0 || width < 190) return null;
+  const block = h('section', { class: 'notes', 'aria-label': 'notes' }, h('h2', {}, 'Notes'), ...lines.map((l) => h('p', {}, l)));
+  block.style.width = `${Math.min(width, 300)}px`;
+  return block;
+}
