@@ -19,7 +19,7 @@ case "${1:-}" in
       libsuitesparse-dev" ;;
   --package) packages="$packages dpkg-dev" ;;
   --page)
-    packages="$packages chromium emscripten"
+    packages="$packages chromium emscripten zopfli"
     # Another Node.js than Debian's will do.
     command -v node >/dev/null || packages="$packages nodejs"
     command -v npm >/dev/null || packages="$packages npm" ;;
