@@ -13,7 +13,6 @@ import { choices } from './choices.mjs';
 const here = path.dirname(fileURLToPath(import.meta.url));
 const root = path.join(here, '../..');
 const [coreFile, pageFile] = process.argv.slice(2);
-const mark = 'data:application/octet-stream;base64,';
 
 /** 85 letters that mean nothing to HTML; four bytes are five of them, base64 would take a fifteenth more. */
 const letters = '0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz!#$%()*+,-./:;=?@[]^_{|';
@@ -43,13 +42,9 @@ function deflated(wasm) {
   return readFileSync(file);
 }
 
-/** The core's JavaScript without its WebAssembly, and that deflated. */
-function parted(core) {
-  const found = new RegExp(`${mark}[A-Za-z0-9+/=]{1000,}`).exec(core);
-  if (!found) throw new Error(`${coreFile} holds no WebAssembly`);
-  const [from, to] = [found.index + mark.length, found.index + found[0].length];
-  const wasm = Buffer.from(core.slice(from, to), 'base64');
-  return { glue: core.slice(0, from) + core.slice(to), wasm: base85(deflated(wasm)) };
+/** The core's WebAssembly lies beside its JavaScript. */
+function parted(file) {
+  return { glue: readFileSync(file, 'utf8'), wasm: base85(deflated(readFileSync(file.replace(/\.js$/, '.wasm')))) };
 }
 
 function bundled(entry, define = {}) {
@@ -65,7 +60,7 @@ const hash = (text) => `'sha256-${createHash('sha256').update(text).digest('base
 
 const examples = readdirSync(path.join(root, 'examples')).filter((f) => f.endsWith('.yaml')).sort()
   .map((f) => ({ name: f, text: readFileSync(path.join(root, 'examples', f), 'utf8') }));
-const { glue, wasm } = parted(readFileSync(coreFile, 'utf8'));
+const { glue, wasm } = parted(coreFile);
 const scripts = [glue, bundled('worker.ts'), bundled('main.ts', {
   CHOICES: JSON.stringify(choices(path.join(root, 'reference'))), EXAMPLES: JSON.stringify(examples), LETTERS: JSON.stringify(letters),
 })].map(guarded);

@@ -40,10 +40,11 @@ function bob(view: View, scene: Scene, line: Line, room: number): SVGElement {
   const floor = view.at([0, 0, 0])[1];
   const x = view.right + 20;
   const [least, most] = span(line);
+  const aside = x + 14 + far(most) * 0.5;
   return s('g', { class: 'instrument' }, s('path', { d: `M${x} ${top}V${floor - 14}`, class: 'string' }), s('path', { d: `M${x - 4} ${floor - 16}h8l-4 14z`, class: 'bobweight' }),
     s('path', { d: `M${x} ${top}L${x + far(least)} ${floor}L${x + far(most)} ${floor}Z`, class: 'swept' }),
     s('path', { d: `M${x + allowed - 1.5} ${floor - 8}v16M${x + allowed + 1.5} ${floor - 8}v16`, class: 'knife' }),
-    ...(room > 150 ? [text(x + 14, top + 24, `plumb bob: sways`, is_over(line)), ...line.words.split(/, | at /).map((w, i) => text(x + 14, top + 40 + 15 * i, i === 1 ? `at ${w}` : w, is_over(line)))] : [text(x - 4, top - 7, 'bob', is_over(line))]));
+    ...(room > 150 ? [text(aside, top + 24, `plumb bob: sways`, is_over(line)), ...line.words.split(/, | at /).map((w, i) => text(aside, top + 40 + 15 * i, i === 1 ? `at ${w}` : w, is_over(line)))] : [text(x - 4, top - 7, 'bob', is_over(line))]));
 }
 
 /** The machine of a finding, by its name; else where it stands lowest. */

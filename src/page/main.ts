@@ -246,8 +246,11 @@ function redraw(): void {
   const asked = root.querySelector('.asks')?.scrollLeft ?? 0;
   root.className = `${narrow ? 'narrow' : 'broad'} face-${face}`;
   root.replaceChildren(tools(), ...(narrow ? [block, box] : [box]), strip);
-  const drawn = paper(now, box.clientWidth - (narrow || face === 'sheet' ? 0 : 378), box.clientHeight, narrow);
-  box.append(drawn.node, hints(redraw) ?? '', corner);
+  const hint = hints(redraw);
+  if (hint) box.append(hint);
+  const taken = narrow ? hint?.offsetHeight ?? 0 : 0;
+  const drawn = paper(now, box.clientWidth - (narrow || face === 'sheet' ? 0 : 378), box.clientHeight - taken, narrow);
+  box.append(drawn.node, corner);
   if (!narrow) {
     box.append(notes_block(good?.page ?? '', drawn.notes) ?? '', block);
     if (drawn.free) { block.style.left = `${drawn.free.x}px`; block.style.top = `${drawn.free.y}px`; }

@@ -15,7 +15,10 @@ export class Labels {
     const from = anchor === 'middle' ? x - w / 2 : anchor === 'end' ? x - w : x;
     const shift = Math.max(4 - from, 0) - Math.max(from + w - this.right + 4, 0);
     const box: Box = { x: from + shift, y: y - 10, w, h: 13 };
-    for (let n = 0; n < 12 && this.boxes.some((b) => meets(b, box)); ++n) box.y += step;
+    for (let n = 0, by = step; n < 16 && (box.y < 2 || this.boxes.some((b) => meets(b, box))); ++n) {
+      if (box.y < 2) { box.y = 2; by = 14; }
+      if (this.boxes.some((b) => meets(b, box))) box.y += by;
+    }
     this.boxes.push(box);
     const label = s('text', { x: x + shift, y: box.y + 10, class: style, 'text-anchor': anchor }, text);
     this.into.append(label);

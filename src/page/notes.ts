@@ -15,19 +15,26 @@ function place_of(option: Option, good: Answer): Place {
   return [x * 0.5, 0, z];
 }
 
-/** What it does to what is wrong now. */
-function outcome(option: Option, before: Option | undefined): string {
+/** What it does to what is wrong now: "sway cured", "sag 1.10 to 0.46 of what is allowed". */
+function outcome(option: Option, before: Option | undefined, group: (id: string) => string): string {
   const figures = option.figures!;
-  if (figures.verdict === 'stands') return 'then it stands';
-  const [a, b] = [before?.figures?.failing.length ?? 0, figures.failing.length];
-  const [was, is] = [before?.figures?.sag_ratio ?? 0, figures.sag_ratio ?? 0];
-  if (b < a) return `${a} failures, then ${b}`;
-  return `sag ${was.toFixed(2)} to ${is.toFixed(2)} of what is allowed`;
+  const was = [...new Set(before?.figures?.failing.map(group) ?? [])];
+  const stays = new Set(figures.failing.map(group));
+  const cured = was.filter((g) => !stays.has(g));
+  const [a, b] = [before?.figures?.sag_ratio ?? null, figures.sag_ratio];
+  const sag = cured.includes('sag') && a !== null && b !== null ? `sag ${a.toFixed(1)} to ${b.toFixed(1)} of what is allowed` : '';
+  const others = cured.filter((g) => g !== 'sag' || !sag);
+  const words = [others.length > 0 ? `${others.join(', ')} cured` : '', sag, stays.size > 0 ? `${[...stays].join(', ')} stays` : 'then all is well'];
+  return words.filter((w) => w !== '').join('; ');
 }
 
+/** Single changes first: they are the smaller ones. */
 export function notes_of(improve: AnswerJson, good: Answer, accept: (write: string) => void): Note[] {
   const [before, ...others] = improve.options ?? [];
   const left = before?.figures?.failing.length ?? 0;
-  return others.filter((o) => o.figures && !o.why && o.write && (o.figures.failing.length < left || o.figures.verdict === 'stands')).slice(0, most)
-    .map((o) => ({ text: `${o.name}: ${outcome(o, before)}`, at: place_of(o, good), accept: () => accept(o.write) }));
+  const group = (id: string) => good.answer?.findings.find((f) => f.id === id)?.group ?? id.split('/')[0] ?? id;
+  const better = others.filter((o) => o.figures && !o.why && o.write && (o.figures.failing.length < left || o.figures.verdict === 'stands'));
+  const changes = (o: Option) => o.name.split(', and ').length;
+  return better.sort((a, b) => a.figures!.failing.length - b.figures!.failing.length || changes(a) - changes(b)).slice(0, most)
+    .map((o) => ({ text: o.name, then: outcome(o, before, group), at: place_of(o, good), accept: () => accept(o.write) }));
 }

@@ -27,7 +27,7 @@ export function words_of(page: string): Map<string, { words: string; where: stri
   const found = new Map<string, { words: string; where: string }>();
   for (const line of page.split('\n')) {
     const [, group = '', words = '', where = ''] = /^ {2}(\w+) +\|.*?\|\|[ o>]*?(?: {2,}|>)\s*(\S.*?)(?:\s+<- (.*))?$/.exec(line) ?? [];
-    if (groups.includes(group)) found.set(group, { words, where });
+    if (groups.includes(group)) found.set(group, { words: words.replace(/^[> ]+/, ''), where });
   }
   return found;
 }

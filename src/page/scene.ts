@@ -8,7 +8,7 @@ export type Thing =
   | { kind: 'joint'; joint: JointDrawn }
   | { kind: 'machine'; machine: MachineDrawn; index: number };
 
-export interface Note { text: string; at: Place; accept: () => void }
+export interface Note { text: string; then: string; at: Place; accept: () => void }
 export interface Line { group: string; finding: Finding; words: string; where: string }
 export interface Strip { x: [number, number]; y: [number, number] }
 

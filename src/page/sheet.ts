@@ -38,7 +38,8 @@ export function lay_out(scene: Scene, face: Face, width: number, height: number,
   const across = narrow ? of(f.u) : of(f.u) + of(e.u);
   const gaps = narrow ? left + right : left + margin.between + right;
   const upright = margin.top + margin.dim + margin.low + (narrow ? 16 : 0);
-  const scale = Math.min((width - gaps) / across, (height - upright) / (of(f.v) + of(p.v)));
+  const block = narrow ? 0 : 236;  // px: below the end view, the title block
+  const scale = Math.min((width - gaps) / across, (height - upright) / (of(f.v) + of(p.v)), (height - margin.top - margin.dim - block) / of(f.v));
   const spare = narrow ? (width - gaps - across * scale) / 2 : Math.min(30, (width - gaps - across * scale) / 3);
   const floor = margin.top + of(f.v) * scale;
   const below = floor + margin.dim + (narrow ? 16 : 0) + of(p.v) * scale;
@@ -47,23 +48,38 @@ export function lay_out(scene: Scene, face: Face, width: number, height: number,
   const end_at = x + of(f.u) * scale + margin.between;
   if (!narrow) views.push(new View(left_end, e, end_at, floor, scale));
   // To the right of the end view, and of its bob with words: room for the draughtsman's notes.
-  const notes = narrow ? 0 : width - (end_at + of(e.u) * scale + 170);
+  const notes = narrow ? 0 : width - (end_at + of(e.u) * scale + 225);
   return { views, width, height, notes, free: narrow ? null : { x: x + of(f.u) * scale + margin.between * 0.55, y: floor + margin.dim } };
 }
 
-function pencil_notes(laid: Laid, scene: Scene, labels: Labels): SVGElement {
+function wrapped(text: string, most: number): string[] {
+  const lines: string[] = [];
+  for (const word of text.split(' ')) {
+    const last = lines[lines.length - 1];
+    if (last !== undefined && last.length + word.length < most) lines[lines.length - 1] = `${last} ${word}`;
+    else lines.push(word);
+  }
+  return lines;
+}
+
+/** In the open of the front, between its rails, each with a lead to where it belongs. */
+function pencil_notes(laid: Laid, scene: Scene): SVGElement {
   const group = s('g', { class: 'pencil-notes' });
-  const view = laid.views.find((v) => v.looks.name === 'front') ?? laid.views[0];
+  const view = laid.views.find((v) => v.looks.name === 'front');
   if (!view) return group;
-  scene.notes.forEach((note) => {
-    const [x, y] = view.at(note.at);
-    const label = labels.put(note.text, x, y - 18, 'pencil-note', 'middle', 16);
-    const [tx, ty] = [Number(label.getAttribute('x')), Number(label.getAttribute('y'))];
-    const held = s('g', {}, s('rect', { x: tx - note.text.length * 3.4, y: ty - 22, width: note.text.length * 6.8, height: 32, class: 'hit' }), s('path', { d: `M${tx} ${ty + 4}L${x} ${y}`, class: 'pencil-lead' }));
-    label.remove();
-    held.append(label);
-    group.append(tappable(held, `${note.text}: accept`, note.accept));
-  });
+  const middle = (view.left + view.right) / 2;
+  let y = view.at([0, 0, scene.picture.height * 0.78])[1] + 8;
+  for (const note of scene.notes) {
+    const lines = [...wrapped(note.text, view.width / 7.6), ...wrapped(note.then, view.width / 7.6)];
+    const from = y - 14;
+    const text = s('text', { class: 'pencil-note', 'text-anchor': 'middle' }, ...lines.map((line, i) => s('tspan', { x: middle, y: y + 15 * i }, line)));
+    const [x, to] = view.at(note.at);
+    y += 15 * lines.length + 12;
+    const width = Math.max(...lines.map((l) => l.length)) * 7;
+    const held = s('g', {}, s('rect', { x: middle - width / 2, y: from - 4, width, height: Math.max(44, y - from - 4), class: 'hit' }),
+      s('path', { d: `M${middle + (x > middle ? width / 2 + 4 : -width / 2 - 4)} ${from + 10}L${x} ${to}`, class: 'pencil-lead' }), text);
+    group.append(tappable(held, `${note.text}, ${note.then}: accept`, note.accept));
+  }
   return group;
 }
 
@@ -75,6 +91,6 @@ export function draw_sheet(scene: Scene, laid: Laid): SVGElement {
   const narrow = laid.views.length === 2;
   const room = (view: View) => (view.looks.name === 'front' && !alone ? 0 : laid.width - view.right);
   const drawn = laid.views.map((view) => s('g', {}, view.looks.name === 'plan' ? plan_view(view, scene, labels, alone || narrow) : elevation(view, scene, labels), instrument(view, scene, room(view), labels)));
-  svg.append(...drawn, words, pencil_notes(laid, scene, labels));
+  svg.append(...drawn, words, pencil_notes(laid, scene));
   return svg;
 }

@@ -41,13 +41,13 @@ export function title_block(of: TitleBlock): HTMLElement {
   const page = answer?.page ?? '';
   const word = assessment ? verdict_word[assessment.verdict] ?? '' : '...';
   const verdict = h('button', { type: 'button', class: `verdict ${assessment?.verdict ?? ''}`, 'aria-label': `${word}: why, and what to do`, onclick: (e: Event) => { if (assessment) why(assessment, page, e); } }, word);
+  const caution = h('p', { class: 'caution' }, 'A planning aid, not a certificate. ', assessment ? h('button', { type: 'button', class: 'plain', onclick: (e: Event) => cautions(assessment, page, e) }, `${assessment.cautions.length} cautions`) : null);
   const title = h('h1', {}, assessment?.title ?? 'Will the bench stand?');
   const asks = questions.map((q) => h('button', { type: 'button', class: 'ask', onclick: (e: Event) => of.ask(q, e) }, h('span', { class: 'long' }, q.words), h('span', { class: 'short', 'aria-hidden': 'true' }, q.short)));
   asks.push(h('button', { type: 'button', class: 'ask', onclick: (e: Event) => of.compare(e) }, h('span', { class: 'long' }, 'Two of them side by side'), h('span', { class: 'short', 'aria-hidden': 'true' }, 'side by side')));
   return h('section', { class: of.busy ? 'title-block busy' : 'title-block', 'aria-label': 'title block' },
-    h('div', { class: 'verdict-box' }, h('div', {}, title, h('p', { class: 'summary', 'aria-live': 'polite' }, of.broken || assessment?.summary || 'The core is getting ready.')), verdict),
+    h('div', { class: 'verdict-box' }, h('div', {}, title, h('p', { class: 'summary', 'aria-live': 'polite' }, of.broken || assessment?.summary || 'The core is getting ready.'), caution), verdict),
     wrong,
-    h('p', { class: 'caution' }, 'A planning aid, not a certificate. ', assessment ? h('button', { type: 'button', class: 'plain', onclick: (e: Event) => cautions(assessment, page, e) }, `${assessment.cautions.length} cautions`) : null),
     h('div', { class: 'asks' }, h('button', { type: 'button', class: 'ask add', onclick: of.put_on }, '+ a machine'), h('button', { type: 'button', class: 'ask add', onclick: of.put_in }, '+ shelf, brace, bearer'), ...asks));
 }
 
