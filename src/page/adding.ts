@@ -49,3 +49,15 @@ export function add_part(bench: Bench, from: Event): void {
     h('p', {}, 'Bearers under the top, from front to back'),
     row(...[1, 2, 3].map((count) => button(`${count} in each bay`, then((doc) => doc.set('bearers', doc.createNode({ count }, { flow: true }))))), button('none', then((doc) => doc.delete('bearers')))));
 }
+
+/** What the bench is for and where it stands. */
+export function the_shop(bench: Bench, from: Event): void {
+  const set = (key: string) => (v: string) => bench.edit((doc) => { if (v) doc.set(key, v); else doc.delete(key); });
+  const floor = bench.get(['floor']);
+  const is_group = floor !== null && typeof floor === 'object';
+  lay_slip('the shop', from, field('name of the bench', bench.say(['title']), set('title')),
+    choice('work on it', ['', ...all.duties], bench.say(['duty']), set('duty')),
+    choice('air', ['', ...all.airs], bench.say(['air']), set('air')),
+    choice('floor', ['', ...all.floors], is_group ? bench.say(['floor', 'surface']) : bench.say(['floor']), (v) => bench.edit((doc) => { if (is_group) doc.setIn(['floor', 'surface'], v); else if (v) doc.set('floor', v); else doc.delete('floor'); })),
+    choice('answers in', ['', 'metric', 'imperial'], bench.say(['units']), set('units')));
+}

@@ -24,6 +24,7 @@ export function choices(folder) {
     joints: keys('joints.yaml', 'joint'),
     feet: keys('feet.yaml', 'foot'),
     floors: keys('feet.yaml', 'floor'),
+    airs: keys('factors.yaml', 'air'),
     duties: keys('limits.yaml', 'duty'),
     machines: rows(folder, 'machines.yaml', 'machine').map((r) => ({ key: r.key, mass: Number(r.mass), holds: r.holds_work === 'yes' })),
   };

@@ -41,8 +41,7 @@ export class Engine {
   private here?: (request: Request) => Answer;
   private waiting?: Waiting;
   private last = 0;
-
-  constructor(private readonly warm: boolean) {}
+  private asked = 0;
 
   get busy(): boolean { return this.waiting !== undefined; }
 
@@ -73,7 +72,7 @@ export class Engine {
         this.waiting = undefined;
         waiting?.resolve(data.answer);
       };
-      worker.postMessage({ module, warm: this.warm, id: 0 });
+      worker.postMessage({ module, id: 0 });
     });
   }
 
@@ -92,7 +91,9 @@ export class Engine {
   }
 
   async ask(request: Request, tell?: Waiting['tell']): Promise<Answer> {
+    const asked = ++this.asked;
     await this.start();
+    if (asked !== this.asked) throw new Stopped();  // while the core was being opened
     if (this.here) {
       await new Promise((r) => setTimeout(r, 30));  // what was changed is painted first
       return this.here(request);
@@ -104,6 +105,7 @@ export class Engine {
   }
 
   stop(): void {
+    ++this.asked;
     const waiting = this.waiting;
     if (!waiting) return;
     this.end();

@@ -1,5 +1,5 @@
 // The page: a bench, its last good answer, and the sheet that shows both.
-import { add_machine, add_part } from './adding';
+import { add_machine, add_part, the_shop } from './adding';
 import { Bench, merge } from './bench';
 import { examples } from './chosen';
 import { Engine, Stopped } from './core';
@@ -13,14 +13,14 @@ import { Questions } from './questions';
 import { is_over, lines_of, rod } from './rod';
 import { ground, type Line, type Scene, type Strip, type Thing } from './scene';
 import { draw_sheet, lay_out, type Face } from './sheet';
-import { button, lay_slip, row } from './slip';
+import { button, close_slip, lay_slip, row } from './slip';
 import { solid_view } from './solid';
 import { notes_block, title_block, verdict_word } from './title_block';
 import type { Answer, AnswerJson, MachineDrawn } from './types';
 
 const root = document.getElementById('page')!;
 const bench = new Bench();
-const engine = new Engine(true);
+const engine = new Engine();
 const turn = { yaw: 0.55, pitch: 0.32 };
 let good: Answer | null = null;     // the last that could be drawn
 let last: Answer | null = null;     // the last of all
@@ -78,7 +78,7 @@ let proposing = 0;
 async function propose(): Promise<void> {
   clearTimeout(proposing);
   if (!good?.answer || good.answer.verdict === 'stands' || checked !== bench.text) return;
-  proposing = setTimeout(() => { void questions.find('improve', () => undefined).then(redraw, () => undefined); }, 1500);
+  proposing = setTimeout(() => { if (!questions.busy) void questions.find('improve', () => undefined).then(redraw, () => undefined); }, 1500);
 }
 
 function strips(): Strip[] {
@@ -167,7 +167,7 @@ const told = (fault: string): void => { lay_slip('this does not work', null, h('
 function choose_example(from: Event): void {
   lay_slip('begin with', from, ...examples.map((e) => {
     const about = e.text.split('\n').filter((l) => l.startsWith('# ')).map((l) => l.slice(2)).join(' ').split(/(?<=[.?]) /)[0] ?? '';
-    return h('div', { class: 'example' }, button(/^title: (.*)$/m.exec(e.text)?.[1] ?? e.name, () => { bench.name = e.name; chosen = null; bench.set(e.text); }), h('p', { class: 'quiet' }, about));
+    return h('div', { class: 'example' }, button(/^title: (.*)$/m.exec(e.text)?.[1] ?? e.name, () => { close_slip(); bench.name = e.name; chosen = null; bench.set(e.text); }), h('p', { class: 'quiet' }, about));
   }));
 }
 
@@ -182,7 +182,7 @@ async function show_link(from: Event): Promise<void> {
 async function print(from: Event): Promise<void> {
   const status = h('p', { role: 'status' }, 'The core draws up its report; it looks for places too, which takes a while ...');
   const slip = lay_slip('print', from, status);
-  const printer = new Engine(false);
+  const printer = new Engine();
   const off = new MutationObserver(() => { if (!slip.isConnected) { printer.stop(); off.disconnect(); } });
   off.observe(document.body, { childList: true });
   try {
@@ -233,9 +233,9 @@ function redraw(): void {
   const narrow = innerWidth < 900;
   const now = scene();
   const block = title_block({
-    assessment: good?.answer ?? null, answer: last, text: bench.text, busy: is_checking, broken, machines: now?.picture.machines.map((m) => m.name) ?? [],
+    assessment: good?.answer ?? null, answer: last, text: bench.text, busy: is_checking, broken,
     ask: (q, e) => void questions.ask(q, e, now?.picture.machines.filter((m) => m.sheet === 'top').map((m) => m.name) ?? []), compare,
-    put_on: (e) => { learned('drag'); put_machine(e); }, put_in: (e) => add_part(bench, e), rename: (t) => bench.edit((doc) => doc.set('title', t)),
+    put_on: (e) => { learned('drag'); put_machine(e); }, put_in: (e) => add_part(bench, e), shop: (e) => the_shop(bench, e),
   });
   const corner = h('button', { type: 'button', class: 'corner', 'aria-label': `turn the sheet over, to ${face_names[faces[(faces.indexOf(face) + 1) % faces.length]!]}`, onclick: () => { face = faces[(faces.indexOf(face) + 1) % faces.length]!; redraw(); } },
     s('svg', { viewBox: '0 0 48 48', width: 48, height: 48, 'aria-hidden': 'true' }, s('path', { d: 'M0 48L48 0V48Z', class: 'cut' }), s('path', { d: 'M0 48L48 0L9 9Z', class: 'flap' })));
@@ -263,7 +263,7 @@ function redraw(): void {
 /** While the file is typed in, only what is said of it changes. */
 function redraw_words(): void {
   const old = root.querySelector('.title-block');
-  const fresh = title_block({ assessment: good?.answer ?? null, answer: last, text: bench.text, busy: is_checking, broken, machines: [], ask: (q, e) => void questions.ask(q, e, []), compare, put_on: put_machine, put_in: (e) => add_part(bench, e), rename: () => undefined });
+  const fresh = title_block({ assessment: good?.answer ?? null, answer: last, text: bench.text, busy: is_checking, broken, ask: (q, e) => void questions.ask(q, e, []), compare, put_on: put_machine, put_in: (e) => add_part(bench, e), shop: (e) => the_shop(bench, e) });
   old?.replaceWith(fresh);
   root.querySelector('footer')?.replaceChildren(rod(lines, chosen, beside?.lines ?? null, choose));
 }

@@ -10,7 +10,8 @@ file(GLOB page_sources CONFIGURE_DEPENDS ${page_room}/*.ts ${page_room}/*.mjs ${
 
 add_custom_command(
   OUTPUT ${page_libraries}
-  COMMAND ${NPM} ci --ignore-scripts --no-audit --no-fund --prefix ${page_room}
+  COMMAND ${NPM} ci --ignore-scripts --no-audit --no-fund
+  WORKING_DIRECTORY ${page_room}
   DEPENDS ${page_room}/package-lock.json
   COMMENT "Fetching what the page is made with"
   VERBATIM)

@@ -23,20 +23,39 @@ function option_row(option: Option, accept: (write: string) => void): HTMLElemen
     option.write && !option.why ? button('draw it in', () => accept(option.write), 'plain') : null);
 }
 
+interface Found { answer: AnswerJson; page: string }
+interface Running { key: string; tell: (words: string) => void; answer: Promise<Found | string> }
+
 export class Questions {
-  private readonly engine = new Engine(false);
+  private readonly engine = new Engine();
   /** Answers of the bench as it is now. */
-  private answers = new Map<string, { answer: AnswerJson; page: string }>();
+  private answers = new Map<string, Found>();
+  private running?: Running;
   constructor(private readonly bench: Bench, private readonly shown: (command: string, answer: AnswerJson) => void) {}
 
-  forget(): void { this.engine.stop(); this.answers.clear(); }
+  forget(): void { this.engine.stop(); this.running = undefined; this.answers.clear(); }
   answer(command: string): AnswerJson | undefined { return this.answers.get(command)?.answer; }
 
-  async find(command: string, tell: (words: string) => void, extra: { machine?: string } = {}): Promise<{ answer: AnswerJson; page: string } | string> {
+  get busy(): boolean { return this.running !== undefined; }
+
+  /** One at a time: another question ends the one before, the same joins it. */
+  find(command: string, tell: (words: string) => void, extra: { machine?: string } = {}): Promise<Found | string> {
     const key = command + (extra.machine ?? '');
     const before = this.answers.get(key);
-    if (before) return before;
-    if (this.engine.busy) this.engine.stop();
+    if (before) return Promise.resolve(before);
+    if (this.running?.key === key) {
+      this.running.tell = tell;
+      return this.running.answer;
+    }
+    if (this.running) this.engine.stop();
+    const running: Running = { key, tell, answer: this.work(command, key, extra, (t) => running.tell(t)) };
+    this.running = running;
+    const over = () => { if (this.running === running) this.running = undefined; };
+    running.answer.then(over, over);
+    return running.answer;
+  }
+
+  private async work(command: string, key: string, extra: { machine?: string }, tell: (words: string) => void): Promise<Found | string> {
     const text = this.bench.text;
     const got = await this.engine.ask({ command, text, file: this.bench.name, page: true, width: 72, ...extra }, (done, of) => tell(`${done} of ${of} tried`));
     if (text !== this.bench.text) throw new Stopped();
@@ -57,7 +76,7 @@ export class Questions {
 
   private async fill(asked: Asked, body: HTMLElement, machine?: string): Promise<void> {
     const status = h('p', { class: 'quiet', role: 'status' }, machine ? `The core tries the ${machine} all over the top ...` : 'The core is working on it ...');
-    body.replaceChildren(status, row(button('never mind', () => { this.engine.stop(); body.replaceChildren(h('p', {}, 'Left.')); })));
+    body.replaceChildren(status, row(button('never mind', () => { this.engine.stop(); this.running = undefined; body.replaceChildren(h('p', {}, 'Left.')); })));
     try {
       const got = await this.find(asked.command, (t) => { status.textContent = `The core is working on it: ${t}.`; }, machine ? { machine } : {});
       if (typeof got === 'string') return body.replaceChildren(h('p', { class: 'red' }, got));
@@ -68,7 +87,7 @@ export class Questions {
     }
   }
 
-  private tell(asked: Asked, { answer, page }: { answer: AnswerJson; page: string }, body: HTMLElement): void {
+  private tell(asked: Asked, { answer, page }: Found, body: HTMLElement): void {
     const sentences = (answer.answer ?? []).map((line) => h('p', { class: 'said' }, line));
     const options = (answer.options ?? []).slice(1, 16);
     const accept = (write: string) => this.bench.edit((doc) => merge(doc, write));

@@ -21,8 +21,8 @@ export function diagnostics(list: Diagnostic[], text: string): HTMLElement | nul
 }
 
 export interface TitleBlock {
-  assessment: Assessment | null; answer: Answer | null; text: string; busy: boolean; machines: string[]; broken: string;
-  ask: (asked: Asked, from: Event) => void; compare: (from: Event) => void; put_on: (from: Event) => void; put_in: (from: Event) => void; rename: (title: string) => void;
+  assessment: Assessment | null; answer: Answer | null; text: string; busy: boolean; broken: string;
+  ask: (asked: Asked, from: Event) => void; compare: (from: Event) => void; put_on: (from: Event) => void; put_in: (from: Event) => void; shop: (from: Event) => void;
 }
 
 function why(assessment: Assessment, page: string, from: Event): void {
@@ -48,7 +48,7 @@ export function title_block(of: TitleBlock): HTMLElement {
   return h('section', { class: of.busy ? 'title-block busy' : 'title-block', 'aria-label': 'title block' },
     h('div', { class: 'verdict-box' }, h('div', {}, title, h('p', { class: 'summary', 'aria-live': 'polite' }, of.broken || assessment?.summary || 'The core is getting ready.'), caution), verdict),
     wrong,
-    h('div', { class: 'asks' }, h('button', { type: 'button', class: 'ask add', onclick: of.put_on }, '+ a machine'), h('button', { type: 'button', class: 'ask add', onclick: of.put_in }, '+ shelf, brace, bearer'), ...asks));
+    h('div', { class: 'asks' }, h('button', { type: 'button', class: 'ask add', onclick: of.put_on }, '+ a machine'), h('button', { type: 'button', class: 'ask add', onclick: of.put_in }, '+ shelf, brace, bearer'), h('button', { type: 'button', class: 'ask add', onclick: of.shop }, 'the shop'), ...asks));
 }
 
 /** What to do, as notes at the edge of the sheet. */

@@ -8,8 +8,6 @@ interface Core {
 }
 declare function standtrue_core(options: object): Promise<Core>;
 
-const trial = 'standtrue: 1\nsize: 1200 x 600 x 800 mm\ntimber: C24 45 x 95 mm\ntop: 18 mm spruce plywood\n';
-
 /** What the page does not draw stays here: it is most of the answer. */
 function lightened(answer: Answer): Answer {
   const heavy = answer.answer as unknown as Record<string, unknown> | null;
@@ -39,11 +37,10 @@ if (typeof document !== 'undefined') {
   scope.standtrue_opened = opened;
 } else {
   let answer: ((request: Request) => Answer) | undefined;
-  scope.onmessage = async ({ data }: MessageEvent<{ module?: WebAssembly.Module; warm?: boolean; id: number; request?: Request }>) => {
+  scope.onmessage = async ({ data }: MessageEvent<{ module?: WebAssembly.Module; id: number; request?: Request }>) => {
     try {
       if (data.module) {
         answer = await opened(data.module, (done, of) => scope.postMessage({ done, of }));
-        if (data.warm) answer({ command: 'parts', text: trial });
         scope.postMessage({ ready: true });
       } else if (data.request && answer) {
         scope.postMessage({ id: data.id, answer: answer(data.request) });
