@@ -31,10 +31,10 @@ let face: Face = 'sheet';
 let broken = '';
 let beside: { lines: Line[]; verdict: string; summary: string; text: string } | null = null;
 let load_plan: Scene['load_plan'] = null;
-const questions = new Questions(bench, (command, answer) => { if (command === 'place') show_place(answer); if (command !== 'improve') void propose(); });
+const questions = new Questions(bench, (command, answer, turned) => { if (command === 'place') show_place(answer, turned); if (command !== 'improve') void propose(); });
 
-function show_place(answer: AnswerJson): void {
-  load_plan = { plan: answer, turned: false };
+function show_place(answer: AnswerJson, turned: boolean): void {
+  load_plan = { plan: answer, turned };
   if (face !== 'sheet' && face !== 'plan') face = 'plan';
   redraw();
 }
@@ -167,7 +167,7 @@ const told = (fault: string): void => { lay_slip('this does not work', null, h('
 function choose_example(from: Event): void {
   lay_slip('begin with', from, ...examples.map((e) => {
     const about = e.text.split('\n').filter((l) => l.startsWith('# ')).map((l) => l.slice(2)).join(' ').split(/(?<=[.?]) /)[0] ?? '';
-    return h('div', { class: 'example' }, button(/^title: (.*)$/m.exec(e.text)?.[1] ?? e.name, () => { close_slip(); bench.name = e.name; chosen = null; bench.set(e.text); }), h('p', { class: 'quiet' }, about));
+    return h('div', { class: 'example' }, button(/^title: (.*)$/m.exec(e.text)?.[1] ?? e.name, () => { close_slip(); bench.name = e.name; bench.set(e.text); }), h('p', { class: 'quiet' }, about));
   }));
 }
 

@@ -1,7 +1,7 @@
 // Questions in plain words, each a command of the core, answered in its words.
 import { merge, type Bench } from './bench';
 import { Engine, Stopped } from './core';
-import { h } from './dom';
+import { h, s } from './dom';
 import { button, lay_slip, row } from './slip';
 import type { AnswerJson, Option } from './types';
 
@@ -23,6 +23,13 @@ function option_row(option: Option, accept: (write: string) => void): HTMLElemen
     option.write && !option.why ? button('draw it in', () => accept(option.write), 'plain') : null);
 }
 
+/** How the plan is hatched. */
+function ground_key(): HTMLElement {
+  const kinds = [['clear', 'may stand'], ['care', 'with care'], ['barred', 'not here'], ['noroom', 'no room for its feet']] as const;
+  return h('p', { class: 'key' }, ...kinds.map(([style, words]) => h('span', {}, s('svg', { width: 30, height: 18, 'aria-hidden': 'true' }, s('rect', { width: 29, height: 17, x: 0.5, y: 0.5, class: `ground ${style}` }), s('rect', { width: 29, height: 17, x: 0.5, y: 0.5, class: 'thin' })), words)),
+    h('small', {}, 'White ground is where the middle of its feet may stand.'));
+}
+
 interface Found { answer: AnswerJson; page: string }
 interface Running { key: string; tell: (words: string) => void; answer: Promise<Found | string> }
 
@@ -31,7 +38,7 @@ export class Questions {
   /** Answers of the bench as it is now. */
   private answers = new Map<string, Found>();
   private running?: Running;
-  constructor(private readonly bench: Bench, private readonly shown: (command: string, answer: AnswerJson) => void) {}
+  constructor(private readonly bench: Bench, private readonly shown: (command: string, answer: AnswerJson, turned: boolean) => void) {}
 
   forget(): void { this.engine.stop(); this.running = undefined; this.answers.clear(); }
   answer(command: string): AnswerJson | undefined { return this.answers.get(command)?.answer; }
@@ -91,9 +98,11 @@ export class Questions {
     const sentences = (answer.answer ?? []).map((line) => h('p', { class: 'said' }, line));
     const options = (answer.options ?? []).slice(1, 16);
     const accept = (write: string) => this.bench.edit((doc) => merge(doc, write));
-    body.replaceChildren(...sentences, answer.none ? h('p', {}, answer.none) : '',
+    const ways = answer.ways?.length > 1 && !answer.is_alike_turned
+      ? row(button('as it stands', () => this.shown('place', answer, false)), button('turned a quarter', () => this.shown('place', answer, true))) : '';
+    body.replaceChildren(...sentences, answer.none ? h('p', {}, answer.none) : '', ways, answer.ways ? ground_key() : '',
       options.length > 0 ? h('ol', { class: 'options' }, ...options.map((o) => option_row(o, accept))) : '',
       h('details', { ...(sentences.length === 0 ? { open: true } : {}) }, h('summary', {}, 'all of it'), h('pre', { tabindex: '0' }, page.trim())));
-    this.shown(asked.command, answer);
+    this.shown(asked.command, answer, false);
   }
 }

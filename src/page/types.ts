@@ -30,7 +30,7 @@ export interface Option {
   figures: null | { verdict: Verdict; summary: string; failing: string[]; sag_ratio: number | null; sag_under_machine: number | null };
 }
 export interface Spot { stand: 'clear' | 'care' | 'barred'; has_room: boolean; x: number; y: number }
-export interface LoadPlan { machine: string; nx: number; ny: number; length: number; depth: number; answer: string[]; none: string; ways: { turned: boolean; places: Spot[] }[] }
+export interface LoadPlan { machine: string; nx: number; ny: number; length: number; depth: number; answer: string[]; none: string; is_alike_turned: boolean; ways: { turned: boolean; places: Spot[] }[] }
 export interface Comparison { answer: string[]; options: Option[]; complete: boolean }
 // The answer of the other commands is read by its words alone.
 export type AnswerJson = Assessment & Comparison & LoadPlan;

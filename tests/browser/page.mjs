@@ -50,13 +50,14 @@ class Person {
   }
 }
 
-async function opened(browser, url, size, name, scheme) {
+async function opened(browser, url, size, name, scheme, before = undefined) {
   const page = await browser.newPage({ viewport: size, colorScheme: scheme, hasTouch: size.width < 500, acceptDownloads: true, reducedMotion: 'reduce' });
   const person = new Person(page, name);
   page.on('console', (m) => ['error', 'warning'].includes(m.type()) && person.tell(`console: ${m.text()}`));
   page.on('pageerror', (e) => person.tell(`error: ${e.message}`));
   page.on('dialog', (d) => { person.tell(`a dialog: ${d.message()}`); d.dismiss(); });
   page.on('request', (r) => /^(file|blob|data|about):/.test(r.url()) || person.tell(`asks for ${r.url()}`));
+  if (before) await page.addInitScript(before);
   const begun = Date.now();
   await page.goto(url);
   await page.waitForSelector('.drawing', { timeout: patience });
@@ -166,6 +167,9 @@ for (const [name, size] of Object.entries(sizes)) {
   await dark.step('linked', async () => { await dark.sees('h1', 'Window bench'); await dark.reached('dark'); });
   await dark.page.close();
 }
+const alone = await opened(browser, url, sizes.phone, 'no-worker', 'light', () => { delete window.Worker; });
+await alone.step('answer', () => alone.sees('.summary', 'safe to load'));
+await alone.page.close();
 const stranger = await opened(browser, url, sizes.desk, 'stranger', 'light');
 await stranger.step('hostile', async () => {
   const bad = path.join(folder, 'hostile.yaml');
