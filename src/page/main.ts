@@ -31,7 +31,7 @@ let face: Face = 'sheet';
 let broken = '';
 let beside: { lines: Line[]; verdict: string; summary: string; text: string } | null = null;
 let load_plan: Scene['load_plan'] = null;
-const questions = new Questions(bench, (command, answer, turned) => { if (command === 'place') show_place(answer, turned); if (command !== 'improve') void propose(); });
+const questions = new Questions(bench, (command, answer, turned) => { if (command === 'place') show_place(answer, turned); else redraw(); if (command !== 'improve') void propose(); });
 
 function show_place(answer: AnswerJson, turned: boolean): void {
   load_plan = { plan: answer, turned };
@@ -207,6 +207,7 @@ function compare(from: Event): void {
   lay_slip('side by side', from, h('p', {}, kept ? 'Kept, and pale under each line of the rod:' : 'Keep this bench beside the next: its answers stay, pale, under each line of the rod while you change it.'),
     kept ? of('the one kept', kept.verdict, kept.summary) : null, of('this one', now.verdict, now.summary),
     kept ? h('table', {}, ...lines.map((l) => h('tr', {}, h('th', { scope: 'row' }, l.group), h('td', {}, kept.lines.find((k) => k.group === l.group)?.words ?? ''), h('td', {}, l.words)))) : null,
+    bench.get(['variants']) ? button('the variants that the file gives', () => void questions.ask({ command: 'variants', words: 'Its variants side by side', short: '' }, from, [])) : null,
     row(button('keep this one', () => { beside = { lines, verdict: now.verdict, summary: now.summary, text: bench.text }; redraw(); }),
       kept ? button('back to the one kept', () => bench.set(kept.text)) : null, kept ? button('put it away', () => { beside = null; redraw(); }) : null)).classList.add('wide');
 }
@@ -221,10 +222,19 @@ function file_face(): HTMLElement {
 
 function paper(now: Scene | null, width: number, height: number, narrow: boolean): { node: Element; free: { x: number; y: number } | null; notes: number } {
   if (face === 'file') return { node: file_face(), free: null, notes: 0 };
-  if (!now) return { node: h('p', { class: 'loading' }, 'Sharpening the pencil ...'), free: null, notes: 0 };
+  if (!now) return { node: h('p', { class: 'loading' }, last ? 'There is nothing to draw yet: the title block says what is wrong, "the file" is where it can be put right.' : 'Sharpening the pencil ...'), free: null, notes: 0 };
   if (face === 'solid') return { node: solid_view(now, width, height, turn, () => undefined), free: null, notes: 0 };
   const laid = lay_out(now, face, width, height, narrow);
   return { node: draw_sheet(now, laid), free: laid.free, notes: laid.notes };
+}
+
+function block_now(): HTMLElement {
+  const machines = (good?.picture?.machines ?? []).filter((m) => m.sheet === 'top').map((m) => m.name);
+  return title_block({
+    assessment: good?.answer ?? null, answer: last, text: bench.text, busy: is_checking, broken,
+    ask: (q, e) => void questions.ask(q, e, machines), compare, state: (c) => questions.state(c),
+    put_on: (e) => { learned('drag'); put_machine(e); }, put_in: (e) => add_part(bench, e), shop: (e) => the_shop(bench, e),
+  });
 }
 
 function redraw(): void {
@@ -232,11 +242,7 @@ function redraw(): void {
   const held = document.activeElement?.closest('#page') ? document.activeElement.getAttribute('aria-label')?.split(':')[0] : null;
   const narrow = innerWidth < 900;
   const now = scene();
-  const block = title_block({
-    assessment: good?.answer ?? null, answer: last, text: bench.text, busy: is_checking, broken,
-    ask: (q, e) => void questions.ask(q, e, now?.picture.machines.filter((m) => m.sheet === 'top').map((m) => m.name) ?? []), compare,
-    put_on: (e) => { learned('drag'); put_machine(e); }, put_in: (e) => add_part(bench, e), shop: (e) => the_shop(bench, e),
-  });
+  const block = block_now();
   const corner = h('button', { type: 'button', class: 'corner', 'aria-label': `turn the sheet over, to ${face_names[faces[(faces.indexOf(face) + 1) % faces.length]!]}`, onclick: () => { face = faces[(faces.indexOf(face) + 1) % faces.length]!; redraw(); } },
     s('svg', { viewBox: '0 0 48 48', width: 48, height: 48, 'aria-hidden': 'true' }, s('path', { d: 'M0 48L48 0V48Z', class: 'cut' }), s('path', { d: 'M0 48L48 0L9 9Z', class: 'flap' })));
   const stale = now !== null && (checked !== bench.text);
@@ -260,14 +266,21 @@ function redraw(): void {
   if (held) root.querySelector<SVGElement>(`[aria-label^="${CSS.escape(held)}"]`)?.focus({ preventScroll: true });
 }
 
-/** While the file is typed in, only what is said of it changes. */
+/** Where only what is said changes: the drawing and the file stay as they are in hand. */
 function redraw_words(): void {
-  const old = root.querySelector('.title-block');
-  const fresh = title_block({ assessment: good?.answer ?? null, answer: last, text: bench.text, busy: is_checking, broken, ask: (q, e) => void questions.ask(q, e, []), compare, put_on: put_machine, put_in: (e) => add_part(bench, e), shop: (e) => the_shop(bench, e) });
-  old?.replaceWith(fresh);
-  root.querySelector('footer')?.replaceChildren(rod(lines, chosen, beside?.lines ?? null, choose));
+  const old = root.querySelector<HTMLElement>('.title-block');
+  if (!old) return;
+  const held = [...old.querySelectorAll('button')].findIndex((b) => b === document.activeElement);
+  const fresh = block_now();
+  fresh.style.cssText = old.style.cssText;
+  const scrolled = old.querySelector('.asks')?.scrollLeft ?? 0;
+  old.replaceWith(fresh);
+  fresh.querySelector('.asks')?.scrollTo(scrolled, 0);
+  if (held >= 0) fresh.querySelectorAll('button')[held]?.focus({ preventScroll: true });
+  if (face === 'file') root.querySelector('footer')?.replaceChildren(rod(lines, chosen, beside?.lines ?? null, choose));
 }
 
+questions.changed = () => redraw_words();
 bench.onChange = () => {
   questions.forget();
   load_plan = null;

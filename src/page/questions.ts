@@ -5,6 +5,8 @@ import { h, s } from './dom';
 import { button, lay_slip, row } from './slip';
 import type { AnswerJson, Option } from './types';
 
+const at_once = Math.max(1, Math.min(3, (navigator.hardwareConcurrency || 2) - 1));
+
 export interface Asked { command: string; words: string; short: string }
 export const questions: Asked[] = [
   { command: 'place', words: 'Can it sit here?', short: 'sit here?' },
@@ -31,40 +33,59 @@ function ground_key(): HTMLElement {
 }
 
 interface Found { answer: AnswerJson; page: string }
-interface Running { key: string; tell: (words: string) => void; answer: Promise<Found | string> }
+interface Running { engine: Engine; tell: (words: string) => void; answer: Promise<Found | string> }
 
 export class Questions {
-  private readonly engine = new Engine();
   /** Answers of the bench as it is now. */
   private answers = new Map<string, Found>();
-  private running?: Running;
+  private running = new Map<string, Running>();
+  private idle: Engine[] = [];
+  /** Something began or ended. */
+  changed: () => void = () => undefined;
   constructor(private readonly bench: Bench, private readonly shown: (command: string, answer: AnswerJson, turned: boolean) => void) {}
 
-  forget(): void { this.engine.stop(); this.running = undefined; this.answers.clear(); }
-  answer(command: string): AnswerJson | undefined { return this.answers.get(command)?.answer; }
+  forget(): void { for (const key of [...this.running.keys()]) this.drop(key); this.answers.clear(); }
+  answer(command: string): AnswerJson | undefined { return this.answers.get(`${command} `)?.answer; }
 
-  get busy(): boolean { return this.running !== undefined; }
+  get busy(): boolean { return this.running.size > 0; }
+  state(command: string): 'working' | 'answered' | '' {
+    const of = (keys: Iterable<string>) => [...keys].some((k) => k.split(' ')[0] === command);
+    return of(this.answers.keys()) ? 'answered' : of(this.running.keys()) ? 'working' : '';
+  }
 
-  /** One at a time: another question ends the one before, the same joins it. */
+  /** As many at a time as the computer has cores to spare; beyond that the oldest is dropped. */
   find(command: string, tell: (words: string) => void, extra: { machine?: string } = {}): Promise<Found | string> {
-    const key = command + (extra.machine ?? '');
+    const key = `${command} ${extra.machine ?? ''}`;
     const before = this.answers.get(key);
     if (before) return Promise.resolve(before);
-    if (this.running?.key === key) {
-      this.running.tell = tell;
-      return this.running.answer;
+    const same = this.running.get(key);
+    if (same) {
+      same.tell = tell;
+      return same.answer;
     }
-    if (this.running) this.engine.stop();
-    const running: Running = { key, tell, answer: this.work(command, key, extra, (t) => running.tell(t)) };
-    this.running = running;
-    const over = () => { if (this.running === running) this.running = undefined; };
+    const [oldest] = this.running.keys();
+    if (oldest !== undefined && this.running.size >= at_once) this.drop(oldest);
+    const engine = this.idle.pop() ?? new Engine();
+    const running: Running = { tell, engine, answer: this.work(engine, command, key, extra, (t) => running.tell(t)) };
+    this.running.set(key, running);
+    const over = () => {
+      if (this.running.get(key) === running) this.running.delete(key);
+      this.idle.push(engine);
+      this.changed();
+    };
     running.answer.then(over, over);
+    this.changed();
     return running.answer;
   }
 
-  private async work(command: string, key: string, extra: { machine?: string }, tell: (words: string) => void): Promise<Found | string> {
+  private drop(key: string): void {
+    this.running.get(key)?.engine.stop();
+    this.running.delete(key);
+  }
+
+  private async work(engine: Engine, command: string, key: string, extra: { machine?: string }, tell: (words: string) => void): Promise<Found | string> {
     const text = this.bench.text;
-    const got = await this.engine.ask({ command, text, file: this.bench.name, page: true, width: 72, ...extra }, (done, of) => tell(`${done} of ${of} tried`));
+    const got = await engine.ask({ command, text, file: this.bench.name, page: true, width: 72, ...extra }, (done, of) => tell(`${done} of ${of} tried`));
     if (text !== this.bench.text) throw new Stopped();
     if (!got.answer) return got.diagnostics[0]?.what ?? got.fault ?? (got.message || 'there is no answer');
     const kept = { answer: got.answer, page: got.page ?? '' };
@@ -83,7 +104,7 @@ export class Questions {
 
   private async fill(asked: Asked, body: HTMLElement, machine?: string): Promise<void> {
     const status = h('p', { class: 'quiet', role: 'status' }, machine ? `The core tries the ${machine} all over the top ...` : 'The core is working on it ...');
-    body.replaceChildren(status, row(button('never mind', () => { this.engine.stop(); this.running = undefined; body.replaceChildren(h('p', {}, 'Left.')); })));
+    body.replaceChildren(status, row(button('never mind', () => { this.drop(`${asked.command} ${machine ?? ''}`); body.replaceChildren(h('p', {}, 'Left.')); })));
     try {
       const got = await this.find(asked.command, (t) => { status.textContent = `The core is working on it: ${t}.`; }, machine ? { machine } : {});
       if (typeof got === 'string') return body.replaceChildren(h('p', { class: 'red' }, got));

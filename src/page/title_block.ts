@@ -22,7 +22,7 @@ export function diagnostics(list: Diagnostic[], text: string): HTMLElement | nul
 
 export interface TitleBlock {
   assessment: Assessment | null; answer: Answer | null; text: string; busy: boolean; broken: string;
-  ask: (asked: Asked, from: Event) => void; compare: (from: Event) => void; put_on: (from: Event) => void; put_in: (from: Event) => void; shop: (from: Event) => void;
+  ask: (asked: Asked, from: Event) => void; state: (command: string) => string; compare: (from: Event) => void; put_on: (from: Event) => void; put_in: (from: Event) => void; shop: (from: Event) => void;
 }
 
 function why(assessment: Assessment, page: string, from: Event): void {
@@ -43,7 +43,7 @@ export function title_block(of: TitleBlock): HTMLElement {
   const verdict = h('button', { type: 'button', class: `verdict ${assessment?.verdict ?? ''}`, 'aria-label': `${word}: why, and what to do`, onclick: (e: Event) => { if (assessment) why(assessment, page, e); } }, word);
   const caution = h('p', { class: 'caution' }, 'A planning aid, not a certificate. ', assessment ? h('button', { type: 'button', class: 'plain', onclick: (e: Event) => cautions(assessment, page, e) }, `${assessment.cautions.length} cautions`) : null);
   const title = h('h1', {}, assessment?.title ?? 'Will the bench stand?');
-  const asks = questions.map((q) => h('button', { type: 'button', class: 'ask', onclick: (e: Event) => of.ask(q, e) }, h('span', { class: 'long' }, q.words), h('span', { class: 'short', 'aria-hidden': 'true' }, q.short)));
+  const asks = questions.map((q) => h('button', { type: 'button', class: 'ask', onclick: (e: Event) => of.ask(q, e) }, h('span', { class: 'long' }, q.words), h('span', { class: 'short', 'aria-hidden': 'true' }, q.short), of.state(q.command) ? h('i', {}, ` ${of.state(q.command)}`) : null));
   asks.push(h('button', { type: 'button', class: 'ask', onclick: (e: Event) => of.compare(e) }, h('span', { class: 'long' }, 'Two of them side by side'), h('span', { class: 'short', 'aria-hidden': 'true' }, 'side by side')));
   return h('section', { class: of.busy ? 'title-block busy' : 'title-block', 'aria-label': 'title block' },
     h('div', { class: 'verdict-box' }, h('div', {}, title, h('p', { class: 'summary', 'aria-live': 'polite' }, of.broken || assessment?.summary || 'The core is getting ready.'), caution), verdict),
