@@ -66,7 +66,10 @@ export function open_group(doc: Document, path: Path, main: string): void {
     if (isCollection(node)) continue;
     const group = doc.createNode({}) as YAMLMap;
     group.flow = true;
-    if (n === path.length && isScalar(node) && node.value !== 'none' && node.value !== null) group.set(main, node.value);
+    if (n === path.length && isScalar(node) && node.value !== 'none' && node.value !== null) {
+      group.set(main, node.value);
+      group.comment = node.comment;
+    }
     doc.setIn(upto, group);
   }
 }

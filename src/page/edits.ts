@@ -87,12 +87,8 @@ function joint(bench: Bench, drawn: JointDrawn, from: Event): void {
   const is_rail = own.length > 0;
   if (!is_rail && !/bearer/.test(drawn.part)) return by_text(drawn.name, from, `${drawn.kind}. Its screws and bolts are written in the bench file.`);
   lay_slip(drawn.name, from, h('p', {}, `${drawn.kind}, on the ${drawn.onto}`), ...scoped([everywhere, ...own], (path) => [
-    choice('joined by', all.joints, drawn.kind, (value) => bench.edit((doc) => {
-      const at = path();
-      const there = doc.getIn([...at, 'kind']) !== undefined ? [...at, 'kind'] : at;
-      if (there.length > 1 && there === at) put(doc, at, value, 'section');
-      else doc.setIn(there, value);
-    })),
+    // Whatever else a group says of its joint belongs to the kind that it had.
+    choice('joined by', all.joints, drawn.kind, (value) => bench.edit((doc) => put(doc, path(), value, 'section'))),
   ]));
 }
 

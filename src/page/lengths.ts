@@ -7,7 +7,7 @@ export function is_imperial(size: string, units: string): boolean {
 
 /** `74"` is 74 in, `6'` 6 ft, a bare number in the unit of the file. */
 export function with_unit(typed: string, unit: string): string {
-  const text = typed.trim().replace(/[″“”]/g, '"').replace(/[′’]/g, "'").replace(/,/g, '.')
+  const text = typed.trim().replace(/[″“”]/g, '"').replace(/[′’]/g, "'")
     .replace(/(\d)\s*'\s*/g, '$1 ft ').replace(/(\d)\s*"/g, '$1 in').trim();
   return /^[\d.\s/]+$/.test(text) && text !== '' ? `${text} ${unit}` : text;
 }

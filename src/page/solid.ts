@@ -77,12 +77,16 @@ export function solid_view(scene: Scene, width: number, height: number, turn: { 
   const blocks = [...scene.picture.solids, ...machine_block(scene)].map(block);
   const all = blocks.flatMap((b) => b.solid.corners);
   const mid = [0, 1, 2].map((i) => (Math.min(...all.map((c) => c[i]!)) + Math.max(...all.map((c) => c[i]!))) / 2) as Vector;
-  const far = Math.max(...all.map((c) => Math.hypot(...minus(c, mid))));
-  const scale = Math.min(width * 0.5, height * 0.62) / far;
-  const paint = () => {
+  const looks = () => {
     const [cy, sy, cp, sp] = [Math.cos(turn.yaw), Math.sin(turn.yaw), Math.cos(turn.pitch), Math.sin(turn.pitch)];
-    const eye: Vector = [sy * cp, -cy * cp, sp];
-    const right: Vector = [cy, sy, 0], up: Vector = [-sy * sp, cy * sp, cp];
+    return { eye: [sy * cp, -cy * cp, sp] as Vector, right: [cy, sy, 0] as Vector, up: [-sy * sp, cy * sp, cp] as Vector };
+  };
+  // As large as fits from where it is seen first; walking round it changes no size.
+  const first = looks();
+  const most = (axis: Vector) => Math.max(...all.map((c) => Math.abs(dot(minus(c, mid), axis))), 0.1);
+  const scale = Math.min((0.44 * width) / most(first.right), (0.42 * height) / most(first.up));
+  const paint = () => {
+    const { eye, right, up } = looks();
     const at = (p: Place): [number, number] => [width / 2 + dot(minus(p, mid), right) * scale, height / 2 - dot(minus(p, mid), up) * scale];
     svg.replaceChildren(...ordered(blocks, eye).map((b) => s('g', { class: `solid ${b.solid.of}` }, ...b.faces.filter((f) => dot(f.normal, eye) > 1e-6)
       .map((f) => s('path', { d: path_of(f.points.map(at)), class: Math.abs(f.normal[2]) > 0.7 ? 'face lit' : 'face' })))));
