@@ -121,7 +121,7 @@ async function lives(person, big) {
   });
   await person.step('broken', async () => { await type('depth', 'wide'); await page.waitForSelector('.wrong', { timeout: patience }); await person.sees('.wrong', 'three lengths'); await person.reached('broken'); });
   await person.step('mended', async () => { await page.locator('.tool', { hasText: /^undo$/ }).click(); await page.waitForSelector('.wrong', { state: 'detached', timeout: patience }); await person.has('undo', '620 mm'); await person.quiet(); });
-  await person.step('top', async () => { await person.label('top:').click({ position: { x: 4, y: 4 } }); await page.locator('.slip select').first().selectOption('21 mm spruce plywood'); await person.has('a thicker top', 'top: {sheet: 21 mm spruce plywood}'); await person.reached('top'); await page.keyboard.press('Escape'); await person.quiet(); });
+  await person.step('top', async () => { await person.label('top:').click({ position: { x: 60, y: 1 } }); await page.locator('.slip select').first().selectOption('21 mm spruce plywood'); await person.has('a thicker top', 'top: {sheet: 21 mm spruce plywood}'); await person.reached('top'); await page.keyboard.press('Escape'); await person.quiet(); });
   await person.step('rod', async () => { await page.locator('.mark').nth(3).click(); await page.waitForSelector('.sagged', { timeout: 5000 }); await page.keyboard.press('Escape'); });
   await person.step('parts', async () => { await page.locator('.ask', { hasText: 'What do I buy?' }).click(); await page.waitForSelector('.answer pre', { timeout: patience }); await person.sees('.answer pre', 'Parts of Window bench'); await page.keyboard.press('Escape'); });
   await person.step('saved', async () => {
