@@ -111,6 +111,6 @@ export function plan_view(view: View, scene: Scene, labels: Labels, with_depth: 
     const top = ground(scene.picture, 'top');
     group.append(dimension([view.left - 26, view.y(top?.y[0] ?? 0)], [view.left - 26, view.y(top?.y[1] ?? 1)], depth, `depth ${depth}: type another`, (e) => scene.tap({ kind: 'dimension', which: 'depth' }, e)));
   }
-  group.append(s('text', { x: (view.left + view.right) / 2, y: view.bottom + 15, class: 'small', 'text-anchor': 'middle' }, scene.load_plan ? 'plan: white may, hatched with care, crossed not, grey has no room' : 'plan, the front below'));
+  group.append(s('text', { x: (view.left + view.right) / 2, y: view.bottom + 15, class: 'small', 'text-anchor': 'middle' }, scene.load_plan ? 'plan: white may, crossed may not' : 'plan, the front below'));
   return group;
 }

@@ -37,7 +37,7 @@ export function lay_out(scene: Scene, face: Face, width: number, height: number,
   if (face === 'plan') return one(plan, p);
   const across = narrow ? of(f.u) : of(f.u) + of(e.u);
   const gaps = narrow ? left + right : left + margin.between + right;
-  const upright = margin.top + margin.dim + margin.low + (narrow ? 16 : 0);
+  const upright = margin.top + margin.dim + margin.low + (narrow ? 38 : 0);  // on a phone the sheet's corner lies below the plan
   const block = narrow ? 0 : 236;  // px: below the end view, the title block
   const scale = Math.min((width - gaps) / across, (height - upright) / (of(f.v) + of(p.v)), (height - margin.top - margin.dim - block) / of(f.v));
   const spare = narrow ? (width - gaps - across * scale) / 2 : Math.min(30, (width - gaps - across * scale) / 3);
