@@ -23,6 +23,7 @@ export function lay_slip(title: string, from: Event | null, ...body: (Node | str
   document.body.append(slip);
   open = slip;
   place(slip, target);
+  queueMicrotask(() => place(slip, target));  // it may have been made wider meanwhile
   slip.querySelector<HTMLElement>('input, select, [autofocus]')?.focus();
   const typed = slip.querySelector<HTMLInputElement>('input[type=text]');
   if (typed && typed === document.activeElement) typed.select();
