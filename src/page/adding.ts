@@ -11,7 +11,11 @@ function append(doc: Document, list: string, value: object): void {
   const plain = now?.toJSON?.();
   if (Array.isArray(plain) && plain.length > 0) doc.addIn([list], item);
   else if (plain && typeof plain === 'object' && !Array.isArray(plain)) doc.set(list, doc.createNode([plain, value]));
-  else { const fresh = doc.createNode([]); (fresh as unknown as { add: (v: unknown) => void }).add(item); doc.set(list, fresh); }
+  else {
+    const fresh = doc.createNode([]);
+    (fresh as unknown as { add: (v: unknown) => void }).add(item);
+    doc.set(list, fresh);
+  }
 }
 
 /** The middle, or where there is nothing yet. */
@@ -26,38 +30,107 @@ export function add_machine(bench: Bench, from: Event, taken: [number, number][]
   let kind = 'drill press';
   let mass = '';
   const usual = () => all.machines.find((m) => m.key === kind)?.mass ?? 50;
-  const how_heavy = field('mass', `${usual()} kg`, (v) => { mass = /^[\d.]+$/.test(v.trim()) ? `${v.trim()} kg` : v; }, 'kg or lb; what is there is usual');
+  const how_heavy = field(
+    'mass',
+    `${usual()} kg`,
+    (v) => {
+      mass = /^[\d.]+$/.test(v.trim()) ? `${v.trim()} kg` : v;
+    },
+    'kg or lb; what is there is usual',
+  );
   const input = how_heavy.querySelector('input')!;
   const put = () => {
-    if (input.value !== `${usual()} kg`) mass = /^[\d.]+$/.test(input.value.trim()) ? `${input.value.trim()} kg` : input.value;
+    if (input.value !== `${usual()} kg`)
+      mass = /^[\d.]+$/.test(input.value.trim()) ? `${input.value.trim()} kg` : input.value;
     close_slip();
     const at = free_place(taken, length);
-    bench.edit((doc) => append(doc, 'machines', { kind, ...(mass ? { mass } : {}), at: at === null ? 'middle' : `${Math.round(at * 1000)} mm` }));
+    bench.edit((doc) =>
+      append(doc, 'machines', {
+        kind,
+        ...(mass ? { mass } : {}),
+        at: at === null ? 'middle' : `${Math.round(at * 1000)} mm`,
+      }),
+    );
   };
-  lay_slip('put a machine on', from,
-    choice('kind', all.machines.map((m) => m.key), kind, (v) => { kind = v; mass = ''; input.value = `${usual()} kg`; }), how_heavy,
-    h('p', { class: 'quiet' }, 'It comes to stand where there is room: drag it on the plan.'), row(button('put it on', put, 'ruled strong')));
+  lay_slip(
+    'put a machine on',
+    from,
+    choice(
+      'kind',
+      all.machines.map((m) => m.key),
+      kind,
+      (v) => {
+        kind = v;
+        mass = '';
+        input.value = `${usual()} kg`;
+      },
+    ),
+    how_heavy,
+    h('p', { class: 'quiet' }, 'It comes to stand where there is room: drag it on the plan.'),
+    row(button('put it on', put, 'ruled strong')),
+  );
 }
 
 export function add_part(bench: Bench, from: Event): void {
   const shelf = bench.get(['shelf']);
-  const then = (change: (doc: Document) => void) => () => { close_slip(); bench.edit(change); };
-  lay_slip('put in', from,
-    choice('a shelf on the lower rails', sheets, shelf ? 'there is one' : '', (v) => { close_slip(); bench.edit((doc) => doc.set('shelf', v)); }),
+  const then = (change: (doc: Document) => void) => () => {
+    close_slip();
+    bench.edit(change);
+  };
+  lay_slip(
+    'put in',
+    from,
+    choice('a shelf on the lower rails', sheets, shelf ? 'there is one' : '', (v) => {
+      close_slip();
+      bench.edit((doc) => doc.set('shelf', v));
+    }),
     h('p', {}, 'A brace, screwed or bolted across'),
-    row(...(['back', 'left', 'right', 'front'] as const).map((side) => button(side, then((doc) => append(doc, 'braces', { side, kind: 'diagonal' }))))),
+    row(
+      ...(['back', 'left', 'right', 'front'] as const).map((side) =>
+        button(
+          side,
+          then((doc) => append(doc, 'braces', { side, kind: 'diagonal' })),
+        ),
+      ),
+    ),
     h('p', {}, 'Bearers under the top, from front to back'),
-    row(...[1, 2, 3].map((count) => button(`${count} in each bay`, then((doc) => doc.set('bearers', doc.createNode({ count }, { flow: true }))))), button('none', then((doc) => doc.delete('bearers')))));
+    row(
+      ...[1, 2, 3].map((count) =>
+        button(
+          `${count} in each bay`,
+          then((doc) => doc.set('bearers', doc.createNode({ count }, { flow: true }))),
+        ),
+      ),
+      button(
+        'none',
+        then((doc) => doc.delete('bearers')),
+      ),
+    ),
+  );
 }
 
 /** What the bench is for and where it stands. */
 export function the_shop(bench: Bench, from: Event): void {
-  const set = (key: string) => (v: string) => bench.edit((doc) => { if (v) doc.set(key, v); else doc.delete(key); });
+  const set = (key: string) => (v: string) =>
+    bench.edit((doc) => {
+      if (v) doc.set(key, v);
+      else doc.delete(key);
+    });
   const floor = bench.get(['floor']);
   const is_group = floor !== null && typeof floor === 'object';
-  lay_slip('the shop', from, field('name of the bench', bench.say(['title']), set('title')),
+  lay_slip(
+    'the shop',
+    from,
+    field('name of the bench', bench.say(['title']), set('title')),
     choice('work on it', ['', ...all.duties], bench.say(['duty']), set('duty')),
     choice('air', ['', ...all.airs], bench.say(['air']), set('air')),
-    choice('floor', ['', ...all.floors], is_group ? bench.say(['floor', 'surface']) : bench.say(['floor']), (v) => bench.edit((doc) => { if (is_group) doc.setIn(['floor', 'surface'], v); else if (v) doc.set('floor', v); else doc.delete('floor'); })),
-    choice('answers in', ['', 'metric', 'imperial'], bench.say(['units']), set('units')));
+    choice('floor', ['', ...all.floors], is_group ? bench.say(['floor', 'surface']) : bench.say(['floor']), (v) =>
+      bench.edit((doc) => {
+        if (is_group) doc.setIn(['floor', 'surface'], v);
+        else if (v) doc.set('floor', v);
+        else doc.delete('floor');
+      }),
+    ),
+    choice('answers in', ['', 'metric', 'imperial'], bench.say(['units']), set('units')),
+  );
 }

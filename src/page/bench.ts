@@ -5,7 +5,11 @@ export type Path = (string | number)[];
 const key = 'standtrue.bench';
 
 function kept(): string | null {
-  try { return localStorage.getItem(key); } catch { return null; }
+  try {
+    return localStorage.getItem(key);
+  } catch {
+    return null;
+  }
 }
 
 export class Bench {
@@ -14,11 +18,19 @@ export class Bench {
   name = 'bench.yaml';
   onChange: () => void = () => undefined;
 
-  get text(): string { return this.texts[this.at] ?? ''; }
-  get canUndo(): boolean { return this.at > 0; }
-  get canRedo(): boolean { return this.at + 1 < this.texts.length; }
+  get text(): string {
+    return this.texts[this.at] ?? '';
+  }
+  get canUndo(): boolean {
+    return this.at > 0;
+  }
+  get canRedo(): boolean {
+    return this.at + 1 < this.texts.length;
+  }
 
-  static stored(): string | null { return kept(); }
+  static stored(): string | null {
+    return kept();
+  }
 
   set(text: string): void {
     if (text === this.text) return;
@@ -26,15 +38,31 @@ export class Bench {
     this.at = this.texts.length - 1;
     this.changed();
   }
-  undo(): void { if (this.canUndo) { --this.at; this.changed(); } }
-  redo(): void { if (this.canRedo) { ++this.at; this.changed(); } }
+  undo(): void {
+    if (this.canUndo) {
+      --this.at;
+      this.changed();
+    }
+  }
+  redo(): void {
+    if (this.canRedo) {
+      ++this.at;
+      this.changed();
+    }
+  }
 
   private changed(): void {
-    try { localStorage.setItem(key, this.text); } catch { /* private windows keep nothing */ }
+    try {
+      localStorage.setItem(key, this.text);
+    } catch {
+      /* private windows keep nothing */
+    }
     this.onChange();
   }
 
-  doc(): Document { return parseDocument(this.text); }
+  doc(): Document {
+    return parseDocument(this.text);
+  }
 
   /** Changes keys and leaves comments and order as they are. */
   edit(change: (doc: Document) => void): void {

@@ -31,10 +31,15 @@ function base85(bytes) {
 
 /** By zopfli, which makes it a twentieth smaller than zlib does and takes its time: once for each core. */
 function deflated(wasm) {
-  const file = path.join(path.dirname(pageFile), `core-${createHash('sha256').update(wasm).digest('hex').slice(0, 16)}.deflate`);
+  const file = path.join(
+    path.dirname(pageFile),
+    `core-${createHash('sha256').update(wasm).digest('hex').slice(0, 16)}.deflate`,
+  );
   if (!existsSync(file)) {
     writeFileSync(`${file}.wasm`, wasm);
-    const { status, stdout, error } = spawnSync('zopfli', ['--i5', '--deflate', '-c', `${file}.wasm`], { maxBuffer: 1 << 26 });
+    const { status, stdout, error } = spawnSync('zopfli', ['--i5', '--deflate', '-c', `${file}.wasm`], {
+      maxBuffer: 1 << 26,
+    });
     if (status !== 0) throw error ?? new Error('zopfli fails: ./setup.sh --page');
     writeFileSync(file, stdout);
     rmSync(`${file}.wasm`);
@@ -49,8 +54,15 @@ function parted(file) {
 
 function bundled(entry, define = {}) {
   return buildSync({
-    entryPoints: [path.join(here, entry)], bundle: true, write: false, minify: true, format: 'iife',
-    target: 'es2022', charset: 'utf8', define, legalComments: 'none',
+    entryPoints: [path.join(here, entry)],
+    bundle: true,
+    write: false,
+    minify: true,
+    format: 'iife',
+    target: 'es2022',
+    charset: 'utf8',
+    define,
+    legalComments: 'none',
   }).outputFiles[0].text;
 }
 
@@ -58,21 +70,38 @@ function bundled(entry, define = {}) {
 const guarded = (text) => text.replaceAll('</script', '<\\/script').replaceAll('<!--', '<\\!--');
 const hash = (text) => `'sha256-${createHash('sha256').update(text).digest('base64')}'`;
 
-const examples = readdirSync(path.join(root, 'examples')).filter((f) => f.endsWith('.yaml')).sort()
+const examples = readdirSync(path.join(root, 'examples'))
+  .filter((f) => f.endsWith('.yaml'))
+  .sort()
   .map((f) => ({ name: f, text: readFileSync(path.join(root, 'examples', f), 'utf8') }));
 const { glue, wasm } = parted(coreFile);
-const scripts = [glue, bundled('worker.ts'), bundled('main.ts', {
-  CHOICES: JSON.stringify(choices(path.join(root, 'reference'))), EXAMPLES: JSON.stringify(examples), LETTERS: JSON.stringify(letters),
-})].map(guarded);
+const scripts = [
+  glue,
+  bundled('worker.ts'),
+  bundled('main.ts', {
+    CHOICES: JSON.stringify(choices(path.join(root, 'reference'))),
+    EXAMPLES: JSON.stringify(examples),
+    LETTERS: JSON.stringify(letters),
+  }),
+].map(guarded);
 
 // Styles may stand in the page, for the core's report brings its own; scripts only as they are here.
 const policy = [
-  "default-src 'none'", `script-src ${scripts.map(hash).join(' ')} 'wasm-unsafe-eval'`, 'worker-src blob:',
-  "style-src 'unsafe-inline'", "img-src data: blob:", "base-uri 'none'", "form-action 'none'",
+  "default-src 'none'",
+  `script-src ${scripts.map(hash).join(' ')} 'wasm-unsafe-eval'`,
+  'worker-src blob:',
+  "style-src 'unsafe-inline'",
+  'img-src data: blob:',
+  "base-uri 'none'",
+  "form-action 'none'",
 ].join('; ');
 const parts = {
-  POLICY: policy, STYLE: readFileSync(path.join(here, 'style.css'), 'utf8'), WASM: wasm,
-  GLUE: scripts[0], WORKER: scripts[1], MAIN: scripts[2],
+  POLICY: policy,
+  STYLE: readFileSync(path.join(here, 'style.css'), 'utf8'),
+  WASM: wasm,
+  GLUE: scripts[0],
+  WORKER: scripts[1],
+  MAIN: scripts[2],
 };
 const page = readFileSync(path.join(here, 'page.html'), 'utf8').replace(/\{\{(\w+)\}\}/g, (_, name) => parts[name]);
 writeFileSync(pageFile, page);

@@ -7,11 +7,18 @@ import { parse } from 'yaml';
 function rows(folder, file, record) {
   const blocks = parse(readFileSync(path.join(folder, file), 'utf8'))[record];
   return blocks.flatMap((block) => {
-    const lines = block.table.trim().split('\n').map((l) => l.split('|').map((c) => c.trim()));
+    const lines = block.table
+      .trim()
+      .split('\n')
+      .map((l) => l.split('|').map((c) => c.trim()));
     const columns = lines[0];
-    return lines.slice(1).filter((l) => l[0] !== 'unit' && l[0] !== 'source').map((l) => ({
-      ...block.fixed, ...Object.fromEntries(columns.map((c, i) => [c, (l[i] ?? '').replace(/ \[\w\]$/, '')])),
-    }));
+    return lines
+      .slice(1)
+      .filter((l) => l[0] !== 'unit' && l[0] !== 'source')
+      .map((l) => ({
+        ...block.fixed,
+        ...Object.fromEntries(columns.map((c, i) => [c, (l[i] ?? '').replace(/ \[\w\]$/, '')])),
+      }));
   });
 }
 
@@ -26,6 +33,10 @@ export function choices(folder) {
     floors: keys('feet.yaml', 'floor'),
     airs: keys('factors.yaml', 'air'),
     duties: keys('limits.yaml', 'duty'),
-    machines: rows(folder, 'machines.yaml', 'machine').map((r) => ({ key: r.key, mass: Number(r.mass), holds: r.holds_work === 'yes' })),
+    machines: rows(folder, 'machines.yaml', 'machine').map((r) => ({
+      key: r.key,
+      mass: Number(r.mass),
+      holds: r.holds_work === 'yes',
+    })),
   };
 }

@@ -1,7 +1,14 @@
 // What can be chosen, as the build read it from the core's own records.
 interface All {
-  sections: { key: string; family: string }[]; timber: string[]; panels: { key: string; family: string }[]; joints: string[];
-  feet: string[]; floors: string[]; duties: string[]; airs: string[]; machines: { key: string; mass: number; holds: boolean }[];
+  sections: { key: string; family: string }[];
+  timber: string[];
+  panels: { key: string; family: string }[];
+  joints: string[];
+  feet: string[];
+  floors: string[];
+  duties: string[];
+  airs: string[];
+  machines: { key: string; mass: number; holds: boolean }[];
 }
 declare const CHOICES: All;
 declare const EXAMPLES: { name: string; text: string }[];

@@ -6,7 +6,9 @@ declare const LETTERS: string;
 function bytes_of(text: string): Uint8Array<ArrayBuffer> {
   const [length = '0', letters = ''] = text.split('~');
   const value = new Uint8Array(128);
-  [...LETTERS].forEach((letter, i) => { value[letter.charCodeAt(0)] = i; });
+  [...LETTERS].forEach((letter, i) => {
+    value[letter.charCodeAt(0)] = i;
+  });
   const out = new DataView(new ArrayBuffer((letters.length / 5) * 4));
   for (let i = 0, o = 0; i < letters.length; i += 5, o += 4) {
     let n = 0;
@@ -43,7 +45,9 @@ export class Engine {
   private last = 0;
   private asked = 0;
 
-  get busy(): boolean { return this.waiting !== undefined; }
+  get busy(): boolean {
+    return this.waiting !== undefined;
+  }
 
   start(): Promise<void> {
     this.ready ??= core_module().then((module) => this.opened(module));
@@ -56,17 +60,27 @@ export class Engine {
       this.worker = new Worker(url);
       URL.revokeObjectURL(url);
     } catch {
-      const opened = (globalThis as unknown as { standtrue_opened: (m: WebAssembly.Module, tell: () => void) => Promise<(r: Request) => Answer> }).standtrue_opened;
+      const opened = (
+        globalThis as unknown as {
+          standtrue_opened: (m: WebAssembly.Module, tell: () => void) => Promise<(r: Request) => Answer>;
+        }
+      ).standtrue_opened;
       this.here = await opened(module, () => undefined);
       return;
     }
     const worker = this.worker;
     await new Promise<void>((resolve, reject) => {
-      worker.onerror = (e) => { reject(new Error(e.message)); this.fail(e.message); };
+      worker.onerror = (e) => {
+        reject(new Error(e.message));
+        this.fail(e.message);
+      };
       worker.onmessage = ({ data }) => {
         if (data.ready) return resolve();
         if (data.done !== undefined) return this.waiting?.tell?.(data.done, data.of);
-        if (data.broken) { reject(new Error(data.broken)); return this.fail(data.broken); }
+        if (data.broken) {
+          reject(new Error(data.broken));
+          return this.fail(data.broken);
+        }
         if (data.id !== this.last) return;
         const waiting = this.waiting;
         this.waiting = undefined;
@@ -93,9 +107,9 @@ export class Engine {
   async ask(request: Request, tell?: Waiting['tell']): Promise<Answer> {
     const asked = ++this.asked;
     await this.start();
-    if (asked !== this.asked) throw new Stopped();  // while the core was being opened
+    if (asked !== this.asked) throw new Stopped(); // while the core was being opened
     if (this.here) {
-      await new Promise((r) => setTimeout(r, 30));  // what was changed is painted first
+      await new Promise((r) => setTimeout(r, 30)); // what was changed is painted first
       return this.here(request);
     }
     return new Promise((resolve, reject) => {

@@ -12,7 +12,11 @@ function dressed<T extends Element>(node: T, attributes: Attributes, children: C
   return node;
 }
 
-export function h<K extends keyof HTMLElementTagNameMap>(tag: K, attributes: Attributes = {}, ...children: Child[]): HTMLElementTagNameMap[K] {
+export function h<K extends keyof HTMLElementTagNameMap>(
+  tag: K,
+  attributes: Attributes = {},
+  ...children: Child[]
+): HTMLElementTagNameMap[K] {
   return dressed(document.createElement(tag), attributes, children);
 }
 
@@ -26,9 +30,15 @@ export function tappable(node: SVGElement, label: string, act: (e: Event) => voi
   node.setAttribute('tabindex', '0');
   node.setAttribute('aria-label', label);
   node.classList.add('tap');
-  node.addEventListener('click', (e) => { e.stopPropagation(); act(e); });
+  node.addEventListener('click', (e) => {
+    e.stopPropagation();
+    act(e);
+  });
   node.addEventListener('keydown', (e) => {
-    if (e instanceof KeyboardEvent && (e.key === 'Enter' || e.key === ' ')) { e.preventDefault(); act(e); }
+    if (e instanceof KeyboardEvent && (e.key === 'Enter' || e.key === ' ')) {
+      e.preventDefault();
+      act(e);
+    }
   });
   return node;
 }

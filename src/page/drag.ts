@@ -1,12 +1,12 @@
 // Taking hold of something on the plan: with a pointer, or with the arrow keys.
 export interface Drag {
-  step: number;   // m, of an arrow key; a pointer keeps to half of it
-  scale: number;  // px/m
+  step: number; // m, of an arrow key; a pointer keeps to half of it
+  scale: number; // px/m
   moved: (dx: number, dy: number) => void;
   done: (dx: number, dy: number) => void;
 }
 
-const least = 4;  // px: less is a tap
+const least = 4; // px: less is a tap
 
 export function draggable(node: SVGElement, drag: Drag): void {
   node.classList.add('draggable');
@@ -30,7 +30,11 @@ export function draggable(node: SVGElement, drag: Drag): void {
     is_moving = true;
     node.classList.add('held');
     now = [snapped(px), snapped(-py)];
-    if (frame === 0) frame = requestAnimationFrame(() => { frame = 0; drag.moved(...now); });
+    if (frame === 0)
+      frame = requestAnimationFrame(() => {
+        frame = 0;
+        drag.moved(...now);
+      });
   });
   const let_go = (keep: boolean) => {
     if (!from) return;
@@ -41,19 +45,36 @@ export function draggable(node: SVGElement, drag: Drag): void {
   };
   node.addEventListener('pointerup', () => let_go(true));
   node.addEventListener('pointercancel', () => let_go(false));
-  node.addEventListener('click', (e) => { if (is_moving) { e.stopImmediatePropagation(); is_moving = false; } }, true);
+  node.addEventListener(
+    'click',
+    (e) => {
+      if (is_moving) {
+        e.stopImmediatePropagation();
+        is_moving = false;
+      }
+    },
+    true,
+  );
 
   // Several presses of a key are one move.
   let keyed: [number, number] = [0, 0];
   let timer = 0;
   node.addEventListener('keydown', (e) => {
-    const way: Record<string, [number, number]> = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
+    const way: Record<string, [number, number]> = {
+      ArrowLeft: [-1, 0],
+      ArrowRight: [1, 0],
+      ArrowUp: [0, 1],
+      ArrowDown: [0, -1],
+    };
     const to = way[e.key];
     if (!to) return;
     e.preventDefault();
     keyed = [keyed[0] + to[0] * drag.step, keyed[1] + to[1] * drag.step];
     drag.moved(...keyed);
     clearTimeout(timer);
-    timer = setTimeout(() => { drag.done(...keyed); keyed = [0, 0]; }, 500);
+    timer = setTimeout(() => {
+      drag.done(...keyed);
+      keyed = [0, 0];
+    }, 500);
   });
 }

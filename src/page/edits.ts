@@ -25,9 +25,20 @@ export function put(doc: Document, path: Path, value: unknown, main = 'kind'): v
 function dimension(bench: Bench, which: keyof Dimensions, from: Event): void {
   const sizes = dimensions_of(bench);
   if (!sizes) return;
-  const keep = (typed: string) => bench.edit((doc) => doc.set('size', Object.entries({ ...sizes, [which]: with_unit(typed, unit(bench)) }).map(([, v]) => v).join(' x ')));
-  lay_slip(which === 'height' ? 'height above the floor' : `${which} of the top`, from,
-    field(which, sizes[which], keep, 'millimetres or inches: 1800, 1.8 m, 71 in, 5\' 11"'));
+  const keep = (typed: string) =>
+    bench.edit((doc) =>
+      doc.set(
+        'size',
+        Object.entries({ ...sizes, [which]: with_unit(typed, unit(bench)) })
+          .map(([, v]) => v)
+          .join(' x '),
+      ),
+    );
+  lay_slip(
+    which === 'height' ? 'height above the floor' : `${which} of the top`,
+    from,
+    field(which, sizes[which], keep, 'millimetres or inches: 1800, 1.8 m, 71 in, 5\' 11"'),
+  );
 }
 
 const rail = /^(front|back|left|right|middle)(?: middle)? (top|lower) rail/;
@@ -37,12 +48,25 @@ function rail_scopes(part: string): [string, Path][] {
   const [, side = '', level = ''] = rail.exec(part) ?? [];
   const long = side === 'front' || side === 'back';
   const like = long ? 'long' : 'short';
-  return side ? [[`both ${like} ${level} rails`, ['rails', level, like]], [`the ${side} ${level} rail alone`, ['rails', level, side]], ['all rails', ['rails']]] : [];
+  return side
+    ? [
+        [`both ${like} ${level} rails`, ['rails', level, like]],
+        [`the ${side} ${level} rail alone`, ['rails', level, side]],
+        ['all rails', ['rails']],
+      ]
+    : [];
 }
 
 function scoped(scopes: [string, Path][], then: (path: () => Path) => HTMLElement[]): HTMLElement[] {
   let path = scopes[0]?.[1] ?? [];
-  const which = choice('of', scopes.map(([name]) => name), scopes[0]?.[0] ?? '', (name) => { path = scopes.find(([n]) => n === name)?.[1] ?? path; });
+  const which = choice(
+    'of',
+    scopes.map(([name]) => name),
+    scopes[0]?.[0] ?? '',
+    (name) => {
+      path = scopes.find(([n]) => n === name)?.[1] ?? path;
+    },
+  );
   return [which, ...then(() => path)];
 }
 
@@ -52,55 +76,100 @@ function index_in(solid: { written: { path: string } | null }, list: string): nu
 }
 
 function timber_of(bench: Bench, path: Path, now: string): HTMLElement[] {
-  return [choice('section', sections, now, (value) => bench.edit((doc) => put(doc, [...path, 'section'], value, 'section')))];
+  return [
+    choice('section', sections, now, (value) => bench.edit((doc) => put(doc, [...path, 'section'], value, 'section'))),
+  ];
 }
 
 function post(bench: Bench, from: Event): void {
   const now = bench.say(['posts', 'section']) || bench.say(['posts']);
   const foot = bench.say(['feet', 'thread']) || bench.say(['feet']);
-  lay_slip('posts', from, ...timber_of(bench, ['posts'], now), timber(bench),
-    choice('feet', [...all.feet, 'none'], foot, (value) => bench.edit((doc) => {
-      if (value !== 'none') put(doc, ['feet', 'thread'], value, 'thread');
-      else doc.set('feet', 'none');
-    })));
+  lay_slip(
+    'posts',
+    from,
+    ...timber_of(bench, ['posts'], now),
+    timber(bench),
+    choice('feet', [...all.feet, 'none'], foot, (value) =>
+      bench.edit((doc) => {
+        if (value !== 'none') put(doc, ['feet', 'thread'], value, 'thread');
+        else doc.set('feet', 'none');
+      }),
+    ),
+  );
 }
 
 /** Of all posts and rails. */
 function timber(bench: Bench): HTMLElement {
-  return field('timber of all', bench.say(['timber', 'class']) ? `${bench.say(['timber', 'class'])} ${bench.say(['timber', 'section'])}` : bench.say(['timber']),
-    (value) => bench.edit((doc) => doc.set('timber', value)), 'class and size: C24 45 x 95 mm, or 2x4');
+  return field(
+    'timber of all',
+    bench.say(['timber', 'class'])
+      ? `${bench.say(['timber', 'class'])} ${bench.say(['timber', 'section'])}`
+      : bench.say(['timber']),
+    (value) => bench.edit((doc) => doc.set('timber', value)),
+    'class and size: C24 45 x 95 mm, or 2x4',
+  );
 }
 
 function rails(bench: Bench, solid: Solid, from: Event): void {
   const scopes = rail_scopes(solid.part);
   if (scopes.length === 0) return by_text(solid.part, from);
   const now = scopes.map(([, path]) => bench.say([...path, 'section'])).find((v) => v) ?? '';
-  lay_slip(solid.part, from, ...scoped(scopes, (path) => [
-    choice('section', sections, now, (value) => bench.edit((doc) => put(doc, [...path(), 'section'], value, 'section'))),
-    choice('its joints', all.joints, '', (value) => bench.edit((doc) => put(doc, [...path(), 'joint'], value, 'section'))),
-  ]), timber(bench));
+  lay_slip(
+    solid.part,
+    from,
+    ...scoped(scopes, (path) => [
+      choice('section', sections, now, (value) =>
+        bench.edit((doc) => put(doc, [...path(), 'section'], value, 'section')),
+      ),
+      choice('its joints', all.joints, '', (value) =>
+        bench.edit((doc) => put(doc, [...path(), 'joint'], value, 'section')),
+      ),
+    ]),
+    timber(bench),
+  );
 }
 
 function joint(bench: Bench, drawn: JointDrawn, from: Event): void {
   const everywhere: [string, Path] = ['all joints of the bench', ['joints']];
   const own = rail_scopes(drawn.part).map(([name, path]): [string, Path] => [`joints of ${name}`, [...path, 'joint']]);
   const is_rail = own.length > 0;
-  if (!is_rail && !/bearer/.test(drawn.part)) return by_text(drawn.name, from, `${drawn.kind}. Its screws and bolts are written in the bench file.`);
-  lay_slip(drawn.name, from, h('p', {}, `${drawn.kind}, on the ${drawn.onto}`), ...scoped([everywhere, ...own], (path) => [
-    // Whatever else a group says of its joint belongs to the kind that it had.
-    choice('joined by', all.joints, drawn.kind, (value) => bench.edit((doc) => put(doc, path(), value, 'section'))),
-  ]));
+  if (!is_rail && !/bearer/.test(drawn.part))
+    return by_text(drawn.name, from, `${drawn.kind}. Its screws and bolts are written in the bench file.`);
+  lay_slip(
+    drawn.name,
+    from,
+    h('p', {}, `${drawn.kind}, on the ${drawn.onto}`),
+    ...scoped([everywhere, ...own], (path) => [
+      // Whatever else a group says of its joint belongs to the kind that it had.
+      choice('joined by', all.joints, drawn.kind, (value) => bench.edit((doc) => put(doc, path(), value, 'section'))),
+    ]),
+  );
 }
 
 function sheet(bench: Bench, solid: Solid, from: Event): void {
-  const path: Path = solid.part === 'top' || solid.part === 'shelf' ? [solid.part] : ['sheets', index_in(solid, 'sheets')];
+  const path: Path =
+    solid.part === 'top' || solid.part === 'shelf' ? [solid.part] : ['sheets', index_in(solid, 'sheets')];
   if (path[1] === -1) return by_text(solid.part, from);
   const get = (key: string) => bench.say([...path, key]);
   const set = (key: string) => (value: string) => bench.edit((doc) => put(doc, [...path, key], value, 'sheet'));
-  lay_slip(solid.part, from, choice('sheet', sheets, get('sheet') || bench.say(path), set('sheet')), choice('face grain', ['', 'along', 'across'], get('grain'), set('grain')),
-    choice('layers', ['', '1', '2', '3'], get('layers'), (v) => bench.edit((doc) => put(doc, [...path, 'layers'], v === '' ? '' : Number(v), 'sheet'))),
+  lay_slip(
+    solid.part,
+    from,
+    choice('sheet', sheets, get('sheet') || bench.say(path), set('sheet')),
+    choice('face grain', ['', 'along', 'across'], get('grain'), set('grain')),
+    choice('layers', ['', '1', '2', '3'], get('layers'), (v) =>
+      bench.edit((doc) => put(doc, [...path, 'layers'], v === '' ? '' : Number(v), 'sheet')),
+    ),
     field('stored on it', get('load'), set('load'), '40 kg in all, or 50 kg/m2'),
-    solid.part === 'top' ? null : row(button(`take the ${solid.part} away`, () => { close_slip(); bench.edit((doc) => doc.deleteIn(path)); })));
+    solid.part === 'top'
+      ? null
+      : row(
+          button(`take the ${solid.part} away`, () => {
+            close_slip();
+            bench.edit((doc) => doc.deleteIn(path));
+          }),
+        ),
+  );
 }
 
 function listed(bench: Bench, solid: Solid, list: 'braces' | 'bearers', from: Event): void {
@@ -108,14 +177,47 @@ function listed(bench: Bench, solid: Solid, list: 'braces' | 'bearers', from: Ev
   const is_list = Array.isArray(bench.get([list]));
   const path: Path = is_list && at >= 0 ? [list, at] : [list];
   const rises = bench.say([...path, 'rises_to']);
-  lay_slip(solid.part, from, choice('section', sections, bench.say([...path, 'section']), (v) => bench.edit((doc) => put(doc, [...path, 'section'], v))),
-    list === 'braces' ? choice('kind', ['diagonal', 'cross', 'knee'], bench.say([...path, 'kind']) || 'diagonal', (v) => bench.edit((doc) => put(doc, [...path, 'kind'], v))) : null,
-    list === 'braces' ? choice('rises to', /left|right/.test(bench.say([...path, 'side'])) ? ['', 'back', 'front'] : ['', 'right', 'left'], rises, (v) => bench.edit((doc) => put(doc, [...path, 'rises_to'], v))) : null,
-    row(button('take it away', () => { close_slip(); bench.edit((doc) => { const all_of = bench.get([list]); doc.deleteIn(is_list && Array.isArray(all_of) && all_of.length === 1 ? [list] : path); }); })));
+  lay_slip(
+    solid.part,
+    from,
+    choice('section', sections, bench.say([...path, 'section']), (v) =>
+      bench.edit((doc) => put(doc, [...path, 'section'], v)),
+    ),
+    list === 'braces'
+      ? choice('kind', ['diagonal', 'cross', 'knee'], bench.say([...path, 'kind']) || 'diagonal', (v) =>
+          bench.edit((doc) => put(doc, [...path, 'kind'], v)),
+        )
+      : null,
+    list === 'braces'
+      ? choice(
+          'rises to',
+          /left|right/.test(bench.say([...path, 'side'])) ? ['', 'back', 'front'] : ['', 'right', 'left'],
+          rises,
+          (v) => bench.edit((doc) => put(doc, [...path, 'rises_to'], v)),
+        )
+      : null,
+    row(
+      button('take it away', () => {
+        close_slip();
+        bench.edit((doc) => {
+          const all_of = bench.get([list]);
+          doc.deleteIn(is_list && Array.isArray(all_of) && all_of.length === 1 ? [list] : path);
+        });
+      }),
+    ),
+  );
 }
 
 function by_text(name: string, from: Event, more = ''): void {
-  lay_slip(name, from, h('p', {}, more || 'This one is written in the bench file part by part: turn the sheet over to the file to change it.'));
+  lay_slip(
+    name,
+    from,
+    h(
+      'p',
+      {},
+      more || 'This one is written in the bench file part by part: turn the sheet over to the file to change it.',
+    ),
+  );
 }
 
 export function machine_at(picture: Picture, machine: MachineDrawn): [number, number] {
@@ -125,34 +227,70 @@ export function machine_at(picture: Picture, machine: MachineDrawn): [number, nu
 
 function machine(bench: Bench, drawn: MachineDrawn, index: number, from: Event, where: string[]): void {
   const list = index_in(drawn, 'machines');
-  const path: Path = list >= 0 ? ['machines', list] : drawn.written?.path.startsWith('vice') || list < 0 ? ['vice'] : ['machines', index];
+  const path: Path =
+    list >= 0
+      ? ['machines', list]
+      : drawn.written?.path.startsWith('vice') || list < 0
+        ? ['vice']
+        : ['machines', index];
   const set = (key: string) => (value: string) => bench.edit((doc) => put(doc, [...path, key], value));
-  const place = (i: number) => (typed: string) => bench.edit((doc) => {
-    const to = [...where];
-    to[i] = with_unit(typed, unit(bench));
-    put(doc, [...path, 'at'], doc.createNode(to, { flow: true }));
-  });
-  lay_slip(drawn.name, from,
-    choice('kind', all.machines.map((m) => m.key), bench.say([...path, 'kind']) || bench.say(path), set('kind')),
-    field('mass', bench.say([...path, 'mass']) || `${Math.round(drawn.mass * 10) / 10} kg`, (v) => set('mass')(/^[\d.]+$/.test(v.trim()) ? `${v.trim()} kg` : v), 'kg or lb'),
+  const place = (i: number) => (typed: string) =>
+    bench.edit((doc) => {
+      const to = [...where];
+      to[i] = with_unit(typed, unit(bench));
+      put(doc, [...path, 'at'], doc.createNode(to, { flow: true }));
+    });
+  lay_slip(
+    drawn.name,
+    from,
+    choice(
+      'kind',
+      all.machines.map((m) => m.key),
+      bench.say([...path, 'kind']) || bench.say(path),
+      set('kind'),
+    ),
+    field(
+      'mass',
+      bench.say([...path, 'mass']) || `${Math.round(drawn.mass * 10) / 10} kg`,
+      (v) => set('mass')(/^[\d.]+$/.test(v.trim()) ? `${v.trim()} kg` : v),
+      'kg or lb',
+    ),
     row(field('from the left', where[0] ?? '', place(0)), field('from the front', where[1] ?? '', place(1))),
     choice('it is', ['bolted', 'standing'], drawn.bolted ? 'bolted' : 'standing', set('mounting')),
-    row(button('turn a quarter', () => set('turned')(bench.say([...path, 'turned']) === 'yes' ? '' : 'yes')),
-      button('take it off', () => { close_slip(); bench.edit((doc) => { const now = bench.get(['machines']); doc.deleteIn(path[0] === 'machines' && Array.isArray(now) && now.length === 1 ? ['machines'] : path); }); })));
+    row(
+      button('turn a quarter', () => set('turned')(bench.say([...path, 'turned']) === 'yes' ? '' : 'yes')),
+      button('take it off', () => {
+        close_slip();
+        bench.edit((doc) => {
+          const now = bench.get(['machines']);
+          doc.deleteIn(path[0] === 'machines' && Array.isArray(now) && now.length === 1 ? ['machines'] : path);
+        });
+      }),
+    ),
+  );
 }
 
 export function edit(bench: Bench, thing: Thing, from: Event, where: (m: MachineDrawn) => string[]): void {
   switch (thing.kind) {
-    case 'dimension': return dimension(bench, thing.which, from);
-    case 'joint': return joint(bench, thing.joint, from);
-    case 'machine': return machine(bench, thing.machine, thing.index, from, where(thing.machine));
+    case 'dimension':
+      return dimension(bench, thing.which, from);
+    case 'joint':
+      return joint(bench, thing.joint, from);
+    case 'machine':
+      return machine(bench, thing.machine, thing.index, from, where(thing.machine));
     case 'part':
       switch (thing.solid.of) {
-        case 'post': case 'foot': return post(bench, from);
-        case 'rail': return rails(bench, thing.solid, from);
-        case 'sheet': return sheet(bench, thing.solid, from);
-        case 'brace': return listed(bench, thing.solid, 'braces', from);
-        default: return listed(bench, thing.solid, 'bearers', from);
+        case 'post':
+        case 'foot':
+          return post(bench, from);
+        case 'rail':
+          return rails(bench, thing.solid, from);
+        case 'sheet':
+          return sheet(bench, thing.solid, from);
+        case 'brace':
+          return listed(bench, thing.solid, 'braces', from);
+        default:
+          return listed(bench, thing.solid, 'bearers', from);
       }
   }
 }

@@ -9,7 +9,12 @@ function pieces(view: View, scene: Scene): SVGElement {
   const group = s('g', {});
   for (const solid of painted_order(view.looks, scene.picture.solids)) {
     const d = path_of(outline(solid.corners.map((c) => view.at(c))));
-    const piece = s('g', { class: `piece ${solid.of}` }, s('path', { d, class: 'wide-hit' }), s('path', { d, class: 'seen' }));
+    const piece = s(
+      'g',
+      { class: `piece ${solid.of}` },
+      s('path', { d, class: 'wide-hit' }),
+      s('path', { d, class: 'seen' }),
+    );
     group.append(tappable(piece, `${solid.part}: change it`, (e) => scene.tap({ kind: 'part', solid }, e)));
   }
   return group;
@@ -27,7 +32,12 @@ function joints(view: View, scene: Scene): SVGElement {
   const group = s('g', {});
   for (const joint of nearest.values()) {
     const [x, y] = view.at(joint.at);
-    const ring = s('g', { class: joint.released ? 'joint off' : 'joint' }, s('circle', { cx: x, cy: y, r: 15, class: 'hit' }), s('circle', { cx: x, cy: y, r: 4 }));
+    const ring = s(
+      'g',
+      { class: joint.released ? 'joint off' : 'joint' },
+      s('circle', { cx: x, cy: y, r: 15, class: 'hit' }),
+      s('circle', { cx: x, cy: y, r: 4 }),
+    );
     group.append(tappable(ring, `joint, ${joint.name}: ${joint.kind}`, (e) => scene.tap({ kind: 'joint', joint }, e)));
   }
   return group;
@@ -42,9 +52,18 @@ function machines(view: View, scene: Scene, labels: Labels): SVGElement {
     const top = view.at([m.at[0], m.at[1], m.at[2] + m.height])[1];
     const w = 2 * half * view.scale;
     const [cx, cy] = view.at(m.centre_of_mass);
-    const drawn = s('g', { class: 'machine' }, s('rect', { x: x - w / 2, y: top, width: w, height: y - top, class: 'phantom' }),
-      s('circle', { cx, cy, r: 5, class: 'thin' }), s('path', { d: `M${cx - 8} ${cy}h16M${cx} ${cy - 8}v16`, class: 'thin' }));
-    group.append(tappable(drawn, `${m.name}, ${kilograms(m.mass)}: change it`, (e) => scene.tap({ kind: 'machine', machine: m, index }, e)));
+    const drawn = s(
+      'g',
+      { class: 'machine' },
+      s('rect', { x: x - w / 2, y: top, width: w, height: y - top, class: 'phantom' }),
+      s('circle', { cx, cy, r: 5, class: 'thin' }),
+      s('path', { d: `M${cx - 8} ${cy}h16M${cx} ${cy - 8}v16`, class: 'thin' }),
+    );
+    group.append(
+      tappable(drawn, `${m.name}, ${kilograms(m.mass)}: change it`, (e) =>
+        scene.tap({ kind: 'machine', machine: m, index }, e),
+      ),
+    );
     labels.block({ x: x - w / 2, y: top, w, h: y - top });
     if (along) labels.put(`${m.name}, ${kilograms(m.mass)}`, x, top - 5, 'name');
   });
@@ -57,31 +76,71 @@ function floor(view: View, scene: Scene): SVGElement {
   for (const strip of scene.keep_off) {
     const [a, b] = view.looks.name === 'front' ? strip.x : [-strip.y[1], -strip.y[0]];
     const [x1, x2] = [Math.max(view.x(a), view.left), Math.min(view.x(b), view.right)];
-    group.append(s('path', { d: `M${x1} ${y}H${x2}V${y + 9}H${x1}ZM${x1} ${y}L${x2} ${y + 9}M${x1} ${y + 9}L${x2} ${y}`, class: 'off' }));
+    group.append(
+      s('path', {
+        d: `M${x1} ${y}H${x2}V${y + 9}H${x1}ZM${x1} ${y}L${x2} ${y + 9}M${x1} ${y + 9}L${x2} ${y}`,
+        class: 'off',
+      }),
+    );
   }
   return group;
 }
 
 export function elevation(view: View, scene: Scene, labels: Labels): SVGElement {
-  const group = s('g', { class: 'view' }, floor(view, scene), machines(view, scene, labels), pieces(view, scene), joints(view, scene));
+  const group = s(
+    'g',
+    { class: 'view' },
+    floor(view, scene),
+    machines(view, scene, labels),
+    pieces(view, scene),
+    joints(view, scene),
+  );
   const is_front = view.looks.name === 'front';
   const y = view.at([0, 0, 0])[1];
   const sizes = scene.dimensions;
   const top = ground(scene.picture, 'top');
-  const ends = top ? [[top.x[0], top.y[1], 0], [top.x[1], top.y[0], 0]].map((p) => view.at(p as Place)[0]) : [view.left, view.right];
-  const lie: [[number, number], [number, number]] = [[ends[0]!, y + 44], [ends[1]!, y + 44]];
+  const ends = top
+    ? [
+        [top.x[0], top.y[1], 0],
+        [top.x[1], top.y[0], 0],
+      ].map((p) => view.at(p as Place)[0])
+    : [view.left, view.right];
+  const lie: [[number, number], [number, number]] = [
+    [ends[0]!, y + 44],
+    [ends[1]!, y + 44],
+  ];
   if (sizes) {
     const which = is_front ? 'length' : 'depth';
-    group.append(dimension(...lie, sizes[which], `${which} ${sizes[which]}: type another`, (e) => scene.tap({ kind: 'dimension', which }, e)));
+    group.append(
+      dimension(...lie, sizes[which], `${which} ${sizes[which]}: type another`, (e) =>
+        scene.tap({ kind: 'dimension', which }, e),
+      ),
+    );
     if (is_front) {
       const height = view.at([0, 0, scene.picture.height])[1];
-      group.append(dimension([view.left - 26, y], [view.left - 26, height], sizes.height, `height ${sizes.height}: type another`,
-        (e) => scene.tap({ kind: 'dimension', which: 'height' }, e)));
+      group.append(
+        dimension(
+          [view.left - 26, y],
+          [view.left - 26, height],
+          sizes.height,
+          `height ${sizes.height}: type another`,
+          (e) => scene.tap({ kind: 'dimension', which: 'height' }, e),
+        ),
+      );
     }
   }
-  group.append(s('text', { x: (view.left + view.right) / 2, y: y + 20, class: 'small', 'text-anchor': 'middle' }, is_front ? 'front' : 'left end'));
+  group.append(
+    s(
+      'text',
+      { x: (view.left + view.right) / 2, y: y + 20, class: 'small', 'text-anchor': 'middle' },
+      is_front ? 'front' : 'left end',
+    ),
+  );
   if (!is_front) {
-    group.append(s('text', { x: view.left, y: y + 20, class: 'small', 'text-anchor': 'middle' }, 'back'), s('text', { x: view.right, y: y + 20, class: 'small', 'text-anchor': 'middle' }, 'front'));
+    group.append(
+      s('text', { x: view.left, y: y + 20, class: 'small', 'text-anchor': 'middle' }, 'back'),
+      s('text', { x: view.right, y: y + 20, class: 'small', 'text-anchor': 'middle' }, 'front'),
+    );
   }
   return group;
 }

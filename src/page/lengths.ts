@@ -7,16 +7,24 @@ export function is_imperial(size: string, units: string): boolean {
 
 /** `74"` is 74 in, `6'` 6 ft, a bare number in the unit of the file. */
 export function with_unit(typed: string, unit: string): string {
-  const text = typed.trim().replace(/[″“”]/g, '"').replace(/[′’]/g, "'")
-    .replace(/(\d)\s*'\s*/g, '$1 ft ').replace(/(\d)\s*"/g, '$1 in').trim();
+  const text = typed
+    .trim()
+    .replace(/[″“”]/g, '"')
+    .replace(/[′’]/g, "'")
+    .replace(/(\d)\s*'\s*/g, '$1 ft ')
+    .replace(/(\d)\s*"/g, '$1 in')
+    .trim();
   return /^[\d.\s/]+$/.test(text) && text !== '' ? `${text} ${unit}` : text;
 }
 
 function number_of(text: string): number {
-  return text.trim().split(/\s+/).reduce((sum, part) => {
-    const [a = '', b] = part.split('/');
-    return sum + (b === undefined ? Number(a) : Number(a) / Number(b));
-  }, 0);
+  return text
+    .trim()
+    .split(/\s+/)
+    .reduce((sum, part) => {
+      const [a = '', b] = part.split('/');
+      return sum + (b === undefined ? Number(a) : Number(a) / Number(b));
+    }, 0);
 }
 
 /** In metres, or NaN. */
@@ -35,7 +43,10 @@ export function written(length: number, imperial: boolean): string {
   const eighths = Math.round((length / inch) * 8);
   const whole = Math.floor(eighths / 8);
   let [a, b] = [eighths % 8, 8];
-  while (a > 0 && a % 2 === 0) { a /= 2; b /= 2; }
+  while (a > 0 && a % 2 === 0) {
+    a /= 2;
+    b /= 2;
+  }
   return `${a === 0 ? whole : whole === 0 ? `${a}/${b}` : `${whole} ${a}/${b}`} in`;
 }
 

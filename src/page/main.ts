@@ -1,19 +1,22 @@
 // The page: a bench, its last good answer, and the sheet that shows both.
 import { add_machine, add_part, the_shop } from './adding';
 import { Bench, merge } from './bench';
+import { compare, type Kept } from './beside';
 import { examples } from './chosen';
 import { Engine, Stopped } from './core';
 import { h, s, say } from './dom';
-import { dimensions_of, edit, imperial, machine_at, put } from './edits';
-import { from_link, link_of, pick, print_report, read_file, save } from './files';
+import { dimensions_of, edit, imperial, machine_at } from './edits';
+import { from_link, pick, read_file, save } from './files';
 import { hints, learned } from './hints';
-import { metres, written } from './lengths';
+import { written } from './lengths';
+import { move, move_bearer, strips } from './moving';
 import { notes_of } from './notes';
+import { choose_example, print, show_link } from './papers';
 import { Questions } from './questions';
 import { is_over, lines_of, rod } from './rod';
-import { ground, type Line, type Scene, type Strip, type Thing } from './scene';
+import { ground, type Line, type Scene, type Thing } from './scene';
 import { draw_sheet, lay_out, type Face } from './sheet';
-import { button, close_slip, lay_slip, row } from './slip';
+import { lay_slip } from './slip';
 import { solid_view } from './solid';
 import { notes_block, title_block, verdict_word } from './title_block';
 import type { Answer, AnswerJson, MachineDrawn } from './types';
@@ -22,16 +25,20 @@ const root = document.getElementById('page')!;
 const bench = new Bench();
 const engine = new Engine();
 const turn = { yaw: 0.55, pitch: 0.32 };
-let good: Answer | null = null;     // the last that could be drawn
-let last: Answer | null = null;     // the last of all
-let checked = '';                   // the text that `good` is of
+let good: Answer | null = null; // the last that could be drawn
+let last: Answer | null = null; // the last of all
+let checked = ''; // the text that `good` is of
 let lines: Line[] = [];
 let chosen: string | null = null;
 let face: Face = 'sheet';
 let broken = '';
-let beside: { lines: Line[]; verdict: string; summary: string; text: string } | null = null;
+let beside: Kept | null = null;
 let load_plan: Scene['load_plan'] = null;
-const questions = new Questions(bench, (command, answer, turned) => { if (command === 'place') show_place(answer, turned); else redraw(); if (command !== 'improve') void propose(); });
+const questions = new Questions(bench, (command, answer, turned) => {
+  if (command === 'place') show_place(answer, turned);
+  else redraw();
+  if (command !== 'improve') void propose();
+});
 
 function show_place(answer: AnswerJson, turned: boolean): void {
   load_plan = { plan: answer, turned };
@@ -47,7 +54,14 @@ async function check(): Promise<void> {
   for (let text = bench.text; ; text = bench.text) {
     const begun = performance.now();
     try {
-      const answer = await engine.ask({ command: 'check', text, file: bench.name, picture: true, page: true, width: 1000 });
+      const answer = await engine.ask({
+        command: 'check',
+        text,
+        file: bench.name,
+        picture: true,
+        page: true,
+        width: 1000,
+      });
       if (text !== bench.text) continue;
       took(answer, text, performance.now() - begun);
     } catch (e) {
@@ -69,7 +83,10 @@ function took(answer: Answer, text: string, time: number): void {
   good = answer;
   checked = text;
   lines = lines_of(answer.answer.findings, answer.page ?? '');
-  if (!lines.some((l) => l.group === chosen)) chosen = (lines.find((l) => is_over(l.finding) && l.finding.kind !== 'told') ?? lines.find((l) => l.group === 'sag'))?.group ?? null;
+  if (!lines.some((l) => l.group === chosen))
+    chosen =
+      (lines.find((l) => is_over(l.finding) && l.finding.kind !== 'told') ?? lines.find((l) => l.group === 'sag'))
+        ?.group ?? null;
   say(`${verdict_word[answer.answer.verdict]}: ${answer.answer.summary}`);
 }
 
@@ -78,56 +95,37 @@ let proposing = 0;
 async function propose(): Promise<void> {
   clearTimeout(proposing);
   if (!good?.answer || good.answer.verdict === 'stands' || checked !== bench.text) return;
-  proposing = setTimeout(() => { if (!questions.busy) void questions.find('improve', () => undefined).then(redraw, () => undefined); }, 1500);
+  proposing = setTimeout(() => {
+    if (!questions.busy) void questions.find('improve', () => undefined).then(redraw, () => undefined);
+  }, 1500);
 }
 
-function strips(): Strip[] {
-  const list = bench.get(['floor', 'keep_off']);
-  if (!Array.isArray(list)) return [];
-  const far: [number, number] = [-100, 100];
-  return (list as Record<string, unknown>[]).flatMap((strip) => {
-    const pair = (v: unknown): [number, number] => (Array.isArray(v) ? [metres(String(v[0])), metres(String(v[1]))] : far);
-    const x: [number, number] = strip['from'] === undefined ? pair(strip['x']) : [metres(String(strip['from'])), metres(String(strip['to']))];
-    const y = strip['y'] === undefined ? far : pair(strip['y']);
-    return [...x, ...y].some(Number.isNaN) ? [] : [{ x, y }];
-  });
-}
-
-const where = (m: MachineDrawn): string[] => (good?.picture ? machine_at(good.picture, m).map((v) => written(v, imperial(bench))) : []);
+const where = (m: MachineDrawn): string[] =>
+  good?.picture ? machine_at(good.picture, m).map((v) => written(v, imperial(bench))) : [];
 
 function tapped(thing: Thing, from: Event): void {
   if (thing.kind === 'dimension') learned('size');
   edit(bench, thing, from, where);
 }
 
-function move(m: MachineDrawn, _index: number, to: [number, number]): void {
-  learned('drag');
-  const top = good?.picture ? ground(good.picture, m.sheet) : null;
-  const [, n] = /^machines\[(\d+)\]/.exec(m.written?.path ?? '') ?? [];
-  const path = n ? ['machines', Number(n) - 1] : ['vice'];
-  m.at = [to[0], to[1], m.at[2]];  // stays where it was put until the core has its say
-  bench.edit((doc) => put(doc, [...path, 'at'], doc.createNode([to[0] - (top?.x[0] ?? 0), to[1] - (top?.y[0] ?? 0)].map((v) => written(v, imperial(bench))), { flow: true })));
-}
-
-function move_bearer(part: string, x: number): void {
-  const middles = (good?.picture?.solids ?? []).filter((p) => p.of === 'bearer' && /^bearer/.test(p.part))
-    .map((p) => (p.part === part ? x : p.corners.reduce((sum, c) => sum + c[0] / 8, 0)));
-  bench.edit((doc) => {
-    const now = doc.get('bearers', true) as { toJSON?: () => unknown } | undefined;
-    const plain = now?.toJSON?.();
-    const one = (Array.isArray(plain) ? plain[0] : plain) as Record<string, unknown> | undefined;
-    const rest = Object.fromEntries(Object.entries(one && typeof one === 'object' ? one : {}).filter(([k]) => !['at', 'every', 'count'].includes(k)));
-    doc.set('bearers', doc.createNode({ at: middles.map((v) => written(v, imperial(bench))), ...rest }, { flow: true }));
-  });
-}
-
 function scene(): Scene | null {
   if (!good?.picture) return null;
+  const { picture } = good;
   const improve = questions.answer('improve');
   return {
-    picture: good.picture, dimensions: dimensions_of(bench), imperial: imperial(bench), chosen: lines.find((l) => l.group === chosen) ?? null,
+    picture,
+    dimensions: dimensions_of(bench),
+    imperial: imperial(bench),
+    chosen: lines.find((l) => l.group === chosen) ?? null,
     notes: improve && good.answer ? notes_of(improve, good, (write) => bench.edit((doc) => merge(doc, write))) : [],
-    load_plan, keep_off: strips(), tap: tapped, move, move_bearer,
+    load_plan,
+    keep_off: strips(bench),
+    tap: tapped,
+    move: (m, to) => {
+      learned('drag');
+      move(bench, picture, m, to);
+    },
+    move_bearer: (part, x) => move_bearer(bench, picture, part, x),
   };
 }
 
@@ -138,91 +136,119 @@ function choose(line: Line): void {
   redraw();
   if (again) return;
   const f = line.finding;
-  lay_slip(line.group, null, h('p', { class: 'said' }, f.sentence), line.words ? h('p', {}, line.words) : null, f.place ? h('p', { class: 'quiet' }, f.place) : null,
-    f.why ? h('p', {}, f.why) : null, f.advice ? h('p', {}, h('b', {}, 'Change: '), f.advice) : null, f.measure ? h('p', {}, h('b', {}, 'Measure: '), f.measure) : null).classList.add('by-rod');
+  lay_slip(
+    line.group,
+    null,
+    h('p', { class: 'said' }, f.sentence),
+    line.words ? h('p', {}, line.words) : null,
+    f.place ? h('p', { class: 'quiet' }, f.place) : null,
+    f.why ? h('p', {}, f.why) : null,
+    f.advice ? h('p', {}, h('b', {}, 'Change: '), f.advice) : null,
+    f.measure ? h('p', {}, h('b', {}, 'Measure: '), f.measure) : null,
+  ).classList.add('by-rod');
 }
 
 const faces: Face[] = ['sheet', 'front', 'end', 'plan', 'solid', 'file'];
-const face_names: Record<Face, string> = { sheet: 'the sheet', front: 'front', end: 'left end', plan: 'plan', solid: 'solid', file: 'the file' };
+const face_names: Record<Face, string> = {
+  sheet: 'the sheet',
+  front: 'front',
+  end: 'left end',
+  plan: 'plan',
+  solid: 'solid',
+  file: 'the file',
+};
 
 function tools(): HTMLElement {
-  const tool = (words: string, act: (e: Event) => void, off = false) => { const b = h('button', { type: 'button', class: 'tool', onclick: act }, words); b.disabled = off; return b; };
-  return h('nav', { class: 'tools', 'aria-label': 'files' }, tool('examples', choose_example), tool('open', () => pick(bench, told)), tool('save', () => save(bench.text, bench.name)),
-    tool('link', (e) => void show_link(e)), tool('print', (e) => void print(e)), tool('undo', () => bench.undo(), !bench.canUndo), tool('redo', () => bench.redo(), !bench.canRedo),
-    h('span', { class: 'kind', role: 'group', 'aria-label': 'turn the sheet over' }, ...faces.map((f) => {
-      const b = tool(face_names[f], () => { face = f; redraw(); });
-      b.setAttribute('aria-pressed', String(f === face));
-      return b;
-    })));
+  const tool = (words: string, act: (e: Event) => void, off = false) => {
+    const b = h('button', { type: 'button', class: 'tool', onclick: act }, words);
+    b.disabled = off;
+    return b;
+  };
+  return h(
+    'nav',
+    { class: 'tools', 'aria-label': 'files' },
+    tool('examples', (e) => choose_example(bench, e)),
+    tool('open', () => pick(bench, told)),
+    tool('save', () => save(bench.text, bench.name)),
+    tool('link', (e) => void show_link(bench, e)),
+    tool('print', (e) => void print(bench, e)),
+    tool('undo', () => bench.undo(), !bench.canUndo),
+    tool('redo', () => bench.redo(), !bench.canRedo),
+    h(
+      'span',
+      { class: 'kind', role: 'group', 'aria-label': 'turn the sheet over' },
+      ...faces.map((f) => {
+        const b = tool(face_names[f], () => {
+          face = f;
+          redraw();
+        });
+        b.setAttribute('aria-pressed', String(f === face));
+        return b;
+      }),
+    ),
+  );
 }
 
 function put_machine(from: Event): void {
   const picture = good?.picture;
   const top = picture ? ground(picture, 'top') : null;
-  add_machine(bench, from, (picture?.machines ?? []).filter((m) => m.sheet === 'top').map((m) => [m.at[0] - (top?.x[0] ?? 0), m.pads_x / 2]), top ? top.x[1] - top.x[0] : 0);
+  add_machine(
+    bench,
+    from,
+    (picture?.machines ?? []).filter((m) => m.sheet === 'top').map((m) => [m.at[0] - (top?.x[0] ?? 0), m.pads_x / 2]),
+    top ? top.x[1] - top.x[0] : 0,
+  );
 }
 
-const told = (fault: string): void => { lay_slip('this does not work', null, h('p', { class: 'red' }, fault)); };
-
-function choose_example(from: Event): void {
-  lay_slip('begin with', from, ...examples.map((e) => {
-    const about = e.text.split('\n').filter((l) => l.startsWith('# ')).map((l) => l.slice(2)).join(' ').split(/(?<=[.?]) /)[0] ?? '';
-    return h('div', { class: 'example' }, button(/^title: (.*)$/m.exec(e.text)?.[1] ?? e.name, () => { close_slip(); bench.name = e.name; bench.set(e.text); }), h('p', { class: 'quiet' }, about));
-  }));
-}
-
-async function show_link(from: Event): Promise<void> {
-  const target = from.currentTarget;
-  const url = await link_of(bench.text);
-  const field = h('input', { type: 'text', readonly: true, value: url, 'aria-label': 'link' });
-  lay_slip('a link that carries this bench', target ? Object.assign(new Event('link'), {}) : null, field, h('p', { class: 'quiet' }, 'The bench is in the link itself: nothing is sent anywhere.'),
-    row(button('copy it', () => { field.select(); void navigator.clipboard?.writeText(url).catch(() => document.execCommand('copy')); })));
-}
-
-async function print(from: Event): Promise<void> {
-  const status = h('p', { role: 'status' }, 'The core draws up its report; it looks for places too, which takes a while ...');
-  const slip = lay_slip('print', from, status);
-  const printer = new Engine();
-  const off = new MutationObserver(() => { if (!slip.isConnected) { printer.stop(); off.disconnect(); } });
-  off.observe(document.body, { childList: true });
-  try {
-    const now = new Date();
-    const date = `${now.getFullYear()}-${String(now.getMonth() + 1).padStart(2, '0')}-${String(now.getDate()).padStart(2, '0')}`;
-    const answer = await printer.ask({ command: 'check', text: bench.text, file: bench.name, report: true, date }, (done, of) => { status.textContent = `The core draws up its report: ${done} of ${of} places tried.`; });
-    if (!answer.report) { status.textContent = answer.diagnostics[0]?.what ?? 'There is no report of this bench.'; return; }
-    const report = answer.report;
-    status.textContent = 'Here it is.';
-    slip.append(row(button('print it', () => { print_report(report); }, 'ruled strong'), button('keep it as a file', () => save(report, bench.name.replace(/\.ya?ml$/, '') + '.html', 'text/html'))));
-    print_report(report);
-  } catch (e) {
-    if (!(e instanceof Stopped)) status.textContent = String(e);
-  }
-}
-
-function compare(from: Event): void {
+function side_by_side(from: Event): void {
   const now = good?.answer;
   if (!now) return;
-  const of = (title: string, verdict: string, summary: string) => h('div', {}, h('h3', {}, title), h('p', {}, h('b', {}, verdict_word[verdict] ?? ''), ': ', summary));
-  const kept = beside;
-  lay_slip('side by side', from, h('p', {}, kept ? 'Kept, and pale under each line of the rod:' : 'Keep this bench beside the next: its answers stay, pale, under each line of the rod while you change it.'),
-    kept ? of('the one kept', kept.verdict, kept.summary) : null, of('this one', now.verdict, now.summary),
-    kept ? h('table', {}, ...lines.map((l) => h('tr', {}, h('th', { scope: 'row' }, l.group), h('td', {}, kept.lines.find((k) => k.group === l.group)?.words ?? ''), h('td', {}, l.words)))) : null,
-    bench.get(['variants']) ? button('the variants that the file gives', () => void questions.ask({ command: 'variants', words: 'Its variants side by side', short: '' }, from, [])) : null,
-    row(button('keep this one', () => { beside = { lines, verdict: now.verdict, summary: now.summary, text: bench.text }; redraw(); }),
-      kept ? button('back to the one kept', () => bench.set(kept.text)) : null, kept ? button('put it away', () => { beside = null; redraw(); }) : null)).classList.add('wide');
+  compare({ lines, verdict: now.verdict, summary: now.summary, text: bench.text }, beside, from, {
+    keep: (kept) => {
+      beside = kept;
+      redraw();
+    },
+    back: (text) => bench.set(text),
+    variants: bench.get(['variants'])
+      ? () => void questions.ask({ command: 'variants', words: 'Its variants side by side', short: '' }, from, [])
+      : null,
+  });
 }
+
+const told = (fault: string): void => {
+  lay_slip('this does not work', null, h('p', { class: 'red' }, fault));
+};
 
 function file_face(): HTMLElement {
   const area = h('textarea', { spellcheck: 'false', 'aria-label': 'the bench file', wrap: 'off' });
   area.value = bench.text;
   let timer = 0;
-  area.addEventListener('input', () => { clearTimeout(timer); timer = setTimeout(() => bench.set(area.value), 700); });
+  area.addEventListener('input', () => {
+    clearTimeout(timer);
+    timer = setTimeout(() => bench.set(area.value), 700);
+  });
   return h('div', { class: 'file-face' }, h('h2', {}, bench.name), area);
 }
 
-function paper(now: Scene | null, width: number, height: number, narrow: boolean): { node: Element; free: { x: number; y: number } | null; notes: number } {
+function paper(
+  now: Scene | null,
+  width: number,
+  height: number,
+  narrow: boolean,
+): { node: Element; free: { x: number; y: number } | null; notes: number } {
   if (face === 'file') return { node: file_face(), free: null, notes: 0 };
-  if (!now) return { node: h('p', { class: 'loading' }, last ? 'There is nothing to draw yet: the title block says what is wrong, "the file" is where it can be put right.' : 'Sharpening the pencil ...'), free: null, notes: 0 };
+  if (!now)
+    return {
+      node: h(
+        'p',
+        { class: 'loading' },
+        last
+          ? 'There is nothing to draw yet: the title block says what is wrong, "the file" is where it can be put right.'
+          : 'Sharpening the pencil ...',
+      ),
+      free: null,
+      notes: 0,
+    };
   if (face === 'solid') return { node: solid_view(now, width, height, turn, () => undefined), free: null, notes: 0 };
   const laid = lay_out(now, face, width, height, narrow);
   return { node: draw_sheet(now, laid), free: laid.free, notes: laid.notes };
@@ -231,22 +257,54 @@ function paper(now: Scene | null, width: number, height: number, narrow: boolean
 function block_now(): HTMLElement {
   const machines = (good?.picture?.machines ?? []).filter((m) => m.sheet === 'top').map((m) => m.name);
   return title_block({
-    assessment: good?.answer ?? null, answer: last, text: bench.text, busy: is_checking, broken,
-    ask: (q, e) => void questions.ask(q, e, machines), compare, state: (c) => questions.state(c),
-    put_on: (e) => { learned('drag'); put_machine(e); }, put_in: (e) => add_part(bench, e), shop: (e) => the_shop(bench, e),
+    assessment: good?.answer ?? null,
+    answer: last,
+    text: bench.text,
+    busy: is_checking,
+    broken,
+    ask: (q, e) => void questions.ask(q, e, machines),
+    compare: side_by_side,
+    state: (c) => questions.state(c),
+    put_on: (e) => {
+      learned('drag');
+      put_machine(e);
+    },
+    put_in: (e) => add_part(bench, e),
+    shop: (e) => the_shop(bench, e),
   });
 }
 
 function redraw(): void {
-  if (face === 'file' && document.activeElement instanceof HTMLTextAreaElement && root.querySelector('textarea')) return redraw_words();
-  const held = document.activeElement?.closest('#page') ? document.activeElement.getAttribute('aria-label')?.split(':')[0] : null;
+  if (face === 'file' && document.activeElement instanceof HTMLTextAreaElement && root.querySelector('textarea'))
+    return redraw_words();
+  const held = document.activeElement?.closest('#page')
+    ? document.activeElement.getAttribute('aria-label')?.split(':')[0]
+    : null;
   const narrow = innerWidth < 900;
   const now = scene();
   const block = block_now();
-  const corner = h('button', { type: 'button', class: 'corner', 'aria-label': `turn the sheet over, to ${face_names[faces[(faces.indexOf(face) + 1) % faces.length]!]}`, onclick: () => { face = faces[(faces.indexOf(face) + 1) % faces.length]!; redraw(); } },
-    s('svg', { viewBox: '0 0 48 48', width: 48, height: 48, 'aria-hidden': 'true' }, s('path', { d: 'M0 48L48 0V48Z', class: 'cut' }), s('path', { d: 'M0 48L48 0L9 9Z', class: 'flap' })));
-  const stale = now !== null && (checked !== bench.text);
-  const box = h('div', { class: `paper${stale ? ' stale' : ''}${last?.diagnostics.some((d) => d.severity === 'error') ? ' wrong-now' : ''}` });
+  const corner = h(
+    'button',
+    {
+      type: 'button',
+      class: 'corner',
+      'aria-label': `turn the sheet over, to ${face_names[faces[(faces.indexOf(face) + 1) % faces.length]!]}`,
+      onclick: () => {
+        face = faces[(faces.indexOf(face) + 1) % faces.length]!;
+        redraw();
+      },
+    },
+    s(
+      'svg',
+      { viewBox: '0 0 48 48', width: 48, height: 48, 'aria-hidden': 'true' },
+      s('path', { d: 'M0 48L48 0V48Z', class: 'cut' }),
+      s('path', { d: 'M0 48L48 0L9 9Z', class: 'flap' }),
+    ),
+  );
+  const stale = now !== null && checked !== bench.text;
+  const box = h('div', {
+    class: `paper${stale ? ' stale' : ''}${last?.diagnostics.some((d) => d.severity === 'error') ? ' wrong-now' : ''}`,
+  });
   const strip = h('footer', { class: stale ? 'stale' : '' }, rod(lines, chosen, beside?.lines ?? null, choose));
   const scrolled = root.querySelector('.rod')?.scrollLeft ?? 0;
   const asked = root.querySelector('.asks')?.scrollLeft ?? 0;
@@ -254,12 +312,15 @@ function redraw(): void {
   root.replaceChildren(tools(), ...(narrow ? [block, box] : [box]), strip);
   const hint = hints(redraw);
   if (hint) box.append(hint);
-  const taken = narrow ? hint?.offsetHeight ?? 0 : 0;
+  const taken = narrow ? (hint?.offsetHeight ?? 0) : 0;
   const drawn = paper(now, box.clientWidth - (narrow || face === 'sheet' ? 0 : 378), box.clientHeight - taken, narrow);
   box.append(drawn.node, corner);
   if (!narrow) {
     box.append(notes_block(good?.page ?? '', drawn.notes) ?? '', block);
-    if (drawn.free) { block.style.left = `${drawn.free.x}px`; block.style.top = `${drawn.free.y}px`; }
+    if (drawn.free) {
+      block.style.left = `${drawn.free.x}px`;
+      block.style.top = `${drawn.free.y}px`;
+    }
   }
   root.querySelector('.rod')?.scrollTo(scrolled, 0);
   root.querySelector('.asks')?.scrollTo(asked, 0);
@@ -291,11 +352,23 @@ bench.onChange = () => {
 addEventListener('resize', () => requestAnimationFrame(redraw));
 addEventListener('hashchange', () => void from_link().then((text) => text && bench.set(text)));
 addEventListener('dragover', (e) => e.preventDefault());
-addEventListener('drop', (e) => { e.preventDefault(); const file = e.dataTransfer?.files[0]; if (file) read_file(file, bench, told); });
+addEventListener('drop', (e) => {
+  e.preventDefault();
+  const file = e.dataTransfer?.files[0];
+  if (file) read_file(file, bench, told);
+});
 addEventListener('keydown', (e) => {
-  if (!(e.ctrlKey || e.metaKey) || e.target instanceof HTMLInputElement || e.target instanceof HTMLTextAreaElement) return;
-  if (e.key === 'z') { e.preventDefault(); if (e.shiftKey) bench.redo(); else bench.undo(); }
-  if (e.key === 'y') { e.preventDefault(); bench.redo(); }
+  if (!(e.ctrlKey || e.metaKey) || e.target instanceof HTMLInputElement || e.target instanceof HTMLTextAreaElement)
+    return;
+  if (e.key === 'z') {
+    e.preventDefault();
+    if (e.shiftKey) bench.redo();
+    else bench.undo();
+  }
+  if (e.key === 'y') {
+    e.preventDefault();
+    bench.redo();
+  }
 });
 
 void from_link().then((linked) => bench.set(linked ?? Bench.stored() ?? examples[0]?.text ?? ''));

@@ -22,9 +22,16 @@ function outcome(option: Option, before: Option | undefined, group: (id: string)
   const stays = new Set(figures.failing.map(group));
   const cured = was.filter((g) => !stays.has(g));
   const [a, b] = [before?.figures?.sag_ratio ?? null, figures.sag_ratio];
-  const sag = cured.includes('sag') && a !== null && b !== null ? `sag ${a.toFixed(1)} to ${b.toFixed(1)} of what is allowed` : '';
+  const sag =
+    cured.includes('sag') && a !== null && b !== null
+      ? `sag ${a.toFixed(1)} to ${b.toFixed(1)} of what is allowed`
+      : '';
   const others = cured.filter((g) => g !== 'sag' || !sag);
-  const words = [others.length > 0 ? `${others.join(', ')} cured` : '', sag, stays.size > 0 ? `${[...stays].join(', ')} stays` : 'then all is well'];
+  const words = [
+    others.length > 0 ? `${others.join(', ')} cured` : '',
+    sag,
+    stays.size > 0 ? `${[...stays].join(', ')} stays` : 'then all is well',
+  ];
   return words.filter((w) => w !== '').join('; ');
 }
 
@@ -33,8 +40,17 @@ export function notes_of(improve: AnswerJson, good: Answer, accept: (write: stri
   const [before, ...others] = improve.options ?? [];
   const left = before?.figures?.failing.length ?? 0;
   const group = (id: string) => good.answer?.findings.find((f) => f.id === id)?.group ?? id.split('/')[0] ?? id;
-  const better = others.filter((o) => o.figures && !o.why && o.write && (o.figures.failing.length < left || o.figures.verdict === 'stands'));
+  const better = others.filter(
+    (o) => o.figures && !o.why && o.write && (o.figures.failing.length < left || o.figures.verdict === 'stands'),
+  );
   const changes = (o: Option) => o.name.split(', and ').length;
-  return better.sort((a, b) => a.figures!.failing.length - b.figures!.failing.length || changes(a) - changes(b)).slice(0, most)
-    .map((o) => ({ text: o.name, then: outcome(o, before, group), at: place_of(o, good), accept: () => accept(o.write) }));
+  return better
+    .sort((a, b) => a.figures!.failing.length - b.figures!.failing.length || changes(a) - changes(b))
+    .slice(0, most)
+    .map((o) => ({
+      text: o.name,
+      then: outcome(o, before, group),
+      at: place_of(o, good),
+      accept: () => accept(o.write),
+    }));
 }

@@ -16,7 +16,12 @@ function hidden(view: View, scene: Scene): SVGElement {
     tappable(piece, `${solid.part}: change it`, (e) => scene.tap({ kind: 'part', solid }, e));
     if (solid.of === 'bearer') {
       const x = (Math.min(...solid.corners.map((c) => c[0])) + Math.max(...solid.corners.map((c) => c[0]))) / 2;
-      draggable(piece, { step: scene.imperial ? 0.0127 : 0.01, scale: view.scale, moved: (dx) => piece.setAttribute('transform', `translate(${dx * view.scale} 0)`), done: (dx) => scene.move_bearer(solid.part, x + dx) });
+      draggable(piece, {
+        step: scene.imperial ? 0.0127 : 0.01,
+        scale: view.scale,
+        moved: (dx) => piece.setAttribute('transform', `translate(${dx * view.scale} 0)`),
+        done: (dx) => scene.move_bearer(solid.part, x + dx),
+      });
     }
     group.append(piece);
   }
@@ -35,7 +40,9 @@ function load_plan(view: View, scene: Scene): SVGElement {
     const style = !spot.has_room ? 'noroom' : spot.stand;
     if (style === 'clear') continue;
     const [x, y] = [view.x(top.x[0] + spot.x - dx / 2), view.y(top.y[0] + spot.y + dy / 2)];
-    group.append(s('rect', { x, y, width: dx * view.scale + 0.3, height: dy * view.scale + 0.3, class: `ground ${style}` }));
+    group.append(
+      s('rect', { x, y, width: dx * view.scale + 0.3, height: dy * view.scale + 0.3, class: `ground ${style}` }),
+    );
   }
   return group;
 }
@@ -45,11 +52,29 @@ function footprint(view: View, m: MachineDrawn): SVGElement {
   const [x, y] = view.at(m.at);
   const pad = m.pad * view.scale;
   const [w, d] = [2 * rx * view.scale, 2 * ry * view.scale];
-  const pads = [[-1, -1], [1, -1], [-1, 1], [1, 1]].map(([i = 0, j = 0]) =>
-    s('rect', { x: x + (i * m.pads_x * view.scale) / 2 - pad / 2, y: y + (j * m.pads_y * view.scale) / 2 - pad / 2, width: pad, height: pad, class: 'thin' }));
+  const pads = [
+    [-1, -1],
+    [1, -1],
+    [-1, 1],
+    [1, 1],
+  ].map(([i = 0, j = 0]) =>
+    s('rect', {
+      x: x + (i * m.pads_x * view.scale) / 2 - pad / 2,
+      y: y + (j * m.pads_y * view.scale) / 2 - pad / 2,
+      width: pad,
+      height: pad,
+      class: 'thin',
+    }),
+  );
   const side = (l: number) => Math.max(l, 44);
-  return s('g', { class: 'machine standing' }, s('rect', { x: x - side(w) / 2, y: y - side(d) / 2, width: side(w), height: side(d), class: 'hit' }),
-    s('rect', { x: x - w / 2, y: y - d / 2, width: w, height: d, class: 'thick', rx: 1 }), ...pads, s('path', { d: `M${x - 5} ${y}h10M${x} ${y - 5}v10`, class: 'thin' }));
+  return s(
+    'g',
+    { class: 'machine standing' },
+    s('rect', { x: x - side(w) / 2, y: y - side(d) / 2, width: side(w), height: side(d), class: 'hit' }),
+    s('rect', { x: x - w / 2, y: y - d / 2, width: w, height: d, class: 'thick', rx: 1 }),
+    ...pads,
+    s('path', { d: `M${x - 5} ${y}h10M${x} ${y - 5}v10`, class: 'thin' }),
+  );
 }
 
 function machine(view: View, scene: Scene, m: MachineDrawn, index: number): SVGElement {
@@ -61,56 +86,103 @@ function machine(view: View, scene: Scene, m: MachineDrawn, index: number): SVGE
   /** Where its middle comes to lie, on the sheet. */
   const place = (dx: number, dy: number): [number, number] => {
     if (!top) return [m.at[0] + dx, m.at[1] + dy];
-    const keep = (v: number, [a, b]: [number, number], r: number) => Math.min(Math.max(v, a + Math.min(r, (b - a) / 2)), b - Math.min(r, (b - a) / 2));
+    const keep = (v: number, [a, b]: [number, number], r: number) =>
+      Math.min(Math.max(v, a + Math.min(r, (b - a) / 2)), b - Math.min(r, (b - a) / 2));
     return [keep(m.at[0] + dx, top.x, rx), keep(m.at[1] + dy, top.y, ry)];
   };
-  const words = ([x, y]: [number, number]) => `${written(x - (top?.x[0] ?? 0), scene.imperial)} from the left, ${written(y - (top?.y[0] ?? 0), scene.imperial)} from the front`;
+  const words = ([x, y]: [number, number]) =>
+    `${written(x - (top?.x[0] ?? 0), scene.imperial)} from the left, ${written(y - (top?.y[0] ?? 0), scene.imperial)} from the front`;
   draggable(drawn, {
     step: scene.imperial ? 0.0127 : 0.01,
     scale: view.scale,
     moved: (dx, dy) => {
       const to = place(dx, dy);
-      drawn.setAttribute('transform', `translate(${((to[0] - m.at[0]) * view.scale).toFixed(1)} ${(-(to[1] - m.at[1]) * view.scale).toFixed(1)})`);
+      drawn.setAttribute(
+        'transform',
+        `translate(${((to[0] - m.at[0]) * view.scale).toFixed(1)} ${(-(to[1] - m.at[1]) * view.scale).toFixed(1)})`,
+      );
       const [x, y] = view.at(m.at);
       tag.setAttribute('x', String(x));
       tag.setAttribute('y', String(y - ry * view.scale - 8));
       tag.textContent = `${written(to[0] - (top?.x[0] ?? 0), scene.imperial)}, ${written(to[1] - (top?.y[0] ?? 0), scene.imperial)}`;
     },
-    done: (dx, dy) => { const to = place(dx, dy); say(`${m.name}: ${words(to)}`); scene.move(m, index, to); },
+    done: (dx, dy) => {
+      const to = place(dx, dy);
+      say(`${m.name}: ${words(to)}`);
+      scene.move(m, to);
+    },
   });
-  return tappable(drawn, `${m.name}, ${kilograms(m.mass)}, ${words([m.at[0], m.at[1]])}: arrow keys move it, Enter changes it`,
-    (e) => scene.tap({ kind: 'machine', machine: m, index }, e));
+  return tappable(
+    drawn,
+    `${m.name}, ${kilograms(m.mass)}, ${words([m.at[0], m.at[1]])}: arrow keys move it, Enter changes it`,
+    (e) => scene.tap({ kind: 'machine', machine: m, index }, e),
+  );
 }
 
 export function plan_view(view: View, scene: Scene, labels: Labels, with_depth: boolean): SVGElement {
   const group = s('g', { class: 'view' });
-  for (const solid of scene.picture.solids.filter((p) => p.of === 'sheet' && p.part !== 'shelf' && Math.abs(p.corners[0]![2] - p.corners[4]![2]) < 0.2)) {
+  for (const solid of scene.picture.solids.filter(
+    (p) => p.of === 'sheet' && p.part !== 'shelf' && Math.abs(p.corners[0]![2] - p.corners[4]![2]) < 0.2,
+  )) {
     if (solid.part !== 'top' && scene.picture.solids.some((p) => p.part === 'top')) continue;
     const d = path_of(outline(solid.corners.map((c) => view.at(c))));
-    group.append(tappable(s('g', { class: 'piece' }, s('path', { d, class: 'seen' })), `${solid.part}: change it`, (e) => scene.tap({ kind: 'part', solid }, e)));
+    group.append(
+      tappable(s('g', { class: 'piece' }, s('path', { d, class: 'seen' })), `${solid.part}: change it`, (e) =>
+        scene.tap({ kind: 'part', solid }, e),
+      ),
+    );
   }
   group.append(load_plan(view, scene), hidden(view, scene));
   for (const strip of scene.keep_off) {
     const clip = (a: number, [lo, hi]: [number, number]) => Math.min(Math.max(a, lo), hi);
     const [x1, x2] = strip.x.map((x) => view.x(clip(x, view.extent.u)));
     const [y1, y2] = strip.y.map((y) => view.y(clip(y, view.extent.v)));
-    group.append(s('path', { d: `M${x1} ${y1}H${x2}V${y2}H${x1}ZM${x1} ${y1}L${x2} ${y2}M${x1} ${y2}L${x2} ${y1}`, class: 'off' }));
+    group.append(
+      s('path', { d: `M${x1} ${y1}H${x2}V${y2}H${x1}ZM${x1} ${y1}L${x2} ${y2}M${x1} ${y2}L${x2} ${y1}`, class: 'off' }),
+    );
   }
   for (const foot of scene.picture.feet) {
     const [x, y] = view.at([foot.x, foot.y, 0]);
     const front_row = foot.y < (view.extent.v[0] + view.extent.v[1]) / 2;
-    group.append(s('circle', { cx: x, cy: y, r: 6, class: 'foot-ring' }), s('circle', { cx: x, cy: y, r: 1.5, class: 'dot' }));
-    if (foot.mean !== null) labels.put(kilograms(foot.mean / 9.80665), x, front_row ? view.bottom + 15 : view.top - 6, 'fig', 'middle', front_row ? 14 : -14);
+    group.append(
+      s('circle', { cx: x, cy: y, r: 6, class: 'foot-ring' }),
+      s('circle', { cx: x, cy: y, r: 1.5, class: 'dot' }),
+    );
+    if (foot.mean !== null)
+      labels.put(
+        kilograms(foot.mean / 9.80665),
+        x,
+        front_row ? view.bottom + 15 : view.top - 6,
+        'fig',
+        'middle',
+        front_row ? 14 : -14,
+      );
   }
   // The larger first, so that the smaller can still be taken hold of.
-  scene.picture.machines.map((m, i) => ({ m, i })).sort((a, b) => b.m.pads_x * b.m.pads_y - a.m.pads_x * a.m.pads_y)
+  scene.picture.machines
+    .map((m, i) => ({ m, i }))
+    .sort((a, b) => b.m.pads_x * b.m.pads_y - a.m.pads_x * a.m.pads_y)
     .filter(({ m }) => m.sheet === 'top' || !scene.picture.solids.some((p) => p.part === 'top'))
     .forEach(({ m, i }) => group.append(machine(view, scene, m, i)));
   if (with_depth && scene.dimensions) {
     const depth = scene.dimensions.depth;
     const top = ground(scene.picture, 'top');
-    group.append(dimension([view.left - 26, view.y(top?.y[0] ?? 0)], [view.left - 26, view.y(top?.y[1] ?? 1)], depth, `depth ${depth}: type another`, (e) => scene.tap({ kind: 'dimension', which: 'depth' }, e)));
+    group.append(
+      dimension(
+        [view.left - 26, view.y(top?.y[0] ?? 0)],
+        [view.left - 26, view.y(top?.y[1] ?? 1)],
+        depth,
+        `depth ${depth}: type another`,
+        (e) => scene.tap({ kind: 'dimension', which: 'depth' }, e),
+      ),
+    );
   }
-  group.append(s('text', { x: (view.left + view.right) / 2, y: view.bottom + 15, class: 'small', 'text-anchor': 'middle' }, scene.load_plan ? 'plan: white may, crossed may not' : 'plan, the front below'));
+  group.append(
+    s(
+      'text',
+      { x: (view.left + view.right) / 2, y: view.bottom + 15, class: 'small', 'text-anchor': 'middle' },
+      scene.load_plan ? 'plan: white may, crossed may not' : 'plan, the front below',
+    ),
+  );
   return group;
 }

@@ -7,7 +7,11 @@ import type { AnswerJson, Option } from './types';
 
 const at_once = Math.max(1, Math.min(3, (navigator.hardwareConcurrency || 2) - 1));
 
-export interface Asked { command: string; words: string; short: string }
+export interface Asked {
+  command: string;
+  words: string;
+  short: string;
+}
 export const questions: Asked[] = [
   { command: 'place', words: 'Can it sit here?', short: 'sit here?' },
   { command: 'ply', words: 'How thick must the top be?', short: 'how thick?' },
@@ -17,23 +21,63 @@ export const questions: Asked[] = [
   { command: 'level', words: 'How do I level it?', short: 'level it' },
   { command: 'parts', words: 'What do I buy?', short: 'buy' },
 ];
-const words: Record<string, string> = { stands: 'STANDS', depends: 'DEPENDS', carries_but: 'CARRIES, BUT', do_not_load: 'DO NOT LOAD', not_judged: 'NOT JUDGED' };
+const words: Record<string, string> = {
+  stands: 'STANDS',
+  depends: 'DEPENDS',
+  carries_but: 'CARRIES, BUT',
+  do_not_load: 'DO NOT LOAD',
+  not_judged: 'NOT JUDGED',
+};
 
 function option_row(option: Option, accept: (write: string) => void): HTMLElement {
   const figures = option.figures;
-  return h('li', {}, h('b', {}, option.name), ' ', h('span', { class: 'quiet' }, option.why || (figures ? `${words[figures.verdict] ?? ''}: ${figures.summary}` : '')),
-    option.write && !option.why ? button('draw it in', () => accept(option.write), 'plain') : null);
+  return h(
+    'li',
+    {},
+    h('b', {}, option.name),
+    ' ',
+    h('span', { class: 'quiet' }, option.why || (figures ? `${words[figures.verdict] ?? ''}: ${figures.summary}` : '')),
+    option.write && !option.why ? button('draw it in', () => accept(option.write), 'plain') : null,
+  );
 }
 
 /** How the plan is hatched. */
 function ground_key(): HTMLElement {
-  const kinds = [['clear', 'may stand'], ['care', 'with care'], ['barred', 'not here'], ['noroom', 'no room for its feet']] as const;
-  return h('p', { class: 'key' }, ...kinds.map(([style, words]) => h('span', {}, s('svg', { width: 30, height: 18, 'aria-hidden': 'true' }, s('rect', { width: 29, height: 17, x: 0.5, y: 0.5, class: `ground ${style}` }), s('rect', { width: 29, height: 17, x: 0.5, y: 0.5, class: 'thin' })), words)),
-    h('small', {}, 'White ground is where the middle of its feet may stand.'));
+  const kinds = [
+    ['clear', 'may stand'],
+    ['care', 'with care'],
+    ['barred', 'not here'],
+    ['noroom', 'no room for its feet'],
+  ] as const;
+  return h(
+    'p',
+    { class: 'key' },
+    ...kinds.map(([style, words]) =>
+      h(
+        'span',
+        {},
+        s(
+          'svg',
+          { width: 30, height: 18, 'aria-hidden': 'true' },
+          s('rect', { width: 29, height: 17, x: 0.5, y: 0.5, class: `ground ${style}` }),
+          s('rect', { width: 29, height: 17, x: 0.5, y: 0.5, class: 'thin' }),
+        ),
+        words,
+      ),
+    ),
+    h('small', {}, 'White ground is where the middle of its feet may stand.'),
+  );
 }
 
-interface Found { answer: AnswerJson; page: string }
-interface Running { engine: Engine; tell: (words: string) => void; answer: Promise<Found | string> }
+interface Found {
+  answer: AnswerJson;
+  page: string;
+}
+interface Running {
+  engine: Engine;
+  tell: (words: string) => void;
+  answer: Promise<Found | string>;
+}
 
 export class Questions {
   /** Answers of the bench as it is now. */
@@ -42,12 +86,22 @@ export class Questions {
   private idle: Engine[] = [];
   /** Something began or ended. */
   changed: () => void = () => undefined;
-  constructor(private readonly bench: Bench, private readonly shown: (command: string, answer: AnswerJson, turned: boolean) => void) {}
+  constructor(
+    private readonly bench: Bench,
+    private readonly shown: (command: string, answer: AnswerJson, turned: boolean) => void,
+  ) {}
 
-  forget(): void { for (const key of [...this.running.keys()]) this.drop(key); this.answers.clear(); }
-  answer(command: string): AnswerJson | undefined { return this.answers.get(`${command} `)?.answer; }
+  forget(): void {
+    for (const key of [...this.running.keys()]) this.drop(key);
+    this.answers.clear();
+  }
+  answer(command: string): AnswerJson | undefined {
+    return this.answers.get(`${command} `)?.answer;
+  }
 
-  get busy(): boolean { return this.running.size > 0; }
+  get busy(): boolean {
+    return this.running.size > 0;
+  }
   state(command: string): 'working' | 'answered' | '' {
     const of = (keys: Iterable<string>) => [...keys].some((k) => k.split(' ')[0] === command);
     return of(this.answers.keys()) ? 'answered' : of(this.running.keys()) ? 'working' : '';
@@ -83,9 +137,18 @@ export class Questions {
     this.running.delete(key);
   }
 
-  private async work(engine: Engine, command: string, key: string, extra: { machine?: string }, tell: (words: string) => void): Promise<Found | string> {
+  private async work(
+    engine: Engine,
+    command: string,
+    key: string,
+    extra: { machine?: string },
+    tell: (words: string) => void,
+  ): Promise<Found | string> {
     const text = this.bench.text;
-    const got = await engine.ask({ command, text, file: this.bench.name, page: true, width: 72, ...extra }, (done, of) => tell(`${done} of ${of} tried`));
+    const got = await engine.ask(
+      { command, text, file: this.bench.name, page: true, width: 72, ...extra },
+      (done, of) => tell(`${done} of ${of} tried`),
+    );
     if (text !== this.bench.text) throw new Stopped();
     if (!got.answer) return got.diagnostics[0]?.what ?? got.fault ?? (got.message || 'there is no answer');
     const kept = { answer: got.answer, page: got.page ?? '' };
@@ -96,22 +159,43 @@ export class Questions {
   async ask(asked: Asked, from: Event, machines: string[]): Promise<void> {
     const status = h('p', { class: 'quiet', role: 'status' }, 'The core is working on it ...');
     const body = h('div', { class: 'answer' }, status);
-    const which = asked.command === 'place' && machines.length > 1
-      ? row(...machines.map((m) => button(m, () => void this.fill(asked, body, m)))) : null;
+    const which =
+      asked.command === 'place' && machines.length > 1
+        ? row(...machines.map((m) => button(m, () => void this.fill(asked, body, m))))
+        : null;
     lay_slip(asked.words, from, which, body).classList.add('wide');
     await this.fill(asked, body, asked.command === 'place' ? machines[0] : undefined);
   }
 
   private async fill(asked: Asked, body: HTMLElement, machine?: string): Promise<void> {
-    const status = h('p', { class: 'quiet', role: 'status' }, machine ? `The core tries the ${machine} all over the top ...` : 'The core is working on it ...');
-    body.replaceChildren(status, row(button('never mind', () => { this.drop(`${asked.command} ${machine ?? ''}`); body.replaceChildren(h('p', {}, 'Left.')); })));
+    const status = h(
+      'p',
+      { class: 'quiet', role: 'status' },
+      machine ? `The core tries the ${machine} all over the top ...` : 'The core is working on it ...',
+    );
+    body.replaceChildren(
+      status,
+      row(
+        button('never mind', () => {
+          this.drop(`${asked.command} ${machine ?? ''}`);
+          body.replaceChildren(h('p', {}, 'Left.'));
+        }),
+      ),
+    );
     try {
-      const got = await this.find(asked.command, (t) => { status.textContent = `The core is working on it: ${t}.`; }, machine ? { machine } : {});
+      const got = await this.find(
+        asked.command,
+        (t) => {
+          status.textContent = `The core is working on it: ${t}.`;
+        },
+        machine ? { machine } : {},
+      );
       if (typeof got === 'string') return body.replaceChildren(h('p', { class: 'red' }, got));
       this.tell(asked, got, body);
     } catch (e) {
       if (!(e instanceof Stopped)) body.replaceChildren(h('p', { class: 'red' }, String(e)));
-      else if (body.isConnected && status.isConnected) body.replaceChildren(h('p', {}, 'The bench has changed meanwhile: ask again.'));
+      else if (body.isConnected && status.isConnected)
+        body.replaceChildren(h('p', {}, 'The bench has changed meanwhile: ask again.'));
     }
   }
 
@@ -119,11 +203,26 @@ export class Questions {
     const sentences = (answer.answer ?? []).map((line) => h('p', { class: 'said' }, line));
     const options = (answer.options ?? []).slice(1, 16);
     const accept = (write: string) => this.bench.edit((doc) => merge(doc, write));
-    const ways = answer.ways?.length > 1 && !answer.is_alike_turned
-      ? row(button('as it stands', () => this.shown('place', answer, false)), button('turned a quarter', () => this.shown('place', answer, true))) : '';
-    body.replaceChildren(...sentences, answer.none ? h('p', {}, answer.none) : '', ways, answer.ways ? ground_key() : '',
+    const ways =
+      answer.ways?.length > 1 && !answer.is_alike_turned
+        ? row(
+            button('as it stands', () => this.shown('place', answer, false)),
+            button('turned a quarter', () => this.shown('place', answer, true)),
+          )
+        : '';
+    body.replaceChildren(
+      ...sentences,
+      answer.none ? h('p', {}, answer.none) : '',
+      ways,
+      answer.ways ? ground_key() : '',
       options.length > 0 ? h('ol', { class: 'options' }, ...options.map((o) => option_row(o, accept))) : '',
-      h('details', { ...(sentences.length === 0 ? { open: true } : {}) }, h('summary', {}, 'all of it'), h('pre', { tabindex: '0' }, page.trim())));
+      h(
+        'details',
+        { ...(sentences.length === 0 ? { open: true } : {}) },
+        h('summary', {}, 'all of it'),
+        h('pre', { tabindex: '0' }, page.trim()),
+      ),
+    );
     this.shown(asked.command, answer, false);
   }
 }

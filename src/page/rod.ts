@@ -6,10 +6,18 @@ import type { Finding } from './types';
 
 export const groups = ['carry', 'joints', 'sheet', 'sag', 'sway', 'twist', 'hum', 'tip', 'slide', 'feet'];
 const asks: Record<string, string> = {
-  carry: 'do posts and rails carry it', joints: 'do the joints carry it', sheet: 'do the sheets carry it', sag: 'does it sag',
-  sway: 'does it sway', twist: 'does a bed twist', hum: 'does it hum', tip: 'does it tip', slide: 'does it slide', feet: 'do feet and floor carry it',
+  carry: 'do posts and rails carry it',
+  joints: 'do the joints carry it',
+  sheet: 'do the sheets carry it',
+  sag: 'does it sag',
+  sway: 'does it sway',
+  twist: 'does a bed twist',
+  hum: 'does it hum',
+  tip: 'does it tip',
+  slide: 'does it slide',
+  feet: 'do feet and floor carry it',
 };
-const knife = 0.75;  // of the rod's length: where the limit is
+const knife = 0.75; // of the rod's length: where the limit is
 
 export const known = (values: (number | null)[]): number[] => values.filter((v): v is number => v !== null && v >= 0);
 export const ratios = (f: Finding): number[] => known([f.ratio.low, f.ratio.soft, f.ratio.mean, f.ratio.stiff]);
@@ -26,7 +34,8 @@ function rank(f: Finding): [number, number] {
 export function words_of(page: string): Map<string, { words: string; where: string }> {
   const found = new Map<string, { words: string; where: string }>();
   for (const line of page.split('\n')) {
-    const [, group = '', words = '', where = ''] = /^ {2}(\w+) +\|.*?\|\|[ o>]*?(?: {2,}|>)\s*(\S.*?)(?:\s+<- (.*))?$/.exec(line) ?? [];
+    const [, group = '', words = '', where = ''] =
+      /^ {2}(\w+) +\|.*?\|\|[ o>]*?(?: {2,}|>)\s*(\S.*?)(?:\s+<- (.*))?$/.exec(line) ?? [];
     if (groups.includes(group)) found.set(group, { words: words.replace(/^[> ]+/, ''), where });
   }
   return found;
@@ -35,19 +44,46 @@ export function words_of(page: string): Map<string, { words: string; where: stri
 export function lines_of(findings: Finding[], page: string): Line[] {
   const words = words_of(page);
   return groups.flatMap((group) => {
-    const judged = findings.filter((f) => f.group === group && decides(f) && f.judgement !== 'not_judged' && f.judgement !== 'outside_this_tool' && ratios(f).length > 0);
-    const finding = judged.sort((a, b) => rank(a)[0] - rank(b)[0] || rank(a)[1] - rank(b)[1])[0]
-      ?? findings.find((f) => f.group === group && decides(f) && f.judgement !== 'outside_this_tool') ?? findings.find((f) => f.group === group);
+    const judged = findings.filter(
+      (f) =>
+        f.group === group &&
+        decides(f) &&
+        f.judgement !== 'not_judged' &&
+        f.judgement !== 'outside_this_tool' &&
+        ratios(f).length > 0,
+    );
+    const finding =
+      judged.sort((a, b) => rank(a)[0] - rank(b)[0] || rank(a)[1] - rank(b)[1])[0] ??
+      findings.find((f) => f.group === group && decides(f) && f.judgement !== 'outside_this_tool') ??
+      findings.find((f) => f.group === group);
     const said = words.get(group);
-    return finding ? [{ group, finding, words: said?.words ?? (finding.judgement === 'not_judged' ? 'not judged' : finding.kind === 'told' ? 'no limit: told' : ''), where: said?.where ?? '' }] : [];
+    return finding
+      ? [
+          {
+            group,
+            finding,
+            words:
+              said?.words ??
+              (finding.judgement === 'not_judged' ? 'not judged' : finding.kind === 'told' ? 'no limit: told' : ''),
+            where: said?.where ?? '',
+          },
+        ]
+      : [];
   });
 }
 
 function smear(finding: Finding, other: Finding | undefined): SVGElement {
   const w = 120;
   const x = (ratio: number) => Math.min(ratio * knife * w, w - 1);
-  const drawing = s('svg', { viewBox: `0 0 ${w} 20`, preserveAspectRatio: 'none', 'aria-hidden': 'true', class: 'stick' }, s('rect', { x: 0.5, y: 2, width: w - 1, height: 16, class: 'stick-edge' }));
-  for (const [f, style] of [[other, 'before'], [finding, 'smear']] as const) {
+  const drawing = s(
+    'svg',
+    { viewBox: `0 0 ${w} 20`, preserveAspectRatio: 'none', 'aria-hidden': 'true', class: 'stick' },
+    s('rect', { x: 0.5, y: 2, width: w - 1, height: 16, class: 'stick-edge' }),
+  );
+  for (const [f, style] of [
+    [other, 'before'],
+    [finding, 'smear'],
+  ] as const) {
     const values = f ? ratios(f) : [];
     if (values.length === 0) continue;
     const [from, to] = [x(Math.min(...values)), x(Math.max(...values))];
@@ -55,22 +91,61 @@ function smear(finding: Finding, other: Finding | undefined): SVGElement {
     const [y, height] = style === 'before' ? [14, 4] : [3, 14];
     const limit = knife * w;
     if (at < limit) drawing.append(s('rect', { x: at, y, width: Math.min(to, limit) - at, height, class: style }));
-    if (to > limit) drawing.append(s('rect', { x: Math.max(at, limit), y, width: Math.max(to - Math.max(at, limit), 3), height, class: style === 'before' ? style : 'over' }));
+    if (to > limit)
+      drawing.append(
+        s('rect', {
+          x: Math.max(at, limit),
+          y,
+          width: Math.max(to - Math.max(at, limit), 3),
+          height,
+          class: style === 'before' ? style : 'over',
+        }),
+      );
   }
   drawing.append(s('path', { d: `M${knife * w - 1.3} 0V20M${knife * w + 1.3} 0V20`, class: 'knife' }));
   return drawing;
 }
 
-const state: Record<string, string> = { satisfied: 'good', exceeded: 'over', depends: 'depends', not_judged: 'not judged', outside_this_tool: 'not judged' };
+const state: Record<string, string> = {
+  satisfied: 'good',
+  exceeded: 'over',
+  depends: 'depends',
+  not_judged: 'not judged',
+  outside_this_tool: 'not judged',
+};
 
-export function rod(lines: Line[], chosen: string | null, beside: Line[] | null, choose: (line: Line) => void): HTMLElement {
+export function rod(
+  lines: Line[],
+  chosen: string | null,
+  beside: Line[] | null,
+  choose: (line: Line) => void,
+): HTMLElement {
   const items = lines.map((line) => {
     const over = is_over(line.finding) && line.finding.kind !== 'told' && line.finding.kind !== 'caution';
     const told = line.finding.kind === 'told';
-    return h('li', {}, h('button', { type: 'button', class: over ? 'mark is-over' : 'mark', 'aria-pressed': String(line.group === chosen), title: asks[line.group], onclick: () => choose(line) },
-      h('span', { class: 'mark-name' }, h('b', {}, line.group), ' ', h('i', {}, told ? 'told' : state[line.finding.judgement] ?? '')),
-      smear(line.finding, beside?.find((b) => b.group === line.group)?.finding),
-      h('span', { class: 'mark-words' }, line.words)));
+    return h(
+      'li',
+      {},
+      h(
+        'button',
+        {
+          type: 'button',
+          class: over ? 'mark is-over' : 'mark',
+          'aria-pressed': String(line.group === chosen),
+          title: asks[line.group],
+          onclick: () => choose(line),
+        },
+        h(
+          'span',
+          { class: 'mark-name' },
+          h('b', {}, line.group),
+          ' ',
+          h('i', {}, told ? 'told' : (state[line.finding.judgement] ?? '')),
+        ),
+        smear(line.finding, beside?.find((b) => b.group === line.group)?.finding),
+        h('span', { class: 'mark-words' }, line.words),
+      ),
+    );
   });
   return h('ol', { class: 'rod', 'aria-label': 'The rod: each question against its limit' }, ...items);
 }

@@ -1,43 +1,71 @@
 // What a drawing is made from, and what can be done on it. Views draw; they change nothing themselves.
 import type { Finding, JointDrawn, LoadPlan, MachineDrawn, Picture, Place, Solid } from './types';
 
-export interface Dimensions { length: string; depth: string; height: string }
+export interface Dimensions {
+  length: string;
+  depth: string;
+  height: string;
+}
 export type Thing =
   | { kind: 'dimension'; which: keyof Dimensions }
   | { kind: 'part'; solid: Solid }
   | { kind: 'joint'; joint: JointDrawn }
   | { kind: 'machine'; machine: MachineDrawn; index: number };
 
-export interface Note { text: string; then: string; at: Place; accept: () => void }
-export interface Line { group: string; finding: Finding; words: string; where: string }
-export interface Strip { x: [number, number]; y: [number, number] }
+export interface Note {
+  text: string;
+  then: string;
+  at: Place;
+  accept: () => void;
+}
+export interface Line {
+  group: string;
+  finding: Finding;
+  words: string;
+  where: string;
+}
+export interface Strip {
+  x: [number, number];
+  y: [number, number];
+}
 
 export interface Scene {
   picture: Picture;
-  dimensions: Dimensions | null;  // null where the file lists parts
+  dimensions: Dimensions | null; // null where the file lists parts
   imperial: boolean;
-  chosen: Line | null;            // of the rod
+  chosen: Line | null; // of the rod
   notes: Note[];
   load_plan: { plan: LoadPlan; turned: boolean } | null;
   keep_off: Strip[];
   tap: (thing: Thing, at: Event) => void;
-  move: (machine: MachineDrawn, index: number, to: [number, number]) => void;
+  move: (machine: MachineDrawn, to: [number, number]) => void;
   move_bearer: (part: string, x: number) => void;
 }
 
 export const is_flat = (solid: Solid): boolean => solid.of === 'sheet';
 
 /** The sheet that machines stand on, as an upright box from above. */
-export function ground(picture: Picture, sheet: string): { x: [number, number]; y: [number, number]; z: number } | null {
+export function ground(
+  picture: Picture,
+  sheet: string,
+): { x: [number, number]; y: [number, number]; z: number } | null {
   const corners = picture.solids.filter((p) => p.of === 'sheet' && p.part === sheet).flatMap((p) => p.corners);
   if (corners.length === 0) return null;
-  const all = (i: 0 | 1 | 2): [number, number] => [Math.min(...corners.map((c) => c[i])), Math.max(...corners.map((c) => c[i]))];
+  const all = (i: 0 | 1 | 2): [number, number] => [
+    Math.min(...corners.map((c) => c[i])),
+    Math.max(...corners.map((c) => c[i])),
+  ];
   return { x: all(0), y: all(1), z: all(2)[1] };
 }
 
 export function all_places(picture: Picture): Place[] {
   const corners = picture.solids.flatMap((p) => p.corners);
-  return corners.length > 0 ? corners : [[0, 0, 0], [1, 1, 1]];
+  return corners.length > 0
+    ? corners
+    : [
+        [0, 0, 0],
+        [1, 1, 1],
+      ];
 }
 
 /** The corner farthest from its middle, each way, of what stands on its pads. */

@@ -11,11 +11,21 @@ import type { Place } from './types';
 
 export type Face = 'sheet' | 'front' | 'end' | 'plan' | 'solid' | 'file';
 export const margin = { left: 66, top: 40, between: 96, right: 76, dim: 64, low: 46 };
-export interface Laid { views: View[]; width: number; height: number; free: { x: number; y: number } | null; notes: number }
+export interface Laid {
+  views: View[];
+  width: number;
+  height: number;
+  free: { x: number; y: number } | null;
+  notes: number;
+}
 
 /** All that a view must have room for, machines too. */
 function places(scene: Scene): Place[] {
-  return [...all_places(scene.picture), [0, 0, 0], ...scene.picture.machines.map((m): Place => [m.at[0], m.at[1], m.at[2] + m.height])];
+  return [
+    ...all_places(scene.picture),
+    [0, 0, 0],
+    ...scene.picture.machines.map((m): Place => [m.at[0], m.at[1], m.at[2] + m.height]),
+  ];
 }
 
 export function lay_out(scene: Scene, face: Face, width: number, height: number, narrow: boolean): Laid {
@@ -27,7 +37,10 @@ export function lay_out(scene: Scene, face: Face, width: number, height: number,
   const left = narrow ? 46 : margin.left;
   const right = narrow ? 34 : margin.right;
   const one = (looks: Looks, x: { u: [number, number]; v: [number, number] }): Laid => {
-    const scale = Math.min((width - left - right - (narrow ? 0 : 40)) / of(x.u), (height - margin.top - margin.dim - 20) / of(x.v));
+    const scale = Math.min(
+      (width - left - right - (narrow ? 0 : 40)) / of(x.u),
+      (height - margin.top - margin.dim - 20) / of(x.v),
+    );
     const from = (width - of(x.u) * scale) / 2 + (narrow ? 4 : 0);
     const below = margin.top + of(x.v) * scale + Math.max(0, (height - margin.top - margin.dim - of(x.v) * scale) / 2);
     return { views: [new View(looks, x, from, below, scale)], width, height, free: null, notes: 0 };
@@ -37,9 +50,13 @@ export function lay_out(scene: Scene, face: Face, width: number, height: number,
   if (face === 'plan') return one(plan, p);
   const across = narrow ? of(f.u) : of(f.u) + of(e.u);
   const gaps = narrow ? left + right : left + margin.between + right;
-  const upright = margin.top + margin.dim + margin.low + (narrow ? 38 : 0);  // on a phone the sheet's corner lies below the plan
-  const block = narrow ? 0 : 236;  // px: below the end view, the title block
-  const scale = Math.min((width - gaps) / across, (height - upright) / (of(f.v) + of(p.v)), (height - margin.top - margin.dim - block) / of(f.v));
+  const upright = margin.top + margin.dim + margin.low + (narrow ? 38 : 0); // on a phone the sheet's corner lies below the plan
+  const block = narrow ? 0 : 236; // px: below the end view, the title block
+  const scale = Math.min(
+    (width - gaps) / across,
+    (height - upright) / (of(f.v) + of(p.v)),
+    (height - margin.top - margin.dim - block) / of(f.v),
+  );
   const spare = narrow ? (width - gaps - across * scale) / 2 : Math.min(30, (width - gaps - across * scale) / 3);
   const floor = margin.top + of(f.v) * scale;
   const below = floor + margin.dim + (narrow ? 16 : 0) + of(p.v) * scale;
@@ -49,7 +66,13 @@ export function lay_out(scene: Scene, face: Face, width: number, height: number,
   if (!narrow) views.push(new View(left_end, e, end_at, floor, scale));
   // To the right of the end view, and of its bob with words: room for the draughtsman's notes.
   const notes = narrow ? 0 : width - (end_at + of(e.u) * scale + 225);
-  return { views, width, height, notes, free: narrow ? null : { x: x + of(f.u) * scale + margin.between * 0.55, y: floor + margin.dim } };
+  return {
+    views,
+    width,
+    height,
+    notes,
+    free: narrow ? null : { x: x + of(f.u) * scale + margin.between * 0.55, y: floor + margin.dim },
+  };
 }
 
 function wrapped(text: string, most: number): string[] {
@@ -72,25 +95,55 @@ function pencil_notes(laid: Laid, scene: Scene): SVGElement {
   for (const note of scene.notes) {
     const lines = [...wrapped(note.text, view.width / 7.6), ...wrapped(note.then, view.width / 7.6)];
     const from = y - 14;
-    const text = s('text', { class: 'pencil-note', 'text-anchor': 'middle' }, ...lines.map((line, i) => s('tspan', { x: middle, y: y + 15 * i }, line)));
+    const text = s(
+      'text',
+      { class: 'pencil-note', 'text-anchor': 'middle' },
+      ...lines.map((line, i) => s('tspan', { x: middle, y: y + 15 * i }, line)),
+    );
     const [x, to] = view.at(note.at);
     y += 15 * lines.length + 12;
     const width = Math.max(...lines.map((l) => l.length)) * 7;
-    const held = s('g', {}, s('rect', { x: middle - width / 2, y: from - 4, width, height: Math.max(44, y - from - 4), class: 'hit' }),
-      s('path', { d: `M${middle + (x > middle ? width / 2 + 4 : -width / 2 - 4)} ${from + 10}L${x} ${to}`, class: 'pencil-lead' }), text);
+    const held = s(
+      'g',
+      {},
+      s('rect', { x: middle - width / 2, y: from - 4, width, height: Math.max(44, y - from - 4), class: 'hit' }),
+      s('path', {
+        d: `M${middle + (x > middle ? width / 2 + 4 : -width / 2 - 4)} ${from + 10}L${x} ${to}`,
+        class: 'pencil-lead',
+      }),
+      text,
+    );
     group.append(tappable(held, `${note.text}, ${note.then}: accept`, note.accept));
   }
   return group;
 }
 
 export function draw_sheet(scene: Scene, laid: Laid): SVGElement {
-  const svg = s('svg', { width: laid.width, height: laid.height, viewBox: `0 0 ${laid.width} ${laid.height}`, role: 'group', 'aria-label': 'Drawing of the bench: what can be changed can be tapped', class: 'drawing' }, patterns());
+  const svg = s(
+    'svg',
+    {
+      width: laid.width,
+      height: laid.height,
+      viewBox: `0 0 ${laid.width} ${laid.height}`,
+      role: 'group',
+      'aria-label': 'Drawing of the bench: what can be changed can be tapped',
+      class: 'drawing',
+    },
+    patterns(),
+  );
   const words = s('g', { class: 'words' });
   const labels = new Labels(words, laid.width);
   const alone = laid.views.length === 1;
   const narrow = laid.views.length === 2;
   const room = (view: View) => (view.looks.name === 'front' && !alone ? 0 : laid.width - view.right);
-  const drawn = laid.views.map((view) => s('g', {}, view.looks.name === 'plan' ? plan_view(view, scene, labels, alone || narrow) : elevation(view, scene, labels), instrument(view, scene, room(view), labels)));
+  const drawn = laid.views.map((view) =>
+    s(
+      'g',
+      {},
+      view.looks.name === 'plan' ? plan_view(view, scene, labels, alone || narrow) : elevation(view, scene, labels),
+      instrument(view, scene, room(view), labels),
+    ),
+  );
   svg.append(...drawn, words, pencil_notes(laid, scene));
   return svg;
 }

@@ -18,12 +18,21 @@ export function lay_slip(title: string, from: Event | null, ...body: (Node | str
   open?.remove();
   back = target;
   label = target?.getAttribute('aria-label')?.split(':')[0] ?? '';
-  const slip = h('section', { class: 'slip', role: 'dialog', 'aria-label': title },
-    h('header', {}, h('h2', {}, title), h('button', { type: 'button', class: 'plain close', 'aria-label': 'close', onclick: close_slip }, '×')), ...body);
+  const slip = h(
+    'section',
+    { class: 'slip', role: 'dialog', 'aria-label': title },
+    h(
+      'header',
+      {},
+      h('h2', {}, title),
+      h('button', { type: 'button', class: 'plain close', 'aria-label': 'close', onclick: close_slip }, '×'),
+    ),
+    ...body,
+  );
   document.body.append(slip);
   open = slip;
   place(slip, target);
-  queueMicrotask(() => place(slip, target));  // it may have been made wider meanwhile
+  queueMicrotask(() => place(slip, target)); // it may have been made wider meanwhile
   slip.querySelector<HTMLElement>('input, select, [autofocus]')?.focus();
   const typed = slip.querySelector<HTMLInputElement>('input[type=text]');
   if (typed && typed === document.activeElement) typed.select();
@@ -34,7 +43,12 @@ function place(slip: HTMLElement, target: HTMLElement | null): void {
   if (innerWidth < 900 || !target) return;
   const at = target.getBoundingClientRect();
   const size = slip.getBoundingClientRect();
-  const x = at.right + 14 + size.width < innerWidth ? at.right + 14 : at.left - 14 - size.width > 0 ? at.left - 14 - size.width : Math.max(10, Math.min(at.left, innerWidth - size.width - 10));
+  const x =
+    at.right + 14 + size.width < innerWidth
+      ? at.right + 14
+      : at.left - 14 - size.width > 0
+        ? at.left - 14 - size.width
+        : Math.max(10, Math.min(at.left, innerWidth - size.width - 10));
   slip.style.right = 'auto';
   slip.style.left = `${x}px`;
   // What is low on the page has its slip grow upwards: an answer may be long.
@@ -52,24 +66,39 @@ function place(slip: HTMLElement, target: HTMLElement | null): void {
   }
 }
 
-document.addEventListener('keydown', (e) => { if (e.key === 'Escape' && open) close_slip(); });
+document.addEventListener('keydown', (e) => {
+  if (e.key === 'Escape' && open) close_slip();
+});
 
 export function field(name: string, value: string, keep: (text: string) => void, hint = ''): HTMLElement {
   const input = h('input', { type: 'text', value, autocomplete: 'off', spellcheck: 'false', enterkeyhint: 'done' });
   input.addEventListener('change', () => keep(input.value));
-  input.addEventListener('keydown', (e) => { if (e.key === 'Enter') { e.preventDefault(); if (input.value !== value) keep(input.value); close_slip(); } });
+  input.addEventListener('keydown', (e) => {
+    if (e.key === 'Enter') {
+      e.preventDefault();
+      if (input.value !== value) keep(input.value);
+      close_slip();
+    }
+  });
   return h('label', { class: 'field' }, h('span', {}, name), input, hint ? h('small', {}, hint) : null);
 }
 
-export interface Choices { [heading: string]: string[] }
+export interface Choices {
+  [heading: string]: string[];
+}
 
 /** What is written now is there too, even if no list has it. */
 export function choice(name: string, of: string[] | Choices, value: string, keep: (text: string) => void): HTMLElement {
   const lists: Choices = Array.isArray(of) ? { '': of } : of;
   const select = h('select', {});
-  const option = (text: string) => { const o = h('option', { value: text }, text || '(as assumed)'); o.selected = text === value; return o; };
+  const option = (text: string) => {
+    const o = h('option', { value: text }, text || '(as assumed)');
+    o.selected = text === value;
+    return o;
+  };
   if (!Object.values(lists).some((list) => list.includes(value))) select.append(option(value));
-  for (const [heading, list] of Object.entries(lists)) select.append(...(heading ? [h('optgroup', { label: heading }, ...list.map(option))] : list.map(option)));
+  for (const [heading, list] of Object.entries(lists))
+    select.append(...(heading ? [h('optgroup', { label: heading }, ...list.map(option))] : list.map(option)));
   select.addEventListener('change', () => keep(select.value));
   return h('label', { class: 'field' }, h('span', {}, name), select);
 }

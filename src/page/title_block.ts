@@ -4,11 +4,20 @@ import { questions, type Asked } from './questions';
 import { lay_slip } from './slip';
 import type { Answer, Assessment, Diagnostic } from './types';
 
-export const verdict_word: Record<string, string> = { stands: 'STANDS', depends: 'DEPENDS', carries_but: 'CARRIES BUT ...', do_not_load: 'DO NOT LOAD', not_judged: 'NOT JUDGED' };
+export const verdict_word: Record<string, string> = {
+  stands: 'STANDS',
+  depends: 'DEPENDS',
+  carries_but: 'CARRIES BUT ...',
+  do_not_load: 'DO NOT LOAD',
+  not_judged: 'NOT JUDGED',
+};
 
 /** What to change and what to measure, as the core writes it under its rod. */
 export function advice_of(page: string): string[] {
-  const from = page.split('\n').filter((l) => /^ {2}(Change|Measure|Or measure|Take care|Not judged)/.test(l) || /^ {13}\S/.test(l)).map((l) => l.trim());
+  const from = page
+    .split('\n')
+    .filter((l) => /^ {2}(Change|Measure|Or measure|Take care|Not judged)/.test(l) || /^ {13}\S/.test(l))
+    .map((l) => l.trim());
   return from.filter((l) => !l.startsWith('('));
 }
 
@@ -16,46 +25,157 @@ export function diagnostics(list: Diagnostic[], text: string): HTMLElement | nul
   const wrong = list.filter((d) => d.severity === 'error');
   if (wrong.length === 0) return null;
   const lines = text.split('\n');
-  return h('div', { class: 'wrong', role: 'alert' }, ...wrong.slice(0, 4).map((d) => h('p', {}, h('b', {}, `Line ${d.line}: `), d.what,
-    h('code', {}, (lines[d.line - 1] ?? '').trim().slice(0, 90)), d.instead ? h('span', {}, 'Write, for instance: ') : null, d.instead ? h('code', {}, d.instead) : null)));
+  return h(
+    'div',
+    { class: 'wrong', role: 'alert' },
+    ...wrong
+      .slice(0, 4)
+      .map((d) =>
+        h(
+          'p',
+          {},
+          h('b', {}, `Line ${d.line}: `),
+          d.what,
+          h('code', {}, (lines[d.line - 1] ?? '').trim().slice(0, 90)),
+          d.instead ? h('span', {}, 'Write, for instance: ') : null,
+          d.instead ? h('code', {}, d.instead) : null,
+        ),
+      ),
+  );
 }
 
 export interface TitleBlock {
-  assessment: Assessment | null; answer: Answer | null; text: string; busy: boolean; broken: string;
-  ask: (asked: Asked, from: Event) => void; state: (command: string) => string; compare: (from: Event) => void; put_on: (from: Event) => void; put_in: (from: Event) => void; shop: (from: Event) => void;
+  assessment: Assessment | null;
+  answer: Answer | null;
+  text: string;
+  busy: boolean;
+  broken: string;
+  ask: (asked: Asked, from: Event) => void;
+  state: (command: string) => string;
+  compare: (from: Event) => void;
+  put_on: (from: Event) => void;
+  put_in: (from: Event) => void;
+  shop: (from: Event) => void;
 }
 
 function why(assessment: Assessment, page: string, from: Event): void {
-  lay_slip(verdict_word[assessment.verdict] ?? '', from, h('p', { class: 'said' }, assessment.summary), ...advice_of(page).map((l) => h('p', {}, l)),
-    h('details', {}, h('summary', {}, 'what was assumed'), h('ul', {}, ...assessment.assumptions.map((a) => h('li', {}, a))))).classList.add('wide');
+  lay_slip(
+    verdict_word[assessment.verdict] ?? '',
+    from,
+    h('p', { class: 'said' }, assessment.summary),
+    ...advice_of(page).map((l) => h('p', {}, l)),
+    h(
+      'details',
+      {},
+      h('summary', {}, 'what was assumed'),
+      h('ul', {}, ...assessment.assumptions.map((a) => h('li', {}, a))),
+    ),
+  ).classList.add('wide');
 }
 
 function cautions(assessment: Assessment, page: string, from: Event): void {
   const care = advice_of(page).filter((l) => /^Take care/.test(l));
-  lay_slip('take care', from, h('ul', {}, ...[...care.map((l) => l.replace('Take care: ', '')), ...assessment.cautions].map((c) => h('li', {}, c)))).classList.add('wide');
+  lay_slip(
+    'take care',
+    from,
+    h(
+      'ul',
+      {},
+      ...[...care.map((l) => l.replace('Take care: ', '')), ...assessment.cautions].map((c) => h('li', {}, c)),
+    ),
+  ).classList.add('wide');
 }
 
 export function title_block(of: TitleBlock): HTMLElement {
   const { assessment, answer } = of;
   const wrong = diagnostics(answer?.diagnostics ?? [], of.text);
   const page = answer?.page ?? '';
-  const word = assessment ? verdict_word[assessment.verdict] ?? '' : '...';
-  const verdict = h('button', { type: 'button', class: `verdict ${assessment?.verdict ?? ''}`, 'aria-label': `${word}: why, and what to do`, onclick: (e: Event) => { if (assessment) why(assessment, page, e); } }, word);
-  const caution = h('p', { class: 'caution' }, 'A planning aid, not a certificate. ', assessment ? h('button', { type: 'button', class: 'plain', onclick: (e: Event) => cautions(assessment, page, e) }, `${assessment.cautions.length} cautions`) : null);
+  const word = assessment ? (verdict_word[assessment.verdict] ?? '') : '...';
+  const verdict = h(
+    'button',
+    {
+      type: 'button',
+      class: `verdict ${assessment?.verdict ?? ''}`,
+      'aria-label': `${word}: why, and what to do`,
+      onclick: (e: Event) => {
+        if (assessment) why(assessment, page, e);
+      },
+    },
+    word,
+  );
+  const caution = h(
+    'p',
+    { class: 'caution' },
+    'A planning aid, not a certificate. ',
+    assessment
+      ? h(
+          'button',
+          { type: 'button', class: 'plain', onclick: (e: Event) => cautions(assessment, page, e) },
+          `${assessment.cautions.length} cautions`,
+        )
+      : null,
+  );
   const title = h('h1', {}, assessment?.title ?? 'Will the bench stand?');
-  const asks = questions.map((q) => h('button', { type: 'button', class: 'ask', onclick: (e: Event) => of.ask(q, e) }, h('span', { class: 'long' }, q.words), h('span', { class: 'short', 'aria-hidden': 'true' }, q.short), of.state(q.command) ? h('i', {}, ` ${of.state(q.command)}`) : null));
-  asks.push(h('button', { type: 'button', class: 'ask', onclick: (e: Event) => of.compare(e) }, h('span', { class: 'long' }, 'Two of them side by side'), h('span', { class: 'short', 'aria-hidden': 'true' }, 'side by side')));
-  return h('section', { class: of.busy ? 'title-block busy' : 'title-block', 'aria-label': 'title block' },
-    h('div', { class: 'verdict-box' }, h('div', {}, title, h('p', { class: 'summary', 'aria-live': 'polite' }, of.broken || assessment?.summary || 'The core is getting ready.'), caution), verdict),
+  const asks = questions.map((q) =>
+    h(
+      'button',
+      { type: 'button', class: 'ask', onclick: (e: Event) => of.ask(q, e) },
+      h('span', { class: 'long' }, q.words),
+      h('span', { class: 'short', 'aria-hidden': 'true' }, q.short),
+      of.state(q.command) ? h('i', {}, ` ${of.state(q.command)}`) : null,
+    ),
+  );
+  asks.push(
+    h(
+      'button',
+      { type: 'button', class: 'ask', onclick: (e: Event) => of.compare(e) },
+      h('span', { class: 'long' }, 'Two of them side by side'),
+      h('span', { class: 'short', 'aria-hidden': 'true' }, 'side by side'),
+    ),
+  );
+  return h(
+    'section',
+    { class: of.busy ? 'title-block busy' : 'title-block', 'aria-label': 'title block' },
+    h(
+      'div',
+      { class: 'verdict-box' },
+      h(
+        'div',
+        {},
+        title,
+        h(
+          'p',
+          { class: 'summary', 'aria-live': 'polite' },
+          of.broken || assessment?.summary || 'The core is getting ready.',
+        ),
+        caution,
+      ),
+      verdict,
+    ),
     wrong,
-    h('div', { class: 'asks' }, h('button', { type: 'button', class: 'ask add', onclick: of.put_on }, '+ a machine'), h('button', { type: 'button', class: 'ask add', onclick: of.put_in }, '+ shelf, brace, bearer'), h('button', { type: 'button', class: 'ask add', onclick: of.shop }, 'the shop'), ...asks));
+    h(
+      'div',
+      { class: 'asks' },
+      h('button', { type: 'button', class: 'ask add', onclick: of.put_on }, '+ a machine'),
+      h('button', { type: 'button', class: 'ask add', onclick: of.put_in }, '+ shelf, brace, bearer'),
+      h('button', { type: 'button', class: 'ask add', onclick: of.shop }, 'the shop'),
+      ...asks,
+    ),
+  );
 }
 
 /** What to do, as notes at the edge of the sheet. */
 export function notes_block(page: string, width: number): HTMLElement | null {
-  const lines = advice_of(page).filter((l) => /^(Change|Measure|Or measure)/.test(l)).slice(0, 3);
+  const lines = advice_of(page)
+    .filter((l) => /^(Change|Measure|Or measure)/.test(l))
+    .slice(0, 3);
   if (lines.length === 0 || width < 190) return null;
-  const block = h('section', { class: 'notes', 'aria-label': 'notes' }, h('h2', {}, 'Notes'), ...lines.map((l) => h('p', {}, l)));
+  const block = h(
+    'section',
+    { class: 'notes', 'aria-label': 'notes' },
+    h('h2', {}, 'Notes'),
+    ...lines.map((l) => h('p', {}, l)),
+  );
   block.style.width = `${Math.min(width, 300)}px`;
   return block;
 }

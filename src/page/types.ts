@@ -5,41 +5,149 @@ export type Judgement = 'satisfied' | 'exceeded' | 'depends' | 'not_judged' | 'o
 export type Verdict = 'stands' | 'depends' | 'carries_but' | 'do_not_load' | 'not_judged';
 
 export interface Finding {
-  id: string; group: string; kind: string; judgement: Judgement; sentence: string; place: string;
-  demand: Bounds; limit: number | null; ratio: Bounds; why: string; advice: string; measure: string;
+  id: string;
+  group: string;
+  kind: string;
+  judgement: Judgement;
+  sentence: string;
+  place: string;
+  demand: Bounds;
+  limit: number | null;
+  ratio: Bounds;
+  why: string;
+  advice: string;
+  measure: string;
 }
 export interface Assessment {
-  title: string; verdict: Verdict; summary: string; findings: Finding[]; assumptions: string[]; cautions: string[];
+  title: string;
+  verdict: Verdict;
+  summary: string;
+  findings: Finding[];
+  assumptions: string[];
+  cautions: string[];
 }
-export interface Written { path: string; line: number; column: number }
-export interface Solid { of: string; part: string; corners: Place[]; written: Written | null }
-export interface JointDrawn { name: string; part: string; onto: string; kind: string; at: Place; released: boolean }
+export interface Written {
+  path: string;
+  line: number;
+  column: number;
+}
+export interface Solid {
+  of: string;
+  part: string;
+  corners: Place[];
+  written: Written | null;
+}
+export interface JointDrawn {
+  name: string;
+  part: string;
+  onto: string;
+  kind: string;
+  at: Place;
+  released: boolean;
+}
 export interface MachineDrawn {
-  name: string; kind: string; sheet: string; mass: number; at: Place; pads_x: number; pads_y: number; pad: number;
-  pads: number; height: number; centre_of_mass: Place; bolted: boolean; written: Written | null;
+  name: string;
+  kind: string;
+  sheet: string;
+  mass: number;
+  at: Place;
+  pads_x: number;
+  pads_y: number;
+  pad: number;
+  pads: number;
+  height: number;
+  centre_of_mass: Place;
+  bolted: boolean;
+  written: Written | null;
 }
-export interface FootDrawn { name: string; x: number; y: number; soft: number | null; mean: number | null; stiff: number | null; most: number | null }
+export interface FootDrawn {
+  name: string;
+  x: number;
+  y: number;
+  soft: number | null;
+  mean: number | null;
+  stiff: number | null;
+  most: number | null;
+}
 export interface Picture {
-  length: number; depth: number; height: number; solids: Solid[]; joints: JointDrawn[]; machines: MachineDrawn[];
-  feet: FootDrawn[]; findings: Record<string, Place>;
+  length: number;
+  depth: number;
+  height: number;
+  solids: Solid[];
+  joints: JointDrawn[];
+  machines: MachineDrawn[];
+  feet: FootDrawn[];
+  findings: Record<string, Place>;
   string: { y: number; below: [number, number][]; most: number; most_at: number } | null;
 }
-export interface Diagnostic { severity: 'error' | 'warning'; line: number; column: number; length: number; path: string; what: string; instead: string }
-export interface Option {
-  name: string; write: string; pieces: number; joints: number; why: string;
-  figures: null | { verdict: Verdict; summary: string; failing: string[]; sag_ratio: number | null; sag_under_machine: number | null };
+export interface Diagnostic {
+  severity: 'error' | 'warning';
+  line: number;
+  column: number;
+  length: number;
+  path: string;
+  what: string;
+  instead: string;
 }
-export interface Spot { stand: 'clear' | 'care' | 'barred'; has_room: boolean; x: number; y: number }
-export interface LoadPlan { machine: string; nx: number; ny: number; length: number; depth: number; answer: string[]; none: string; is_alike_turned: boolean; ways: { turned: boolean; places: Spot[] }[] }
-export interface Comparison { answer: string[]; options: Option[]; complete: boolean }
+export interface Option {
+  name: string;
+  write: string;
+  pieces: number;
+  joints: number;
+  why: string;
+  figures: null | {
+    verdict: Verdict;
+    summary: string;
+    failing: string[];
+    sag_ratio: number | null;
+    sag_under_machine: number | null;
+  };
+}
+export interface Spot {
+  stand: 'clear' | 'care' | 'barred';
+  has_room: boolean;
+  x: number;
+  y: number;
+}
+export interface LoadPlan {
+  machine: string;
+  nx: number;
+  ny: number;
+  length: number;
+  depth: number;
+  answer: string[];
+  none: string;
+  is_alike_turned: boolean;
+  ways: { turned: boolean; places: Spot[] }[];
+}
+export interface Comparison {
+  answer: string[];
+  options: Option[];
+  complete: boolean;
+}
 // The answer of the other commands is read by its words alone.
 export type AnswerJson = Assessment & Comparison & LoadPlan;
 
 export interface Answer {
-  fault?: string; code: number; diagnostics: Diagnostic[]; message: string; answer: AnswerJson | null;
-  picture: Picture | null; page: string | null; report: string | null; text: string | null;
+  fault?: string;
+  code: number;
+  diagnostics: Diagnostic[];
+  message: string;
+  answer: AnswerJson | null;
+  picture: Picture | null;
+  page: string | null;
+  report: string | null;
+  text: string | null;
 }
 export interface Request {
-  command: string; text?: string; file?: string; picture?: boolean; page?: boolean; report?: boolean; detail?: boolean; width?: number;
-  machine?: string; date?: string;
+  command: string;
+  text?: string;
+  file?: string;
+  picture?: boolean;
+  page?: boolean;
+  report?: boolean;
+  detail?: boolean;
+  width?: number;
+  machine?: string;
+  date?: string;
 }

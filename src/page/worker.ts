@@ -26,9 +26,14 @@ async function opened(module: WebAssembly.Module, tell: (done: number, of: numbe
       return {};
     },
   });
-  core._standtrue_on_progress(core.addFunction((done, of) => { tell(done, of); return 1; }, 'idd'));
-  return (request: Request): Answer => lightened(JSON.parse(
-    core.ccall('standtrue_answer', 'string', ['string'], [JSON.stringify(request)])) as Answer);
+  core._standtrue_on_progress(
+    core.addFunction((done, of) => {
+      tell(done, of);
+      return 1;
+    }, 'idd'),
+  );
+  return (request: Request): Answer =>
+    lightened(JSON.parse(core.ccall('standtrue_answer', 'string', ['string'], [JSON.stringify(request)])) as Answer);
 }
 
 type Scope = typeof globalThis & { standtrue_opened?: typeof opened; postMessage(message: unknown): void };
