@@ -9,6 +9,7 @@ import { dimensions_of, edit, imperial, machine_at } from './edits';
 import { from_link, pick, read_file, save } from './files';
 import { hints, learned } from './hints';
 import { written } from './lengths';
+import { patterns } from './marks';
 import { move, move_bearer, strips } from './moving';
 import { notes_of } from './notes';
 import { choose_example, print, show_link } from './papers';
@@ -22,6 +23,8 @@ import { notes_block, title_block, verdict_word } from './title_block';
 import type { Answer, AnswerJson, MachineDrawn } from './types';
 
 const root = document.getElementById('page')!;
+// Hatches are there whatever the sheet shows: the rod uses them too.
+document.body.append(s('svg', { width: 0, height: 0, class: 'unseen', 'aria-hidden': 'true' }, patterns()));
 const bench = new Bench();
 const engine = new Engine();
 const turn = { yaw: 0.55, pitch: 0.32 };

@@ -3,7 +3,7 @@ import { s } from './dom';
 import { elevation } from './elevation';
 import { extent, front, left_end, plan, View, type Looks } from './frame';
 import { instrument } from './instruments';
-import { Labels, patterns } from './marks';
+import { Labels } from './marks';
 import { plan_view } from './plan_view';
 import { all_places, type Scene } from './scene';
 import { tappable } from './dom';
@@ -119,18 +119,14 @@ function pencil_notes(laid: Laid, scene: Scene): SVGElement {
 }
 
 export function draw_sheet(scene: Scene, laid: Laid): SVGElement {
-  const svg = s(
-    'svg',
-    {
-      width: laid.width,
-      height: laid.height,
-      viewBox: `0 0 ${laid.width} ${laid.height}`,
-      role: 'group',
-      'aria-label': 'Drawing of the bench: what can be changed can be tapped',
-      class: 'drawing',
-    },
-    patterns(),
-  );
+  const svg = s('svg', {
+    width: laid.width,
+    height: laid.height,
+    viewBox: `0 0 ${laid.width} ${laid.height}`,
+    role: 'group',
+    'aria-label': 'Drawing of the bench: what can be changed can be tapped',
+    class: 'drawing',
+  });
   const words = s('g', { class: 'words' });
   const labels = new Labels(words, laid.width);
   const alone = laid.views.length === 1;
