@@ -4,6 +4,10 @@
 #include <Eigen/Eigenvalues>
 #include <algorithm>
 #include <cmath>
+#include <set>
+#include <tuple>
+
+#include "solve/tips_over.hpp"
 
 namespace standtrue::solve {
 
@@ -12,6 +16,10 @@ namespace {
 /// Deciding supports that do not touch; and that touch but do not grip.
 struct Guess {
   std::vector<bool> open, slipping;
+
+  bool operator<(const Guess& other) const {
+    return std::tie(open, slipping) < std::tie(other.open, other.slipping);
+  }
 };
 
 std::vector<Eigen::Index> released(const ContactProblem& problem, const Guess& guess) {
@@ -105,6 +113,18 @@ OrRefusal<ContactSolution> settled(const ContactProblem& problem, const Guess& g
   return ContactSolution{ground, guess.open, guess.slipping};
 }
 
+std::vector<std::size_t> pressing(const ContactProblem& problem) {
+  std::vector<std::size_t> which;
+  for (std::size_t i = 0; i < problem.press_only.size(); ++i) {
+    if (problem.press_only[i]) which.push_back(i);
+  }
+  return which;
+}
+
+bool surely_tips(const ContactProblem& problem) {
+  return tips_over(problem.lifts, problem.force(pressing(problem)));
+}
+
 /// The set that satisfies every support, among those in which `slipping` (one of `deciding`)
 /// touches without grip; nothing slips without it.
 std::optional<OrRefusal<ContactSolution>> among_sets(const ContactProblem& problem,
@@ -128,14 +148,10 @@ std::optional<OrRefusal<ContactSolution>> among_sets(const ContactProblem& probl
   return std::nullopt;
 }
 
-/// What grips rides on what presses, so that there may be no answer where a foot hardly touches:
-/// with its grip it would be pulled, let go it would sink into the ground. It then touches without
-/// grip.
+/// The set that satisfies every support, whatever way leads to it.
 OrRefusal<ContactSolution> try_every_set(const ContactProblem& problem) {
-  std::vector<std::size_t> deciding;
-  for (std::size_t i = 0; i < problem.press_only.size(); ++i) {
-    if (problem.press_only[i]) deciding.push_back(i);
-  }
+  if (surely_tips(problem)) return tl::unexpected(tips());
+  const std::vector<std::size_t> deciding = pressing(problem);
   constexpr std::size_t most = 12;
   if (deciding.size() > most) {
     return tl::unexpected(Refusal{Refusal::Why::contact_unsettled,
@@ -152,20 +168,40 @@ OrRefusal<ContactSolution> try_every_set(const ContactProblem& problem) {
 }  // namespace
 
 OrRefusal<ContactSolution> solve_contact(const ContactProblem& problem) {
-  const std::vector<bool> all_closed(problem.press_only.size(), false);
-  Guess guess{all_closed, all_closed};
-  constexpr int worst_first = 40;
+  const std::vector<bool> none_of_them(problem.press_only.size(), false);
+  Guess guess{none_of_them, none_of_them};
+  std::set<Guess> seen;
+  std::size_t last = 0;
+  bool worst_first = true;
   constexpr int most = 400;
   for (int round = 0; round < most; ++round) {
     const std::optional<Eigen::VectorXd> ground = follow(problem, released(problem, guess));
-    if (!ground) return try_every_set(problem);
+    if (!ground) {
+      if (!guess.open[last] || surely_tips(problem)) break;
+      guess.open[last] = false;
+      guess.slipping[last] = true;
+      if (!seen.insert(guess).second) break;
+      continue;
+    }
     const std::vector<double> wrong = violations(problem, guess.open, *ground);
     if (none(wrong)) return settled(problem, guess, *ground);
-    const auto chosen = round < worst_first ? std::max_element(wrong.begin(), wrong.end())
-                                            : std::find_if(wrong.begin(), wrong.end(),
-                                                           [](double w) { return w > 0.0; });
-    const auto i = static_cast<std::size_t>(chosen - wrong.begin());
-    guess.open[i] = !guess.open[i];
+    const auto chosen =
+        worst_first ? std::max_element(wrong.begin(), wrong.end())
+                    : std::find_if(wrong.begin(), wrong.end(), [](double w) { return w > 0.0; });
+    last = static_cast<std::size_t>(chosen - wrong.begin());
+    guess.open[last] = !guess.open[last];
+    guess.slipping[last] = false;
+    if (seen.insert(guess).second) continue;
+    // In a circle. What grips rides on what presses, so that there may be no answer where a foot
+    // hardly touches: with its grip it would be pulled, let go it would sink into the ground.
+    if (worst_first) {
+      worst_first = false;
+      seen.clear();
+    } else if (guess.open[last]) {
+      guess.open[last] = false;
+      guess.slipping[last] = true;
+      seen.clear();
+    }
   }
   return try_every_set(problem);
 }

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "solve/prepared.hpp"
+#include "solve/tips_over.hpp"
 #include "standtrue/contract.hpp"
 
 namespace standtrue::solve {
@@ -126,6 +127,7 @@ void solve_all(Prepared::Inside& in) {
   for (SolvedCase& solved : in.cases) solved.field = std::move(*next++);
   for (GroundField& moved : in.contact_fields) moved.field = std::move(*next++);
   in.contact_change = contact_change(in);
+  in.lifts = free_lifts(in.model);
 }
 
 }  // namespace

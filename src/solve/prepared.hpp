@@ -67,6 +67,7 @@ struct Prepared::Inside {
   Field ground_field;                       ///< the answer to `ground`
   std::vector<GroundField> contact_fields;  ///< of press-only supports and what rides on them
   Eigen::MatrixXd contact_change;           ///< force of i per movement of j, nothing changed
+  Eigen::MatrixXd lifts;                    ///< see free_lifts
 
   /// Movement of the unknowns under own forces, ground at rest.
   [[nodiscard]] Eigen::VectorXd solve(const Eigen::VectorXd& own_load) const;

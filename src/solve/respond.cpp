@@ -58,6 +58,7 @@ Contact contact_of(const Changed& frame, const Answer& answer) {
       contact_problem(in, in.support_forces(answer.movement, answer.ground, answer.held_forces)),
       {}};
   if (frame.changes.none()) return contact;
+  contact.problem.lifts.resize(0, 0);  // a change may hold the frame against the ground
   const std::size_t n = in.contact_fields.size();
   const auto n_supports = static_cast<Eigen::Index>(in.model.supports.size());
   for (std::size_t j = 0; j < n; ++j) {
