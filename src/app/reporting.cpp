@@ -47,7 +47,8 @@ Outcome draw(const Options& options, const std::string& file, const std::string&
             wrong_file};
   }
   return with_bench(file, text, [&](const bench::Bench& bench, const reference::Tables& tables) {
-    const decide::Assessment assessment = decide::assess(bench, tables);
+    const decide::Assessment assessment =
+        decide::assess(bench, tables, false, nullptr, options.work);
     std::optional<decide::PlacePlan> places;
     if (report::picture_wants_places(options.picture)) places = places_of(bench, tables, options);
     const std::string svg = report::picture_svg(options.picture, assessment,

@@ -43,7 +43,7 @@ Outcome check(const Options& options, const std::string& file, const std::string
         // for it.
         const bool engineer = options.json || options.style.detail;
         const decide::Assessment assessment =
-            decide::assess(meshed, tables, engineer || options.report);
+            decide::assess(meshed, tables, engineer || options.report, nullptr, options.work);
         Outcome outcome =
             told(options, exit_code(assessment, options.strict),
                  {[&] { return report::json(assessment, file, std::string(version)); },

@@ -25,7 +25,6 @@ void on_interrupt(int) {
 
 /// The first exception of any thread is thrown again when all have ended.
 void on_all_cores(std::size_t n, const std::function<void(std::size_t)>& f) {
-  if (interrupted == 0) std::signal(SIGINT, on_interrupt);
   const std::size_t cores = std::max<std::size_t>(1, std::thread::hardware_concurrency());
   std::atomic<std::size_t> next{0};
   std::exception_ptr failure;
@@ -49,6 +48,8 @@ void on_all_cores(std::size_t n, const std::function<void(std::size_t)>& f) {
 }
 
 bool tell(std::size_t done, std::size_t of) {
+  static const bool listens = std::signal(SIGINT, on_interrupt) != SIG_ERR;
+  static_cast<void>(listens);
   static const bool is_terminal = isatty(STDERR_FILENO) == 1;
   if (is_terminal) {
     const std::string line = done < of ? fmt::format("\r{} of {} looked at ", done, of)

@@ -3,7 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <functional>
 #include <limits>
 #include <set>
 
@@ -48,20 +50,22 @@ Finding no_answer(const Bounded& mean) {
   return f;
 }
 
+/// At mean joints on plates twice as coarse; none where there are no plates.
+std::vector<Finding> found_on_coarse_mesh(const bench::Bench& bench,
+                                          const reference::Tables& tables,
+                                          model::Assumptions mean) {
+  solve::PlateCache plates;
+  mean.coarse_mesh = true;
+  const Bounded coarse = solved(bench, tables, mean, plates);
+  if (!coarse.response || coarse.idealisation.model->plates.empty()) return {};
+  mean.after_creep = true;
+  const Bounded crept = solved(bench, tables, mean, plates, &coarse);
+  return judged(coarse, crept, true, tables);
+}
+
 /// Richardson's estimate: what falls with h² differs by three times its error from mesh to half the
 /// mesh.
-void estimate_mesh_errors(std::vector<Finding>& findings, const bench::Bench& bench,
-                          const reference::Tables& tables, const std::set<std::string>& released,
-                          const model::Scales& scales) {
-  solve::PlateCache plates;
-  model::Assumptions assumptions{model::Bound::mean, false, released};
-  assumptions.scales = scales;
-  assumptions.coarse_mesh = true;
-  const Bounded coarse = solved(bench, tables, assumptions, plates);
-  if (!coarse.response || coarse.idealisation.model->plates.empty()) return;
-  assumptions.after_creep = true;
-  const Bounded crept = solved(bench, tables, assumptions, plates, &coarse);
-  const std::vector<Finding> rough = judged(coarse, crept, true, tables);
+void estimate_mesh_errors(std::vector<Finding>& findings, const std::vector<Finding>& rough) {
   for (Finding& f : findings) {
     const auto same = std::find_if(rough.begin(), rough.end(),
                                    [&f](const Finding& other) { return other.id == f.id; });
@@ -82,7 +86,7 @@ std::vector<std::string> all_assumptions(const Assessment& assessment) {
 }  // namespace
 
 Assessment assess(const bench::Bench& bench, const reference::Tables& tables, bool mesh_errors,
-                  const KnownScales* known) {
+                  const KnownScales* known, const Work& work) {
   const KnownScales scales = known ? *known : KnownScales{};
   Assessment out;
   out.bench = bench;
@@ -99,19 +103,33 @@ Assessment assess(const bench::Bench& bench, const reference::Tables& tables, bo
   out.mean = solved(bench, tables, at(model::Bound::mean, scales.mean), plates);
   released = let_go(bench, tables, scales.mean, out.mean, plates);
   if (out.mean.response) {
-    out.soft = solved(bench, tables, at(model::Bound::soft, scales.soft), plates);
-    out.stiff = solved(bench, tables, at(model::Bound::stiff, scales.stiff), plates);
-    model::Assumptions poor = at(model::Bound::soft, scales.poor);
-    poor.low_timber = true;
-    out.poor = solved(bench, tables, poor, plates);
-    model::Assumptions crept = at(model::Bound::mean, scales.mean);
-    crept.after_creep = true;
-    out.after_creep = solved(bench, tables, crept, plates, &out.mean);
-    out.findings =
-        merge(judged(out.soft, {}, false, tables), judged(out.mean, out.after_creep, true, tables),
-              judged(out.stiff, {}, false, tables), judged(out.poor, {}, false, tables));
+    const model::Assumptions mean = at(model::Bound::mean, scales.mean);
+    std::vector<Finding> at_mean, at_soft, at_stiff, at_poor, on_coarse_mesh;
+    const auto look = [&](Bounded& into, const model::Assumptions& assumptions) {
+      solve::PlateCache own = plates.copy();
+      into = solved(bench, tables, assumptions, own);
+      return judged(into, {}, false, tables);
+    };
+    const std::array<std::function<void()>, 5> looks{
+        [&] {
+          model::Assumptions crept = mean;
+          crept.after_creep = true;
+          solve::PlateCache own = plates.copy();
+          out.after_creep = solved(bench, tables, crept, own, &out.mean);
+          at_mean = judged(out.mean, out.after_creep, true, tables);
+        },
+        [&] {
+          model::Assumptions poor = at(model::Bound::soft, scales.poor);
+          poor.low_timber = true;
+          at_poor = look(out.poor, poor);
+        },
+        [&] { at_soft = look(out.soft, at(model::Bound::soft, scales.soft)); },
+        [&] { at_stiff = look(out.stiff, at(model::Bound::stiff, scales.stiff)); },
+        [&] { on_coarse_mesh = found_on_coarse_mesh(bench, tables, mean); }};
+    work.for_each(mesh_errors ? 5 : 4, [&](std::size_t i) { looks.at(i)(); });
+    out.findings = merge(at_soft, at_mean, at_stiff, at_poor);
     if (!known) tell_what_settles(out.findings, out, tables);
-    if (mesh_errors) estimate_mesh_errors(out.findings, bench, tables, released, scales.mean);
+    if (mesh_errors) estimate_mesh_errors(out.findings, on_coarse_mesh);
   } else {
     out.findings = merge({}, {no_answer(out.mean)}, {});
   }

@@ -67,13 +67,6 @@ double mass_of(const model::Parts& parts) {
 
 }  // namespace
 
-Work Work::plain() {
-  return {[](std::size_t n, const std::function<void(std::size_t)>& f) {
-            for (std::size_t i = 0; i < n; ++i) f(i);
-          },
-          [](std::size_t, std::size_t) { return true; }};
-}
-
 Figures figures_of(const Assessment& assessment) {
   Figures figures;
   figures.verdict = assessment.verdict;

@@ -324,7 +324,7 @@ class Placing {
   /// What the plan does not look at would make of the bench as it is. A joint that the plan finds
   /// good under gravity may fail under a shove.
   void look_besides() {
-    for (const check::Finding& f : assess(bench_, tables_).findings) {
+    for (const check::Finding& f : assess(bench_, tables_, false, nullptr, work_).findings) {
       if (f.kind != check::Kind::safety || !is_failing(f)) continue;
       if (fails_in_plan_.count(f.id) == 0) plan_.besides.push_back(f.id);
     }

@@ -7,7 +7,7 @@
 
 #include "decide/influence.hpp"
 #include "decide/place_directly.hpp"
-#include "standtrue/decide/compare.hpp"
+#include "standtrue/decide/assess.hpp"
 
 namespace standtrue::decide {
 

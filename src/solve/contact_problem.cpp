@@ -22,8 +22,9 @@ ContactProblem contact_problem(const Prepared::Inside& in,
                                const std::vector<double>& support_forces) {
   const std::size_t n = in.contact_fields.size();
   const auto size = static_cast<Eigen::Index>(n);
-  ContactProblem problem{Eigen::VectorXd(size), in.contact_change, Eigen::VectorXd(size),
-                         std::vector<bool>(n), std::vector<std::size_t>(n, 0), in.lifts};
+  ContactProblem problem{Eigen::VectorXd(size),          in.contact_change,
+                         Eigen::VectorXd(size),          std::vector<bool>(n),
+                         std::vector<std::size_t>(n, 0), in.lifts};
   for (std::size_t j = 0; j < n; ++j) {
     const std::size_t s = in.contact_fields[j].support;
     const model::Support& support = in.model.supports[s];

@@ -2,6 +2,7 @@
 
 #include "solve/assembly.hpp"
 #include "solve/factor.hpp"
+#include "solve/proved_standing.hpp"
 #include "standtrue/solve/solve.hpp"
 
 /// What a Prepared holds. All numbers SI; "own" vectors are over all freedoms in node bases.
@@ -68,6 +69,7 @@ struct Prepared::Inside {
   std::vector<GroundField> contact_fields;  ///< of press-only supports and what rides on them
   Eigen::MatrixXd contact_change;           ///< force of i per movement of j, nothing changed
   Eigen::MatrixXd lifts;                    ///< see free_lifts
+  mutable ProvedStanding standing;          ///< fills as loads are looked at
 
   /// Movement of the unknowns under own forces, ground at rest.
   [[nodiscard]] Eigen::VectorXd solve(const Eigen::VectorXd& own_load) const;

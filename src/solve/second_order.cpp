@@ -2,6 +2,9 @@
 #include "solve/second_order.hpp"
 
 #include <Eigen/QR>
+#include <algorithm>
+#include <cmath>
+#include <utility>
 
 namespace standtrue::solve {
 
@@ -86,11 +89,31 @@ std::vector<State::Askew> SecondOrder::askew(const Eigen::VectorXd& push) const 
 
 bool SecondOrder::stands(const State& state) const {
   std::vector<double> N = N_;
-  for (double& n : N) n *= times_;
+  double greatest = 0.0;
+  for (double& n : N) {
+    n *= times_;
+    greatest = std::max(greatest, std::abs(n));
+  }
+  std::vector<bool> lifted(state.touching.size());
+  for (std::size_t i = 0; i < lifted.size(); ++i) {
+    lifted[i] = !state.touching[i] && in_.model.supports[i].stiffness.has_value();
+  }
+  if (in_.standing.covers(N, lifted)) return true;
+  // Pushed by more than that, so that other loads are covered as well.
+  std::vector<double> more = N;
+  for (double& n : more) n -= 0.2 * greatest;
+  if (holds(more, lifted)) {
+    in_.standing.add(std::move(more), std::move(lifted));
+    return true;
+  }
+  return holds(N, lifted);
+}
+
+bool SecondOrder::holds(const std::vector<double>& N, const std::vector<bool>& lifted) const {
   SparseMatrix K = in_.K + geometric_matrix(in_, N);
-  for (std::size_t i = 0; i < in_.model.supports.size(); ++i) {
+  for (std::size_t i = 0; i < lifted.size(); ++i) {
+    if (!lifted[i]) continue;
     const model::Support& support = in_.model.supports[i];
-    if (state.touching[i] || !support.stiffness) continue;
     const Eigen::Matrix<double, 6, 1> n = in_.own_direction(support);
     const auto at = static_cast<Eigen::Index>(6 * support.node);
     for (Eigen::Index r = 0; r < 6; ++r) {

@@ -23,6 +23,9 @@ class SecondOrder {
   [[nodiscard]] bool stands(const State& state) const;
 
  private:
+  /// With these axial forces, and these springs of supports lifted.
+  [[nodiscard]] bool holds(const std::vector<double>& N, const std::vector<bool>& lifted) const;
+
   const Prepared::Inside& in_;
   std::vector<Vector12> lean_;  ///< per member: how its ends stand askew, local
   std::vector<double> N_;

@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "standtrue/decide/compare.hpp"
+#include "standtrue/decide/work.hpp"
 
 /// The browser's door: JSON in, JSON out, and nothing else. docs/web.md says what the texts hold.
 /// Nothing that a request says can throw out of here.

@@ -5,6 +5,7 @@
 
 #include "standtrue/bench/bench.hpp"
 #include "standtrue/check/check_all.hpp"
+#include "standtrue/decide/work.hpp"
 #include "standtrue/model/idealise.hpp"
 #include "standtrue/solve/solve.hpp"
 
@@ -46,7 +47,8 @@ struct KnownScales {
 /// h². What is `known` stands in place of the usual bands; which further measurement would settle
 /// what still depends is then not told.
 [[nodiscard]] Assessment assess(const bench::Bench& bench, const reference::Tables& tables,
-                                bool mesh_errors = false, const KnownScales* known = nullptr);
+                                bool mesh_errors = false, const KnownScales* known = nullptr,
+                                const Work& work = Work::plain());
 
 /// Findings of soft, mean and stiff joints, and of soft joints with low timber (matched by id), as
 /// one list: ranges filled, judgements that flip called `depends`.

@@ -5,7 +5,6 @@
 #include <vector>
 
 #include "standtrue/decide/assess.hpp"
-#include "standtrue/decide/compare.hpp"
 
 /// How many of the benches that could be built from one file would pass.
 namespace standtrue::decide {

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "standtrue/decide/compare.hpp"
+#include "standtrue/decide/assess.hpp"
 
 /// Where on the top a machine may stand, and how much the top may carry where.
 namespace standtrue::decide {

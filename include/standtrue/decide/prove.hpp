@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "standtrue/bench/readings.hpp"
-#include "standtrue/decide/compare.hpp"
+#include "standtrue/decide/assess.hpp"
 
 /// Tests that a builder makes on the bench, half built or finished, and what their readings teach.
 /// Doubles in SI.
