@@ -1,13 +1,11 @@
 #include "standtrue/decide/place.hpp"
 
 #include <algorithm>
-#include <atomic>
 #include <cmath>
-#include <random>
-#include <set>
 
 #include "decide/load_plan.hpp"
 #include "decide/place_bounds.hpp"
+#include "decide/place_looking.hpp"
 #include "decide/placing.hpp"
 #include "standtrue/bench/turned.hpp"
 #include "standtrue/model/move_machine.hpp"
@@ -18,14 +16,6 @@ using quantity::in_si;
 
 namespace {
 
-/// A place that has room: where in the plan, and the machine there. The last is the file's own.
-struct Candidate {
-  std::optional<Spot> spot;
-  bench::Machine there;
-  JudgedPlace judged;
-  bool yields = false;
-};
-
 class Placing {
  public:
   Placing(const bench::Bench& bench, std::size_t machine, const reference::Tables& tables,
@@ -35,7 +25,8 @@ class Placing {
         own_(bench.machines.at(machine)),
         sheet_(bench.sheets.at(own_.sheet)),
         tables_(tables),
-        work_(work) {}
+        work_(work),
+        looking_(bench, machine, tables, work) {}
 
   PlacePlan plan() {
     describe();
@@ -48,11 +39,11 @@ class Placing {
       by_influence();
     } else {
       plan_.loads.none = "the sheets are not computed as plates";
-      std::vector<std::size_t> all;
-      for (std::size_t i = 0; i < candidates_.size(); ++i) all.push_back(i);
-      solve_those(all);
+      looking_.solve_all();
     }
+    plan_.complete = looking_.complete;
     if (!plan_.none.empty()) return std::move(plan_);
+    plan_.not_judged = looking_.not_judged;
     gather();
     look_besides();
     plan_.answer = place_words(plan_, bench_.units);
@@ -98,7 +89,7 @@ class Placing {
         const bench::Machine there = at({way, cell});
         const std::string why = in_the_way(bench_, machine_, there);
         if (why.empty()) {
-          candidates_.push_back({Spot{way, cell}, there, {}, false});
+          looking_.candidates.push_back({Spot{way, cell}, there, {}, false});
           continue;
         }
         PlaceStatus& status = plan_.ways[way].at[cell];
@@ -107,7 +98,7 @@ class Placing {
         status.why = why;
       }
     }
-    candidates_.push_back({std::nullopt, own_, {}, false});
+    looking_.candidates.push_back({std::nullopt, own_, {}, false});
   }
 
   void mark_others(std::size_t n) {
@@ -129,7 +120,7 @@ class Placing {
   void by_influence() {
     Elsewhere elsewhere;
     elsewhere.machine = machine_;
-    for (const Candidate& c : candidates_) elsewhere.places.push_back(c.there);
+    for (const Candidate& c : looking_.candidates) elsewhere.places.push_back(c.there);
     plan_.loads = empty_load_plan(sheet_);
     std::vector<std::size_t> cells;
     for (std::size_t cell = 0; cell < plan_.loads.nx * plan_.loads.ny; ++cell) {
@@ -143,10 +134,10 @@ class Placing {
       plan_.none = bounds.error();
       return;
     }
-    superpose(*bounds);
+    plan_.none = looking_.superpose(*bounds, plan_.nx);
     if (!plan_.none.empty()) return;
-    confirm();
-    fill_load_plan(plan_.loads, *bounds, candidates_.size() - 1, cells, tables_, work_);
+    plan_.confirmed = looking_.confirm();
+    fill_load_plan(plan_.loads, *bounds, looking_.candidates.size() - 1, cells, tables_, work_);
   }
 
   [[nodiscard]] bool is_cut_out(const Elsewhere::Patch& patch) const {
@@ -156,151 +147,8 @@ class Placing {
         });
   }
 
-  /// `f(candidate)` for those, on as many threads as there are, until somebody says stop.
-  template <class F>
-  void for_those(const std::vector<std::size_t>& which, F f) {
-    std::atomic<std::size_t> done{0};
-    std::atomic<bool> stopped{false};
-    work_.for_each(which.size(), [&](std::size_t i) {
-      if (stopped) return;
-      f(candidates_[which[i]], which[i]);
-      if (!work_.keep_going(++done, which.size())) stopped = true;
-    });
-    if (stopped && done < which.size()) plan_.complete = false;
-  }
-
-  /// At mean joints everywhere; at the other bounds at one place in nine, and at all where these
-  /// show that a check may come near its limit there.
-  void superpose(const InfluenceBounds& bounds) {
-    std::vector<std::size_t> all(candidates_.size()), few, rest;
-    std::vector<Superposed> at(candidates_.size());
-    for (std::size_t i = 0; i < all.size(); ++i) all[i] = i;
-    for_those(all, [&](Candidate& c, std::size_t place) {
-      at[place] = superposed(bounds, place, tables_);
-      c.yields = at[place].yields;
-    });
-    for (std::size_t i = 0; i < all.size(); ++i) {
-      if (at[i].may_turn) (shows_the_rest(candidates_[i]) ? few : rest).push_back(i);
-    }
-    look_at_bounds(at, few, bounds.released);
-    Stretch stretch;
-    for (const std::size_t i : few) stretch.see(at[i].found);
-    std::vector<std::size_t> near;
-    for (const std::size_t i : rest) {
-      if (stretch.may_matter(at[i].found.mean)) {
-        near.push_back(i);
-      } else {
-        at[i].found.poor = stretch.estimated(at[i].found.mean);
-      }
-    }
-    look_at_bounds(at, near, bounds.released);
-    for (std::size_t i = 0; i < all.size(); ++i) {
-      const AtBounds& found = at[i].found;
-      const bool is_half_seen = at[i].may_turn && found.soft.empty() && found.poor.empty();
-      if (!is_half_seen) candidates_[i].judged = status_of(found);
-    }
-    note_own(at.back().found);
-  }
-
-  void look_at_bounds(std::vector<Superposed>& at, const std::vector<std::size_t>& which,
-                      const std::set<std::string>& released) {
-    if (which.empty() || !plan_.none.empty()) return;
-    Elsewhere elsewhere;
-    elsewhere.machine = machine_;
-    for (const std::size_t i : which) elsewhere.places.push_back(candidates_[i].there);
-    const auto bounds = OtherBounds::make(bench_, tables_, elsewhere, released, work_);
-    if (!bounds) {
-      plan_.none = bounds.error();
-      return;
-    }
-    std::vector<std::size_t> places(candidates_.size());
-    for (std::size_t p = 0; p < which.size(); ++p) places[which[p]] = p;
-    for_those(which, [&](Candidate&, std::size_t i) {
-      add_bounds(at[i].found, *bounds, places[i], tables_);
-    });
-  }
-
-  [[nodiscard]] bool shows_the_rest(const Candidate& c) const {
-    if (!c.spot) return true;
-    return c.spot->cell % plan_.nx % 3 == 1 && c.spot->cell / plan_.nx % 3 == 1;
-  }
-
-  void note_own(const AtBounds& found) {
-    for (const check::Finding& f : merge(found.soft, found.mean, found.stiff, found.poor)) {
-      if (is_failing(f)) fails_in_plan_.insert(f.id);
-    }
-    for (const check::Finding& f : found.mean) {
-      if (f.kind == check::Kind::safety && f.judgement == check::Judgement::not_judged) {
-        plan_.not_judged.push_back(f.id);
-      }
-    }
-  }
-
-  void solve_those(const std::vector<std::size_t>& places) {
-    for_those(places, [&](Candidate& c, std::size_t place) {
-      const AtBounds found =
-          judged_directly(with_machine(bench_, machine_, c.there), tables_, true);
-      if (found.mean.empty()) return;
-      c.judged = status_of(found);
-      c.judged.status.is_confirmed = true;
-      const bool is_first_look = plan_.loads.nx == 0 && place + 1 == candidates_.size();
-      if (is_first_look) note_own(found);
-    });
-  }
-
-  /// Near the limit, or where a joint yields; and at mean joints ten others, drawn alike at every
-  /// run.
-  void confirm() {
-    constexpr std::size_t some = 10;
-    std::vector<std::size_t> places, others;
-    for (std::size_t i = 0; i < candidates_.size(); ++i) {
-      const PlaceStatus& s = candidates_[i].judged.status;
-      if (s.stand == Stand::not_looked_at) continue;
-      (s.is_near_limit || candidates_[i].yields ? places : others).push_back(i);
-    }
-    std::vector<std::size_t> drawn;
-    std::mt19937 draw(1);
-    for (std::size_t i = 0; i < some && !others.empty(); ++i) {
-      const std::size_t at = draw() % others.size();
-      drawn.push_back(others[at]);
-      others.erase(others.begin() + static_cast<std::ptrdiff_t>(at));
-    }
-    const std::vector<Candidate> before = candidates_;
-    solve_those(places);
-    for (const std::size_t i : places) {
-      const PlaceStatus& direct = candidates_[i].judged.status;
-      if (!direct.is_confirmed) continue;
-      ++plan_.confirmed.near_limit;
-      if (before[i].judged.status.stand != direct.stand) ++plan_.confirmed.changed;
-      compare(before[i].judged.status, direct.mean_ratio, true);
-    }
-    try_others(drawn);
-  }
-
-  void try_others(const std::vector<std::size_t>& places) {
-    std::vector<double> mean(candidates_.size(), 0.0);
-    for_those(places, [&](Candidate& c, std::size_t i) {
-      const AtBounds found =
-          judged_directly(with_machine(bench_, machine_, c.there), tables_, false);
-      if (!found.mean.empty()) mean[i] = governing_ratio(found.mean);
-    });
-    for (const std::size_t i : places) {
-      if (!(mean[i] > 0.0)) continue;
-      ++plan_.confirmed.others;
-      compare(candidates_[i].judged.status, mean[i], false);
-    }
-  }
-
-  void compare(const PlaceStatus& superposed, double mean_ratio, bool is_near) {
-    Confirmation& c = plan_.confirmed;
-    const double by = std::abs(superposed.mean_ratio - mean_ratio) / mean_ratio;
-    if (!std::isfinite(by)) return;
-    c.furthest = std::max(c.furthest, by);
-    if (is_near) c.furthest_near = std::max(c.furthest_near, by);
-  }
-
   void gather() {
-    for (const Candidate& c : candidates_) {
+    for (const Candidate& c : looking_.candidates) {
       if (!c.spot) {
         plan_.own = c.judged.status;
         continue;
@@ -317,16 +165,12 @@ class Placing {
                      });
   }
 
-  static bool is_failing(const check::Finding& f) {
-    return f.judgement == check::Judgement::exceeded || f.judgement == check::Judgement::depends;
-  }
-
   /// What the plan does not look at would make of the bench as it is. A joint that the plan finds
   /// good under gravity may fail under a shove.
   void look_besides() {
     for (const check::Finding& f : assess(bench_, tables_, false, nullptr, work_).findings) {
       if (f.kind != check::Kind::safety || !is_failing(f)) continue;
-      if (fails_in_plan_.count(f.id) == 0) plan_.besides.push_back(f.id);
+      if (looking_.fails.count(f.id) == 0) plan_.besides.push_back(f.id);
     }
   }
 
@@ -371,9 +215,7 @@ class Placing {
   const reference::Tables& tables_;
   const Work& work_;
   PlacePlan plan_;
-  std::vector<Candidate> candidates_;
-  std::set<std::string>
-      fails_in_plan_;  ///< ids that fail where the file has the machine, in the plan
+  Looking looking_;
 };
 
 }  // namespace

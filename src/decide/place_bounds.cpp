@@ -123,9 +123,17 @@ void Stretch::see(const AtBounds& found) {
     double& known = most_[mean.id];
     known = std::max(known, most);
   }
+  for (const auto* bound : {&found.soft, &found.stiff, &found.poor}) {
+    for (const check::Finding& f : *bound) {
+      if (f.kind != check::Kind::safety || f.judgement == check::Judgement::satisfied) continue;
+      const check::Finding* mean = with_id(found.mean, f.id);
+      if (!mean || stretches(*mean) != stretches(f)) appears_ = true;
+    }
+  }
 }
 
 bool Stretch::may_matter(const std::vector<check::Finding>& mean) const {
+  if (appears_) return true;
   constexpr double near = 0.9, unseen = 1.1;
   return std::any_of(mean.begin(), mean.end(), [&](const check::Finding& f) {
     if (!stretches(f)) return false;

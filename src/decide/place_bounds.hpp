@@ -47,6 +47,8 @@ void add_bounds(AtBounds& found, const OtherBounds& bounds, std::size_t place,
 
 /// By how much the ratio of each safety check grows from mean joints to its worst bound. It hardly
 /// changes with the place, so that a few places tell where the other bounds need not be solved.
+/// What fails or can not be judged at another bound alone has no such ratio: it may matter
+/// anywhere.
 class Stretch {
  public:
   void see(const AtBounds& found);
@@ -59,6 +61,7 @@ class Stretch {
 
  private:
   std::map<std::string, double> most_;
+  bool appears_ = false;  ///< some check, at a bound alone
 };
 
 /// Findings at mean joints alone, with something stored.

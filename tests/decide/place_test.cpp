@@ -8,203 +8,30 @@
 #include <cmath>
 #include <random>
 
-#include "decide/influence.hpp"
-#include "decide/load_plan.hpp"
 #include "decide/place_bounds.hpp"
 #include "decide/placing.hpp"
 #include "standtrue/bench/turned.hpp"
-#include "standtrue/check/placed.hpp"
-#include "standtrue/model/move_machine.hpp"
-#include "tests/bench/bench_files.hpp"
+#include "tests/decide/placed_benches.hpp"
 
 using namespace standtrue;
 using bench_files::tables;
 using decide::PlacePlan;
 using decide::PlaceStatus;
 using decide::Stand;
+using placed_benches::frame;
+using placed_benches::held;
+using placed_benches::plated;
+using placed_benches::stripped;
 using quantity::in_si;
 using quantity::metres;
 
 namespace {
 
-const std::string frame = R"(
-standtrue: 1
-size: 900 x 600 x 700 mm
-timber: C24 45 x 95 mm
-joints: two corner brackets
-)";
-const std::string plated = frame + R"(
-top: {sheet: 18 mm spruce plywood, load: 10 kg}
-machines:
-  - {kind: machine, name: press, mass: 60 kg, at: [300 mm, 200 mm], pads: 200 x 140 mm, pad: 40 mm}
-)";
-/// Strips, for speed.
-const std::string stripped = frame + R"(
-top: {sheet: 18 mm spruce plywood, load: none}
-analysis: {sheets: strip}
-braces: [{side: back}, {side: left}, {side: right}]
-machines:
-  - {kind: machine, name: press, mass: 90 kg, at: [350 mm, 225 mm], pads: 200 x 140 mm, pad: 40 mm, centre: [0 mm, 0 mm]}
-)";
-
 PlacePlan planned(const bench::Bench& bench) {
   return decide::place(bench, *decide::machine_on_top(bench), tables(), decide::Work::plain());
 }
 
-/// Bolted to the floor: a shove at the top of a machine would tip a bench as small as these,
-/// wherever it stands.
-bench::Bench held(bench::Bench bench) {
-  for (bench::Post& post : bench.posts) post.foot.fixed = true;
-  return bench;
-}
-
-bench::Machine moved(const bench::Machine& machine, double x, double y) {
-  bench::Machine there = machine;
-  there.x = metres(x);
-  there.y = metres(y);
-  return there;
-}
-
-/// The same model with the machine's own weight case elsewhere, factorised and answered by itself.
-decide::Placed by_itself(const bench::Bench& bench, const bench::Machine& there) {
-  bench::Bench even = bench;
-  bench::Machine& own = even.machines[0];
-  const bench::Sheet& sheet = even.sheets[own.sheet];
-  own.bolted = false;
-  own.x = 0.5 * (sheet.x0 + sheet.x1);
-  own.y = 0.5 * (sheet.y0 + sheet.y1);
-  model::Model model = model::idealise(even, tables()).model.value();
-  model.cases[model.parts.machine_cases[0]] = model::weight_at(model, there);
-  model::move_machine(model, 0, there);
-  auto& all = model.combinations;
-  all.erase(std::remove_if(all.begin(), all.end(),
-                           [](const auto& c) { return !decide::is_wanted_at_once(c); }),
-            all.end());
-  solve::Response response = solve::static_response(model).value();
-  return {std::move(model), std::move(response)};
-}
-
-const check::Finding& with_id(const std::vector<check::Finding>& findings, const std::string& id) {
-  for (const check::Finding& f : findings) {
-    if (f.id == id) return f;
-  }
-  FAIL("no finding " << id);
-  return findings.front();
-}
-
-double largest(const solve::State& state) {
-  double most = 0.0;
-  for (const auto& forces : state.end_forces) {
-    for (const double f : forces) most = std::max(most, std::abs(f));
-  }
-  return most;
-}
-
-double furthest(const solve::State& a, const solve::State& b) {
-  double most = 0.0;
-  for (std::size_t m = 0; m < a.end_forces.size(); ++m) {
-    for (std::size_t i = 0; i < 12; ++i) {
-      most = std::max(most, std::abs(a.end_forces[m][i] - b.end_forces[m][i]));
-    }
-  }
-  return most;
-}
-
 }  // namespace
-
-TEST_CASE("decide/place: influence is a direct solve at random places") {
-  const bench::Bench bench = held(bench_files::sound(plated));
-  const bench::Sheet& top = bench.sheets[bench.machines[0].sheet];
-  decide::Elsewhere elsewhere;
-  std::mt19937 draw(7);
-  const auto between = [&](double low, double high) {
-    return low + (high - low) * static_cast<double>(draw() % 1000) / 1000.0;
-  };
-  for (int i = 0; i < 3; ++i) {
-    const bench::Machine& own = bench.machines[0];
-    elsewhere.places.push_back(moved(i == 1 ? bench::turned_a_quarter(own) : own,
-                                     between(in_si(top.x0) + 0.15, in_si(top.x1) - 0.15),
-                                     between(in_si(top.y0) + 0.15, in_si(top.y1) - 0.15)));
-  }
-  solve::PlateCache plates;
-  const auto influence =
-      decide::Influence::make(bench, tables(), elsewhere, {}, decide::is_wanted_at_once, plates);
-  REQUIRE(influence);
-  for (std::size_t i = 0; i < elsewhere.places.size(); ++i) {
-    CAPTURE(i);
-    const decide::Placed superposed = influence->at(i);
-    const decide::Placed direct = by_itself(bench, elsewhere.places[i]);
-    std::size_t compared = 0;
-    for (std::size_t c = 0; c < superposed.model.combinations.size(); ++c) {
-      const std::string& name = superposed.model.combinations[c].name;
-      CAPTURE(name);
-      const auto& all = direct.model.combinations;
-      const auto same =
-          std::find_if(all.begin(), all.end(), [&](const auto& d) { return d.name == name; });
-      REQUIRE(same != all.end());
-      const auto& state = superposed.response.states[c];
-      const auto& other = direct.response.states[static_cast<std::size_t>(same - all.begin())];
-      REQUIRE(state);
-      REQUIRE(other);
-      CHECK(state->touching == other->touching);
-      CHECK(furthest(*state, *other) <= 1e-6 * largest(*other));
-      const double size = other->displacement.cwiseAbs().maxCoeff();
-      CHECK((state->displacement - other->displacement).cwiseAbs().maxCoeff() <= 1e-6 * size);
-      ++compared;
-    }
-    CHECK(compared >= 6);
-    const auto a = check::check_placed({superposed.model, superposed.response}, tables(), true);
-    const auto b = check::check_placed({direct.model, direct.response}, tables(), true);
-    const auto by_sums = check::check_placed({superposed.model, superposed.response}, tables(),
-                                             true, {superposed.moved, nullptr});
-    for (const char* id :
-         {"sag/front-top-rail", "sag-board/top", "sag-total/top-under-the-press"}) {
-      CAPTURE(id);
-      const double sag = with_id(b, id).demand;
-      CHECK(std::abs(with_id(a, id).demand - sag) <= 1e-6 * sag);
-      CHECK(std::abs(with_id(by_sums, id).demand - sag) <= 1e-6 * sag);
-    }
-  }
-}
-
-TEST_CASE(
-    "decide/place: an answer is that without the machine and its factor times a unit answer") {
-  const bench::Bench bench = bench_files::sound(plated);
-  decide::Elsewhere elsewhere;
-  elsewhere.places = {moved(bench.machines[0], 0.55, 0.2)};
-  solve::PlateCache plates;
-  const auto influence =
-      decide::Influence::make(bench, tables(), elsewhere, {}, decide::is_wanted_at_once, plates);
-  REQUIRE(influence);
-  const decide::Placed placed = influence->at(0);
-  const solve::Prepared& prepared = *placed.response.prepared[0];
-  const model::CaseId there = placed.model.cases.size();  // the first of the places
-  std::size_t compared = 0;
-  for (std::size_t c = 0; c < placed.response.states.size(); ++c) {
-    const solve::Loading& whole = placed.response.loadings[c];
-    solve::Loading without = whole, unit;
-    double factor = 0.0;
-    without.terms.clear();
-    for (const model::Factored& term : whole.terms) {
-      if (term.load_case == there) {
-        factor += term.factor;
-      } else {
-        without.terms.push_back(term);
-      }
-    }
-    unit.terms = {{there, 1.0}};
-    const auto rest = solve::respond(prepared, without), one = solve::respond(prepared, unit);
-    REQUIRE(rest);
-    REQUIRE(one);
-    const solve::State& state = *placed.response.states[c];
-    if (rest->touching != state.touching || one->touching != state.touching) continue;
-    const Eigen::VectorXd sum = rest->displacement + factor * one->displacement;
-    CHECK((sum - state.displacement).cwiseAbs().maxCoeff() <=
-          1e-6 * state.displacement.cwiseAbs().maxCoeff());
-    ++compared;
-  }
-  CHECK(compared > 0);
-}
 
 TEST_CASE("decide/place: an even bench has an even plan") {
   bench::Bench bench = held(bench_files::sound(plated));
@@ -395,33 +222,6 @@ TEST_CASE("decide/place: what the plan does not look at is told where it fails")
   }));
 }
 
-TEST_CASE("decide/place: the largest mass is found from below, on lines that bend upwards") {
-  // 0.2 at rest, then the steeper of two lines: 1 at 100 kg.
-  std::size_t asked = 0;
-  const auto bent = [&asked](double m) {
-    ++asked;
-    return decide::Governing{std::max(0.2 + 0.004 * m, 0.01 * m), "it"};
-  };
-  const decide::LargestMass found = decide::largest_mass(bent, bent(0.0), 40.0, 300.0);
-  CHECK(found.mass <= 100.0);
-  CHECK(found.mass > 97.4);
-  CHECK(found.why == "it");
-  CHECK(asked < 12);
-  const auto flat = [](double) { return decide::Governing{0.4, "other"}; };
-  CHECK(decide::largest_mass(flat, flat(0.0), 40.0, 300.0).mass == 300.0);
-  CHECK(decide::largest_mass(flat, flat(0.0), 40.0, 300.0).why.empty());
-  const auto over = [](double m) { return decide::Governing{1.2 + m, "before"}; };
-  CHECK(decide::largest_mass(over, over(0.0), 40.0, 300.0).mass == 0.0);
-  CHECK(decide::largest_mass(over, over(0.0), 40.0, 300.0).why == "before");
-  // It tips from 30 kg on.
-  const auto tips = [](double m) {
-    return decide::Governing{m < 30.0 ? 0.1 : std::numeric_limits<double>::infinity(), "tips"};
-  };
-  const double tipping = decide::largest_mass(tips, tips(0.0), 60.0, 300.0).mass;
-  CHECK(tipping < 30.0);
-  CHECK(tipping > 27.0);
-}
-
 TEST_CASE("decide/place: a machine that is not on the top has no plan and says so") {
   const bench::Bench bench = bench_files::sound(frame + R"(
 top: {sheet: 18 mm spruce plywood, load: none}
@@ -435,4 +235,52 @@ machines:
   REQUIRE(named);
   const PlacePlan plan = decide::place(bench, *named, tables(), decide::Work::plain());
   CHECK(plan.none.find("stands on the") != std::string::npos);
+}
+
+TEST_CASE("decide/place: the screws of an upright sheet are judged at every place, as by check") {
+  const bench::Bench bench = bench_files::sound(R"(
+standtrue: 1
+size: 1900 x 700 x 930 mm
+timber: oak 47 x 97 mm
+joints: bolted lap
+top: 21 mm spruce plywood
+sheets: [{side: back, sheet: 12 mm OSB/3}]
+feet: M16
+machines: [{kind: wood lathe, mass: 60 kg, at: middle}]
+)");
+  const auto placed = decide::judged_directly(bench, tables(), true);
+  const auto checked = decide::assess(bench, tables()).findings;
+  const auto of = [](const std::vector<check::Finding>& findings) {
+    return std::find_if(findings.begin(), findings.end(),
+                        [](const auto& f) { return f.id == "sheet-screws/back-sheet"; });
+  };
+  const auto whole = of(checked);
+  REQUIRE(whole != checked.end());
+  REQUIRE(of(placed.mean) != placed.mean.end());
+  REQUIRE(of(placed.stiff) != placed.stiff.end());
+  CHECK(of(placed.mean)->ratio == doctest::Approx(whole->ratio).epsilon(1e-9));
+  CHECK(of(placed.stiff)->ratio == doctest::Approx(whole->ratio_stiff).epsilon(1e-9));
+}
+
+TEST_CASE("decide/place: what appears at another bound alone may matter anywhere") {
+  check::Finding bending;
+  bending.id = "bending/rail";
+  bending.judgement = check::Judgement::satisfied;
+  bending.ratio = 0.2;
+  check::Finding tips;
+  tips.id = "unanswered/strength";
+  decide::AtBounds at;
+  at.mean = at.soft = at.stiff = at.poor = {bending};
+  decide::Stretch stretch;
+  stretch.see(at);
+  CHECK_FALSE(stretch.may_matter({bending}));
+  at.soft.push_back(tips);
+  stretch.see(at);
+  CHECK(stretch.may_matter({bending}));
+  // Not judged there, judged at mean joints.
+  at.soft = {bending};
+  at.soft[0].judgement = check::Judgement::not_judged;
+  decide::Stretch other;
+  other.see(at);
+  CHECK(other.may_matter({bending}));
 }

@@ -1,0 +1,160 @@
+#include "decide/place_looking.hpp"
+
+#include <algorithm>
+#include <atomic>
+#include <cmath>
+#include <random>
+
+namespace standtrue::decide {
+
+namespace {
+
+bool shows_the_rest(const Candidate& c, std::size_t nx) {
+  if (!c.spot) return true;
+  return c.spot->cell % nx % 3 == 1 && c.spot->cell / nx % 3 == 1;
+}
+
+void compare(Confirmation& confirmed, const PlaceStatus& superposed, double mean_ratio,
+             bool is_near) {
+  const double by = std::abs(superposed.mean_ratio - mean_ratio) / mean_ratio;
+  if (!std::isfinite(by)) return;
+  confirmed.furthest = std::max(confirmed.furthest, by);
+  if (is_near) confirmed.furthest_near = std::max(confirmed.furthest_near, by);
+}
+
+}  // namespace
+
+bool is_failing(const check::Finding& f) {
+  return f.judgement == check::Judgement::exceeded || f.judgement == check::Judgement::depends;
+}
+
+/// `f(candidate, its number)` for those, on as many threads as there are, until somebody says stop.
+template <class F>
+void Looking::for_those(const std::vector<std::size_t>& which, F f) {
+  std::atomic<std::size_t> done{0};
+  std::atomic<bool> stopped{false};
+  work_.for_each(which.size(), [&](std::size_t i) {
+    if (stopped) return;
+    f(candidates[which[i]], which[i]);
+    if (!work_.keep_going(++done, which.size())) stopped = true;
+  });
+  if (stopped && done < which.size()) complete = false;
+}
+
+std::string Looking::superpose(const InfluenceBounds& bounds, std::size_t nx) {
+  std::vector<std::size_t> all(candidates.size()), few, rest;
+  std::vector<Superposed> at(candidates.size());
+  for (std::size_t i = 0; i < all.size(); ++i) all[i] = i;
+  for_those(all, [&](Candidate& c, std::size_t place) {
+    at[place] = superposed(bounds, place, tables_);
+    c.yields = at[place].yields;
+  });
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    if (at[i].may_turn) (shows_the_rest(candidates[i], nx) ? few : rest).push_back(i);
+  }
+  if (std::string why = look_at_bounds(at, few, bounds.released); !why.empty()) return why;
+  Stretch stretch;
+  for (const std::size_t i : few) stretch.see(at[i].found);
+  std::vector<std::size_t> near;
+  for (const std::size_t i : rest) {
+    if (stretch.may_matter(at[i].found.mean)) {
+      near.push_back(i);
+    } else {
+      at[i].found.poor = stretch.estimated(at[i].found.mean);
+    }
+  }
+  if (std::string why = look_at_bounds(at, near, bounds.released); !why.empty()) return why;
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    const AtBounds& found = at[i].found;
+    const bool is_half_seen = at[i].may_turn && found.soft.empty() && found.poor.empty();
+    if (!is_half_seen) candidates[i].judged = status_of(found);
+  }
+  note_own(at.back().found);
+  return {};
+}
+
+std::string Looking::look_at_bounds(std::vector<Superposed>& at,
+                                    const std::vector<std::size_t>& which,
+                                    const std::set<std::string>& released) {
+  if (which.empty()) return {};
+  Elsewhere elsewhere;
+  elsewhere.machine = machine_;
+  for (const std::size_t i : which) elsewhere.places.push_back(candidates[i].there);
+  const auto bounds = OtherBounds::make(bench_, tables_, elsewhere, released, work_);
+  if (!bounds) return bounds.error();
+  std::vector<std::size_t> places(candidates.size());
+  for (std::size_t p = 0; p < which.size(); ++p) places[which[p]] = p;
+  for_those(which, [&](Candidate&, std::size_t i) {
+    add_bounds(at[i].found, *bounds, places[i], tables_);
+  });
+  return {};
+}
+
+void Looking::note_own(const AtBounds& found) {
+  for (const check::Finding& f : merge(found.soft, found.mean, found.stiff, found.poor)) {
+    if (is_failing(f)) fails.insert(f.id);
+    if (f.kind == check::Kind::safety && f.judgement == check::Judgement::not_judged) {
+      not_judged.push_back(f.id);
+    }
+  }
+}
+
+void Looking::solve_those(const std::vector<std::size_t>& which, bool is_first_look) {
+  for_those(which, [&](Candidate& c, std::size_t place) {
+    const AtBounds found = judged_directly(with_machine(bench_, machine_, c.there), tables_, true);
+    if (found.mean.empty()) return;
+    c.judged = status_of(found);
+    c.judged.status.is_confirmed = true;
+    if (is_first_look && place + 1 == candidates.size()) note_own(found);
+  });
+}
+
+void Looking::solve_all() {
+  std::vector<std::size_t> all(candidates.size());
+  for (std::size_t i = 0; i < all.size(); ++i) all[i] = i;
+  solve_those(all, true);
+}
+
+Confirmation Looking::confirm() {
+  Confirmation confirmed;
+  constexpr std::size_t some = 10;
+  std::vector<std::size_t> places, others;
+  for (std::size_t i = 0; i < candidates.size(); ++i) {
+    const PlaceStatus& s = candidates[i].judged.status;
+    if (s.stand == Stand::not_looked_at) continue;
+    (s.is_near_limit || candidates[i].yields ? places : others).push_back(i);
+  }
+  std::vector<std::size_t> drawn;
+  std::mt19937 draw(1);
+  for (std::size_t i = 0; i < some && !others.empty(); ++i) {
+    const std::size_t at = draw() % others.size();
+    drawn.push_back(others[at]);
+    others.erase(others.begin() + static_cast<std::ptrdiff_t>(at));
+  }
+  const std::vector<Candidate> before = candidates;
+  solve_those(places, false);
+  for (const std::size_t i : places) {
+    const PlaceStatus& direct = candidates[i].judged.status;
+    if (!direct.is_confirmed) continue;
+    ++confirmed.near_limit;
+    if (before[i].judged.status.stand != direct.stand) ++confirmed.changed;
+    compare(confirmed, before[i].judged.status, direct.mean_ratio, true);
+  }
+  try_others(drawn, confirmed);
+  return confirmed;
+}
+
+void Looking::try_others(const std::vector<std::size_t>& which, Confirmation& confirmed) {
+  std::vector<double> mean(candidates.size(), 0.0);
+  for_those(which, [&](Candidate& c, std::size_t i) {
+    const AtBounds found = judged_directly(with_machine(bench_, machine_, c.there), tables_, false);
+    if (!found.mean.empty()) mean[i] = governing_ratio(found.mean);
+  });
+  for (const std::size_t i : which) {
+    if (!(mean[i] > 0.0)) continue;
+    ++confirmed.others;
+    compare(confirmed, candidates[i].judged.status, mean[i], false);
+  }
+}
+
+}  // namespace standtrue::decide

@@ -1,0 +1,171 @@
+// A machine elsewhere, by superposition. Source: the same bench solved by itself; linearity.
+#include "decide/influence.hpp"
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <random>
+
+#include "decide/placing.hpp"
+#include "standtrue/bench/turned.hpp"
+#include "standtrue/check/placed.hpp"
+#include "standtrue/model/move_machine.hpp"
+#include "tests/decide/placed_benches.hpp"
+
+using namespace standtrue;
+using bench_files::tables;
+using placed_benches::held;
+using placed_benches::plated;
+using quantity::in_si;
+using quantity::metres;
+
+namespace {
+
+bench::Machine moved(const bench::Machine& machine, double x, double y) {
+  bench::Machine there = machine;
+  there.x = metres(x);
+  there.y = metres(y);
+  return there;
+}
+
+/// The same model with the machine's own weight case elsewhere, factorised and answered by itself.
+decide::Placed by_itself(const bench::Bench& bench, const bench::Machine& there) {
+  bench::Bench even = bench;
+  bench::Machine& own = even.machines[0];
+  const bench::Sheet& sheet = even.sheets[own.sheet];
+  own.bolted = false;
+  own.x = 0.5 * (sheet.x0 + sheet.x1);
+  own.y = 0.5 * (sheet.y0 + sheet.y1);
+  model::Model model = model::idealise(even, tables()).model.value();
+  model.cases[model.parts.machine_cases[0]] = model::weight_at(model, there);
+  model::move_machine(model, 0, there);
+  auto& all = model.combinations;
+  all.erase(std::remove_if(all.begin(), all.end(),
+                           [](const auto& c) { return !decide::is_wanted_at_once(c); }),
+            all.end());
+  solve::Response response = solve::static_response(model).value();
+  return {std::move(model), std::move(response)};
+}
+
+const check::Finding& with_id(const std::vector<check::Finding>& findings, const std::string& id) {
+  for (const check::Finding& f : findings) {
+    if (f.id == id) return f;
+  }
+  FAIL("no finding " << id);
+  return findings.front();
+}
+
+double largest(const solve::State& state) {
+  double most = 0.0;
+  for (const auto& forces : state.end_forces) {
+    for (const double f : forces) most = std::max(most, std::abs(f));
+  }
+  return most;
+}
+
+double furthest(const solve::State& a, const solve::State& b) {
+  double most = 0.0;
+  for (std::size_t m = 0; m < a.end_forces.size(); ++m) {
+    for (std::size_t i = 0; i < 12; ++i) {
+      most = std::max(most, std::abs(a.end_forces[m][i] - b.end_forces[m][i]));
+    }
+  }
+  return most;
+}
+
+}  // namespace
+
+TEST_CASE("decide/influence: superposition is a direct solve at random places") {
+  const bench::Bench bench = held(bench_files::sound(plated));
+  const bench::Sheet& top = bench.sheets[bench.machines[0].sheet];
+  decide::Elsewhere elsewhere;
+  std::mt19937 draw(7);
+  const auto between = [&](double low, double high) {
+    return low + (high - low) * static_cast<double>(draw() % 1000) / 1000.0;
+  };
+  for (int i = 0; i < 3; ++i) {
+    const bench::Machine& own = bench.machines[0];
+    elsewhere.places.push_back(moved(i == 1 ? bench::turned_a_quarter(own) : own,
+                                     between(in_si(top.x0) + 0.15, in_si(top.x1) - 0.15),
+                                     between(in_si(top.y0) + 0.15, in_si(top.y1) - 0.15)));
+  }
+  solve::PlateCache plates;
+  const auto influence =
+      decide::Influence::make(bench, tables(), elsewhere, {}, decide::is_wanted_at_once, plates);
+  REQUIRE(influence);
+  for (std::size_t i = 0; i < elsewhere.places.size(); ++i) {
+    CAPTURE(i);
+    const decide::Placed superposed = influence->at(i);
+    const decide::Placed direct = by_itself(bench, elsewhere.places[i]);
+    std::size_t compared = 0;
+    for (std::size_t c = 0; c < superposed.model.combinations.size(); ++c) {
+      const std::string& name = superposed.model.combinations[c].name;
+      CAPTURE(name);
+      const auto& all = direct.model.combinations;
+      const auto same =
+          std::find_if(all.begin(), all.end(), [&](const auto& d) { return d.name == name; });
+      REQUIRE(same != all.end());
+      const auto& state = superposed.response.states[c];
+      const auto& other = direct.response.states[static_cast<std::size_t>(same - all.begin())];
+      REQUIRE(state);
+      REQUIRE(other);
+      CHECK(state->touching == other->touching);
+      CHECK(furthest(*state, *other) <= 1e-6 * largest(*other));
+      const double size = other->displacement.cwiseAbs().maxCoeff();
+      CHECK((state->displacement - other->displacement).cwiseAbs().maxCoeff() <= 1e-6 * size);
+      ++compared;
+    }
+    CHECK(compared >= 6);
+    const auto a = check::check_placed({superposed.model, superposed.response}, tables(), true);
+    const auto b = check::check_placed({direct.model, direct.response}, tables(), true);
+    const auto by_sums = check::check_placed({superposed.model, superposed.response}, tables(),
+                                             true, {superposed.moved, nullptr});
+    for (const char* id :
+         {"sag/front-top-rail", "sag-board/top", "sag-total/top-under-the-press"}) {
+      CAPTURE(id);
+      const double sag = with_id(b, id).demand;
+      CHECK(std::abs(with_id(a, id).demand - sag) <= 1e-6 * sag);
+      CHECK(std::abs(with_id(by_sums, id).demand - sag) <= 1e-6 * sag);
+    }
+  }
+}
+
+TEST_CASE(
+    "decide/influence: an answer is that without the machine and its factor times a unit answer") {
+  const bench::Bench bench = bench_files::sound(plated);
+  decide::Elsewhere elsewhere;
+  elsewhere.places = {moved(bench.machines[0], 0.55, 0.2)};
+  solve::PlateCache plates;
+  const auto influence =
+      decide::Influence::make(bench, tables(), elsewhere, {}, decide::is_wanted_at_once, plates);
+  REQUIRE(influence);
+  const decide::Placed placed = influence->at(0);
+  const solve::Prepared& prepared = *placed.response.prepared[0];
+  const model::CaseId there = placed.model.cases.size();  // the first of the places
+  std::size_t compared = 0;
+  for (std::size_t c = 0; c < placed.response.states.size(); ++c) {
+    const solve::Loading& whole = placed.response.loadings[c];
+    solve::Loading without = whole, unit;
+    double factor = 0.0;
+    without.terms.clear();
+    for (const model::Factored& term : whole.terms) {
+      if (term.load_case == there) {
+        factor += term.factor;
+      } else {
+        without.terms.push_back(term);
+      }
+    }
+    unit.terms = {{there, 1.0}};
+    const auto rest = solve::respond(prepared, without), one = solve::respond(prepared, unit);
+    REQUIRE(rest);
+    REQUIRE(one);
+    const solve::State& state = *placed.response.states[c];
+    if (rest->touching != state.touching || one->touching != state.touching) continue;
+    const Eigen::VectorXd sum = rest->displacement + factor * one->displacement;
+    CHECK((sum - state.displacement).cwiseAbs().maxCoeff() <=
+          1e-6 * state.displacement.cwiseAbs().maxCoeff());
+    ++compared;
+  }
+  CHECK(compared > 0);
+}
