@@ -8,7 +8,7 @@ target_link_options(
   standtrue_core PRIVATE
   -O3
   --no-entry
-  -sEXPORTED_FUNCTIONS=_standtrue_answer,_standtrue_on_progress
+  -sEXPORTED_FUNCTIONS=_standtrue_answer,_standtrue_on_progress,_standtrue_open_moving,_standtrue_moved
   -sEXPORTED_RUNTIME_METHODS=ccall,addFunction
   -sALLOW_TABLE_GROWTH=1
   -sMODULARIZE=1

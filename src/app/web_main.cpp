@@ -6,6 +6,7 @@
 namespace {
 
 std::string last_answer;
+standtrue::app::WebMoving moving;
 int (*progress)(double done, double of) = nullptr;
 
 /// One core alone; how far it is goes to the page.
@@ -32,4 +33,10 @@ void standtrue_on_progress(int (*f)(double done, double of)) { progress = f; }
 const char* standtrue_answer(const char* request) {
   return kept(standtrue::app::web_answer(request, told_work()));
 }
+
+const char* standtrue_open_moving(const char* request) {
+  return kept(moving.open(request, told_work()));
+}
+
+const char* standtrue_moved(unsigned place) { return kept(moving.at(place)); }
 }

@@ -5,11 +5,7 @@
 
 namespace standtrue::report {
 
-namespace {
-
-using quantity::in_si;
-
-const char* key(decide::Stand stand) {
+const char* stand_key(decide::Stand stand) {
   switch (stand) {
     case decide::Stand::clear:
       return "clear";
@@ -23,10 +19,14 @@ const char* key(decide::Stand stand) {
   return "not_looked_at";
 }
 
+namespace {
+
+using quantity::in_si;
+
 Json status(const decide::PlaceStatus& s) {
-  return {{"stand", key(s.stand)},    {"why", s.why},
-          {"ratio", number(s.ratio)}, {"mean_ratio", number(s.mean_ratio)},
-          {"has_room", s.has_room},   {"is_confirmed", s.is_confirmed}};
+  return {{"stand", stand_key(s.stand)}, {"why", s.why},
+          {"ratio", number(s.ratio)},    {"mean_ratio", number(s.mean_ratio)},
+          {"has_room", s.has_room},      {"is_confirmed", s.is_confirmed}};
 }
 
 Json ways(const decide::PlacePlan& plan) {
@@ -56,7 +56,7 @@ Json best(const decide::PlacePlan& plan) {
 Json reasons_json(const decide::PlacePlan& plan) {
   Json all = Json::array();
   for (const decide::PlaceReason& r : plan.reasons) {
-    all.push_back({{"stand", key(r.stand)},
+    all.push_back({{"stand", stand_key(r.stand)},
                    {"id", r.id},
                    {"places", r.places},
                    {"ratio", number(r.ratio)},

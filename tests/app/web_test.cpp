@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "standtrue/app/run.hpp"
@@ -177,4 +178,40 @@ TEST_CASE("app/web: long work tells how far it is and stops when it is told to")
       json::parse(app::web_answer(json({{"command", "ply"}, {"text", web_bench}}).dump(), work));
   CHECK(told >= 3);
   CHECK(answer["answer"]["complete"] == false);
+}
+
+TEST_CASE("app/web: a machine carried about is judged at each place with room, as `place` judges") {
+  app::WebMoving moving;
+  const std::string request = json({{"command", "place"}, {"text", web_bench}}).dump();
+  const json opened = json::parse(moving.open(request));
+  CHECK(opened["code"] == 0);
+  CHECK(opened["machine"] == "bench grinder");
+  const json& places = opened["places"];
+  REQUIRE(places.size() > 50);
+  const json plan = ask({{"command", "place"}, {"text", web_bench}})["answer"];
+  std::size_t compared = 0;
+  for (const json& place : plan["ways"][0]["places"]) {
+    for (std::size_t i = 0; i < places.size(); ++i) {
+      const bool is_it = std::abs(places[i][0].get<double>() - place["x"].get<double>()) < 1e-6 &&
+                         std::abs(places[i][1].get<double>() - place["y"].get<double>()) < 1e-6;
+      if (!is_it) continue;
+      const json there = json::parse(moving.at(i));
+      CAPTURE(there.dump());
+      CAPTURE(place.dump());
+      // Over all bounds a plan may ask for care where mean joints alone are clear.
+      if (there["stand"] != "clear") CHECK(place["stand"] == there["stand"]);
+      CHECK(there["ratio"].get<double>() <= place["ratio"].get<double>() * (1.0 + 1e-9));
+      CHECK(there["sag"]["demand"].get<double>() > 0.0);
+      ++compared;
+    }
+  }
+  CHECK(compared == places.size());
+
+  CHECK(json::parse(moving.at(places.size())).contains("fault"));
+  const json broken =
+      json::parse(moving.open(json({{"command", "place"}, {"text", "size: 3"}}).dump()));
+  CHECK(broken["code"] == app::wrong_file);
+  CHECK_FALSE(broken["message"].get<std::string>().empty());
+  CHECK(json::parse(moving.at(0)).contains("fault"));
+  CHECK(json::parse(moving.open("{")).contains("fault"));
 }

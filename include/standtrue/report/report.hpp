@@ -64,6 +64,9 @@ inline constexpr int least_width = 50;
 /// Where a machine may stand: the answer in words, then a plan of the top.
 [[nodiscard]] std::string text(const decide::PlacePlan& plan, quantity::UnitSystem units,
                                const Style& style);
+/// "clear", "care", "barred" or "not_looked_at", as in docs/place.schema.json.
+[[nodiscard]] const char* stand_key(decide::Stand stand);
+
 /// docs/place.schema.json, version 1.
 [[nodiscard]] std::string json(const decide::PlacePlan& plan, const std::string& file,
                                const std::string& version);

@@ -1,0 +1,68 @@
+#include "standtrue/decide/moving.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "decide/place_bounds.hpp"
+#include "decide/placing.hpp"
+#include "standtrue/contract.hpp"
+
+namespace standtrue::decide {
+
+using quantity::in_si;
+
+struct Moving::Inside {
+  const reference::Tables& tables;
+  std::vector<bench::Machine> places;
+  InfluenceBounds bounds;
+};
+
+tl::expected<Moving, std::string> Moving::make(const bench::Bench& bench, std::size_t machine,
+                                               const reference::Tables& tables, const Work& work) {
+  const bench::Machine& own = bench.machines.at(machine);
+  const bench::Sheet& sheet = bench.sheets.at(own.sheet);
+  if (sheet.place != bench::SheetPlace::top) {
+    return tl::unexpected("the " + own.name + " stands on the " + sheet.name + " and not on a top");
+  }
+  if (bench.analysis.sheets != bench::Analysis::Sheets::shell) {
+    return tl::unexpected(std::string("the sheets are not computed as plates"));
+  }
+  Elsewhere elsewhere;
+  elsewhere.machine = machine;
+  const auto cells = [](quantity::Length length, double most) {
+    constexpr double pitch = 0.05;
+    return std::clamp(std::round(in_si(length) / pitch), 1.0, most);
+  };
+  const quantity::Length length = sheet.x1 - sheet.x0, depth = sheet.y1 - sheet.y0;
+  const double nx = cells(length, 24.0), ny = cells(depth, 10.0);  // as of a plan
+  for (double row = 0.5; row < ny; ++row) {
+    for (double column = 0.5; column < nx; ++column) {
+      bench::Machine there = own;
+      there.x = sheet.x0 + length * (column / nx);
+      there.y = sheet.y0 + depth * (row / ny);
+      if (in_the_way(bench, machine, there).empty()) elsewhere.places.push_back(there);
+    }
+  }
+  if (elsewhere.places.empty()) return tl::unexpected("the " + own.name + " finds no room");
+  auto bounds = InfluenceBounds::make(bench, tables, elsewhere, work);
+  if (!bounds) return tl::unexpected(bounds.error());
+  return Moving(std::make_shared<const Inside>(
+      Inside{tables, std::move(elsewhere.places), std::move(*bounds)}));
+}
+
+const std::vector<bench::Machine>& Moving::places() const { return inside_->places; }
+
+MovedTo Moving::at(std::size_t place) const {
+  expects(place < places().size(), "Moving: no such place");
+  AtBounds found;
+  found.mean = superposed_at_mean(inside_->bounds, place, std::nullopt, inside_->tables);
+  const JudgedPlace judged = status_of(found);
+  MovedTo to{judged.status.stand, judged.status.why, judged.sentence, judged.status.ratio, {}};
+  for (const check::Finding& f : found.mean) {
+    if (f.id.rfind("sag-total/", 0) != 0 || !std::isfinite(f.ratio)) continue;
+    if (!to.sag || f.ratio > to.sag->demand / to.sag->limit) to.sag = {f.demand, f.limit};
+  }
+  return to;
+}
+
+}  // namespace standtrue::decide
