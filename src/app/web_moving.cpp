@@ -53,6 +53,7 @@ std::string WebMoving::open(const std::string& request, const decide::Work& work
           }
           const bench::Sheet& sheet = bench.sheets[bench.machines[*machine].sheet];
           answer["machine"] = bench.machines[*machine].name;
+          answer["cell"] = {in_si(moving->cell_length()), in_si(moving->cell_depth())};
           for (const bench::Machine& place : moving->places()) {
             answer["places"].push_back({in_si(place.x - sheet.x0), in_si(place.y - sheet.y0)});
           }

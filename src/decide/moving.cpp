@@ -14,6 +14,7 @@ using quantity::in_si;
 struct Moving::Inside {
   const reference::Tables& tables;
   std::vector<bench::Machine> places;
+  quantity::Length cell_length, cell_depth;
   InfluenceBounds bounds;
 };
 
@@ -47,10 +48,14 @@ tl::expected<Moving, std::string> Moving::make(const bench::Bench& bench, std::s
   auto bounds = InfluenceBounds::make(bench, tables, elsewhere, work);
   if (!bounds) return tl::unexpected(bounds.error());
   return Moving(std::make_shared<const Inside>(
-      Inside{tables, std::move(elsewhere.places), std::move(*bounds)}));
+      Inside{tables, std::move(elsewhere.places), length / nx, depth / ny, std::move(*bounds)}));
 }
 
 const std::vector<bench::Machine>& Moving::places() const { return inside_->places; }
+
+quantity::Length Moving::cell_length() const { return inside_->cell_length; }
+
+quantity::Length Moving::cell_depth() const { return inside_->cell_depth; }
 
 MovedTo Moving::at(std::size_t place) const {
   expects(place < places().size(), "Moving: no such place");

@@ -34,13 +34,14 @@ function core_module(): Promise<WebAssembly.Module> {
 
 const source = (id: string) => document.getElementById(id)?.textContent ?? '';
 
-type Waiting = { resolve: (a: Answer) => void; reject: (e: Error) => void; tell?: (done: number, of: number) => void };
+type Call = (name: string, value: unknown) => unknown;
+type Waiting = { resolve: (answer: unknown) => void; reject: (e: Error) => void; tell?: (done: number, of: number) => void };
 export class Stopped extends Error {}
 
 export class Engine {
   private worker?: Worker;
   private ready?: Promise<void>;
-  private here?: (request: Request) => Answer;
+  private here?: Call;
   private waiting?: Waiting;
   private last = 0;
   private asked = 0;
@@ -62,7 +63,7 @@ export class Engine {
     } catch {
       const opened = (
         globalThis as unknown as {
-          standtrue_opened: (m: WebAssembly.Module, tell: () => void) => Promise<(r: Request) => Answer>;
+          standtrue_opened: (m: WebAssembly.Module, tell: () => void) => Promise<Call>;
         }
       ).standtrue_opened;
       this.here = await opened(module, () => undefined);
@@ -104,17 +105,22 @@ export class Engine {
     this.waiting = undefined;
   }
 
-  async ask(request: Request, tell?: Waiting['tell']): Promise<Answer> {
+  ask(request: Request, tell?: Waiting['tell']): Promise<Answer> {
+    return this.call<Answer>('standtrue_answer', request, tell);
+  }
+
+  /** A function of the core, by its name. */
+  async call<T>(name: string, value: unknown, tell?: Waiting['tell']): Promise<T> {
     const asked = ++this.asked;
     await this.start();
     if (asked !== this.asked) throw new Stopped(); // while the core was being opened
     if (this.here) {
       await new Promise((r) => setTimeout(r, 30)); // what was changed is painted first
-      return this.here(request);
+      return this.here(name, value) as T;
     }
-    return new Promise((resolve, reject) => {
-      this.waiting = { resolve, reject, tell };
-      this.worker?.postMessage({ id: ++this.last, request });
+    return new Promise<T>((resolve, reject) => {
+      this.waiting = { resolve: resolve as Waiting['resolve'], reject, tell };
+      this.worker?.postMessage({ id: ++this.last, name, value });
     });
   }
 

@@ -1,4 +1,5 @@
 // What a drawing is made from, and what can be done on it. Views draw; they change nothing themselves.
+import type { Hear } from './carried';
 import type { Finding, JointDrawn, LoadPlan, MachineDrawn, Picture, Place, Solid } from './types';
 
 export interface Dimensions {
@@ -38,6 +39,9 @@ export interface Scene {
   load_plan: { plan: LoadPlan; turned: boolean } | null;
   keep_off: Strip[];
   tap: (thing: Thing, at: Event) => void;
+  /** It is held over a place of its top; told is how it would stand there and about it. */
+  carry: (machine: MachineDrawn, over: [number, number], hear: Hear) => void;
+  let_go: () => void;
   move: (machine: MachineDrawn, to: [number, number]) => void;
   move_bearer: (part: string, x: number) => void;
 }

@@ -26,6 +26,23 @@ export interface Assessment {
   assumptions: string[];
   cautions: string[];
 }
+/** A machine that is carried about: where there is room, and how it would stand there. */
+export interface Opened {
+  fault?: string;
+  why?: string;
+  machine?: string;
+  cell?: [number, number];
+  places?: [number, number][];
+}
+export interface Moved {
+  fault?: string;
+  place: number;
+  stand: 'clear' | 'care' | 'barred' | 'not_looked_at';
+  why: string;
+  sentence: string;
+  ratio: number | null;
+  sag: { demand: number; limit: number } | null;
+}
 export interface Written {
   path: string;
   line: number;

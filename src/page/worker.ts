@@ -1,8 +1,8 @@
 // Around the core: in a worker it answers messages; in the page itself it stands by where there are no workers.
-import type { Answer, Request } from './types';
+import type { Answer } from './types';
 
 interface Core {
-  ccall(name: string, returns: string, types: string[], values: string[]): string;
+  ccall(name: string, returns: string, types: string[], values: unknown[]): string;
   addFunction(f: (done: number, of: number) => number, signature: string): number;
   _standtrue_on_progress(f: number): void;
 }
@@ -32,8 +32,12 @@ async function opened(module: WebAssembly.Module, tell: (done: number, of: numbe
       return 1;
     }, 'idd'),
   );
-  return (request: Request): Answer =>
-    lightened(JSON.parse(core.ccall('standtrue_answer', 'string', ['string'], [JSON.stringify(request)])) as Answer);
+  return (name: string, value: unknown): unknown => {
+    const is_number = typeof value === 'number';
+    const types = [is_number ? 'number' : 'string'];
+    const answer = JSON.parse(core.ccall(name, 'string', types, [is_number ? value : JSON.stringify(value)])) as unknown;
+    return name === 'standtrue_answer' ? lightened(answer as Answer) : answer;
+  };
 }
 
 type Scope = typeof globalThis & { standtrue_opened?: typeof opened; postMessage(message: unknown): void };
@@ -41,14 +45,16 @@ const scope = globalThis as Scope;
 if (typeof document !== 'undefined') {
   scope.standtrue_opened = opened;
 } else {
-  let answer: ((request: Request) => Answer) | undefined;
-  scope.onmessage = async ({ data }: MessageEvent<{ module?: WebAssembly.Module; id: number; request?: Request }>) => {
+  let call: ((name: string, value: unknown) => unknown) | undefined;
+  scope.onmessage = async ({
+    data,
+  }: MessageEvent<{ module?: WebAssembly.Module; id: number; name?: string; value?: unknown }>) => {
     try {
       if (data.module) {
-        answer = await opened(data.module, (done, of) => scope.postMessage({ done, of }));
+        call = await opened(data.module, (done, of) => scope.postMessage({ done, of }));
         scope.postMessage({ ready: true });
-      } else if (data.request && answer) {
-        scope.postMessage({ id: data.id, answer: answer(data.request) });
+      } else if (data.name && call) {
+        scope.postMessage({ id: data.id, answer: call(data.name, data.value) });
       }
     } catch (fault) {
       scope.postMessage({ id: data.id, broken: String(fault) });

@@ -33,6 +33,9 @@ class Moving {
                                                               const Work& work);
   /// Where it finds room, the way round that it stands now.
   [[nodiscard]] const std::vector<bench::Machine>& places() const;
+  /// Of the grid: each place is the middle of a cell.
+  [[nodiscard]] quantity::Length cell_length() const;
+  [[nodiscard]] quantity::Length cell_depth() const;
   /// Contract: place < places().size().
   [[nodiscard]] MovedTo at(std::size_t place) const;
 
