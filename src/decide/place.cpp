@@ -5,7 +5,7 @@
 
 #include "decide/load_plan.hpp"
 #include "decide/place_bounds.hpp"
-#include "decide/place_looking.hpp"
+#include "decide/place_survey.hpp"
 #include "decide/placing.hpp"
 #include "standtrue/bench/turned.hpp"
 #include "standtrue/model/move_machine.hpp"
@@ -26,7 +26,7 @@ class Placing {
         sheet_(bench.sheets.at(own_.sheet)),
         tables_(tables),
         work_(work),
-        looking_(bench, machine, tables, work) {}
+        survey_(bench, machine, tables, work) {}
 
   PlacePlan plan() {
     describe();
@@ -39,11 +39,11 @@ class Placing {
       by_influence();
     } else {
       plan_.loads.none = "the sheets are not computed as plates";
-      looking_.solve_all();
+      survey_.solve_all();
     }
-    plan_.complete = looking_.complete;
+    plan_.complete = survey_.complete;
     if (!plan_.none.empty()) return std::move(plan_);
-    plan_.not_judged = looking_.not_judged;
+    plan_.not_judged = survey_.not_judged;
     gather();
     look_besides();
     plan_.answer = place_words(plan_, bench_.units);
@@ -89,7 +89,7 @@ class Placing {
         const bench::Machine there = at({way, cell});
         const std::string why = in_the_way(bench_, machine_, there);
         if (why.empty()) {
-          looking_.candidates.push_back({Spot{way, cell}, there, {}, false});
+          survey_.candidates.push_back({Spot{way, cell}, there, {}, false});
           continue;
         }
         PlaceStatus& status = plan_.ways[way].at[cell];
@@ -98,7 +98,7 @@ class Placing {
         status.why = why;
       }
     }
-    looking_.candidates.push_back({std::nullopt, own_, {}, false});
+    survey_.candidates.push_back({std::nullopt, own_, {}, false});
   }
 
   void mark_others(std::size_t n) {
@@ -120,7 +120,7 @@ class Placing {
   void by_influence() {
     Elsewhere elsewhere;
     elsewhere.machine = machine_;
-    for (const Candidate& c : looking_.candidates) elsewhere.places.push_back(c.there);
+    for (const Candidate& c : survey_.candidates) elsewhere.places.push_back(c.there);
     plan_.loads = empty_load_plan(sheet_);
     std::vector<std::size_t> cells;
     for (std::size_t cell = 0; cell < plan_.loads.nx * plan_.loads.ny; ++cell) {
@@ -134,10 +134,10 @@ class Placing {
       plan_.none = bounds.error();
       return;
     }
-    plan_.none = looking_.superpose(*bounds, plan_.nx);
+    plan_.none = survey_.superpose(*bounds, plan_.nx);
     if (!plan_.none.empty()) return;
-    plan_.confirmed = looking_.confirm();
-    fill_load_plan(plan_.loads, *bounds, looking_.candidates.size() - 1, cells, tables_, work_);
+    plan_.confirmed = survey_.confirm();
+    fill_load_plan(plan_.loads, *bounds, survey_.candidates.size() - 1, cells, tables_, work_);
   }
 
   [[nodiscard]] bool is_cut_out(const Elsewhere::Patch& patch) const {
@@ -148,7 +148,7 @@ class Placing {
   }
 
   void gather() {
-    for (const Candidate& c : looking_.candidates) {
+    for (const Candidate& c : survey_.candidates) {
       if (!c.spot) {
         plan_.own = c.judged.status;
         continue;
@@ -170,7 +170,7 @@ class Placing {
   void look_besides() {
     for (const check::Finding& f : assess(bench_, tables_, false, nullptr, work_).findings) {
       if (f.kind != check::Kind::safety || !is_failing(f)) continue;
-      if (looking_.fails.count(f.id) == 0) plan_.besides.push_back(f.id);
+      if (survey_.fails.count(f.id) == 0) plan_.besides.push_back(f.id);
     }
   }
 
@@ -215,7 +215,7 @@ class Placing {
   const reference::Tables& tables_;
   const Work& work_;
   PlacePlan plan_;
-  Looking looking_;
+  PlaceSurvey survey_;
 };
 
 }  // namespace

@@ -1,4 +1,4 @@
-#include "decide/place_looking.hpp"
+#include "decide/place_survey.hpp"
 
 #include <algorithm>
 #include <atomic>
@@ -30,7 +30,7 @@ bool is_failing(const check::Finding& f) {
 
 /// `f(candidate, its number)` for those, on as many threads as there are, until somebody says stop.
 template <class F>
-void Looking::for_those(const std::vector<std::size_t>& which, F f) {
+void PlaceSurvey::for_those(const std::vector<std::size_t>& which, F f) {
   std::atomic<std::size_t> done{0};
   std::atomic<bool> stopped{false};
   work_.for_each(which.size(), [&](std::size_t i) {
@@ -41,7 +41,7 @@ void Looking::for_those(const std::vector<std::size_t>& which, F f) {
   if (stopped && done < which.size()) complete = false;
 }
 
-std::string Looking::superpose(const InfluenceBounds& bounds, std::size_t nx) {
+std::string PlaceSurvey::superpose(const InfluenceBounds& bounds, std::size_t nx) {
   std::vector<std::size_t> all(candidates.size()), few, rest;
   std::vector<Superposed> at(candidates.size());
   for (std::size_t i = 0; i < all.size(); ++i) all[i] = i;
@@ -73,9 +73,9 @@ std::string Looking::superpose(const InfluenceBounds& bounds, std::size_t nx) {
   return {};
 }
 
-std::string Looking::look_at_bounds(std::vector<Superposed>& at,
-                                    const std::vector<std::size_t>& which,
-                                    const std::set<std::string>& released) {
+std::string PlaceSurvey::look_at_bounds(std::vector<Superposed>& at,
+                                        const std::vector<std::size_t>& which,
+                                        const std::set<std::string>& released) {
   if (which.empty()) return {};
   Elsewhere elsewhere;
   elsewhere.machine = machine_;
@@ -90,7 +90,7 @@ std::string Looking::look_at_bounds(std::vector<Superposed>& at,
   return {};
 }
 
-void Looking::note_own(const AtBounds& found) {
+void PlaceSurvey::note_own(const AtBounds& found) {
   for (const check::Finding& f : merge(found.soft, found.mean, found.stiff, found.poor)) {
     if (is_failing(f)) fails.insert(f.id);
     if (f.kind == check::Kind::safety && f.judgement == check::Judgement::not_judged) {
@@ -99,7 +99,7 @@ void Looking::note_own(const AtBounds& found) {
   }
 }
 
-void Looking::solve_those(const std::vector<std::size_t>& which, bool is_first_look) {
+void PlaceSurvey::solve_those(const std::vector<std::size_t>& which, bool is_first_look) {
   for_those(which, [&](Candidate& c, std::size_t place) {
     const AtBounds found = judged_directly(with_machine(bench_, machine_, c.there), tables_, true);
     if (found.mean.empty()) return;
@@ -109,13 +109,13 @@ void Looking::solve_those(const std::vector<std::size_t>& which, bool is_first_l
   });
 }
 
-void Looking::solve_all() {
+void PlaceSurvey::solve_all() {
   std::vector<std::size_t> all(candidates.size());
   for (std::size_t i = 0; i < all.size(); ++i) all[i] = i;
   solve_those(all, true);
 }
 
-Confirmation Looking::confirm() {
+Confirmation PlaceSurvey::confirm() {
   Confirmation confirmed;
   constexpr std::size_t some = 10;
   std::vector<std::size_t> places, others;
@@ -144,7 +144,7 @@ Confirmation Looking::confirm() {
   return confirmed;
 }
 
-void Looking::try_others(const std::vector<std::size_t>& which, Confirmation& confirmed) {
+void PlaceSurvey::try_others(const std::vector<std::size_t>& which, Confirmation& confirmed) {
   std::vector<double> mean(candidates.size(), 0.0);
   for_those(which, [&](Candidate& c, std::size_t i) {
     const AtBounds found = judged_directly(with_machine(bench_, machine_, c.there), tables_, false);

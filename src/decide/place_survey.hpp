@@ -21,10 +21,10 @@ struct Candidate {
 
 /// Looks at the places of a plan: by superposition, and by a solve of their own where that may not
 /// do. The last candidate is the file's own place.
-class Looking {
+class PlaceSurvey {
  public:
-  Looking(const bench::Bench& bench, std::size_t machine, const reference::Tables& tables,
-          const Work& work)
+  PlaceSurvey(const bench::Bench& bench, std::size_t machine, const reference::Tables& tables,
+              const Work& work)
       : bench_(bench), machine_(machine), tables_(tables), work_(work) {}
 
   /// At mean joints everywhere; at the other bounds at one place in nine of `nx` to a row, and at
