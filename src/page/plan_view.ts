@@ -20,6 +20,7 @@ function hidden(view: View, scene: Scene): SVGElement {
         step: scene.imperial ? 0.0127 : 0.01,
         scale: view.scale,
         moved: (dx) => piece.setAttribute('transform', `translate(${dx * view.scale} 0)`),
+        back: () => piece.removeAttribute('transform'),
         done: (dx) => scene.move_bearer(solid.part, x + dx),
       });
     }
@@ -105,6 +106,10 @@ function machine(view: View, scene: Scene, m: MachineDrawn, index: number): SVGE
       tag.setAttribute('x', String(x));
       tag.setAttribute('y', String(y - ry * view.scale - 8));
       tag.textContent = `${written(to[0] - (top?.x[0] ?? 0), scene.imperial)}, ${written(to[1] - (top?.y[0] ?? 0), scene.imperial)}`;
+    },
+    back: () => {
+      drawn.removeAttribute('transform');
+      tag.textContent = '';
     },
     done: (dx, dy) => {
       const to = place(dx, dy);
