@@ -67,6 +67,16 @@ function place(slip: HTMLElement, at: DOMRect | null): void {
   }
 }
 
+/** A phone's keyboard lies over the page: the slip is lifted above it. What is enlarged by two fingers is not. */
+function lift(): void {
+  const seen = window.visualViewport;
+  if (!seen) return;
+  const hidden = seen.scale > 1.01 ? 0 : Math.max(0, innerHeight - seen.height - seen.offsetTop);
+  document.documentElement.style.setProperty('--keyboard', `${Math.round(hidden)}px`);
+}
+window.visualViewport?.addEventListener('resize', lift);
+window.visualViewport?.addEventListener('scroll', lift);
+
 document.addEventListener('keydown', (e) => {
   if (e.key === 'Escape' && open) close_slip();
 });
