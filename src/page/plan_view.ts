@@ -145,6 +145,17 @@ export function plan_view(view: View, scene: Scene, labels: Labels, with_depth: 
     group.append(
       s('path', { d: `M${x1} ${y1}H${x2}V${y2}H${x1}ZM${x1} ${y1}L${x2} ${y2}M${x1} ${y2}L${x2} ${y1}`, class: 'off' }),
     );
+    const middle = (x1 + x2) / 2;
+    const words = s(
+      'g',
+      {},
+      s('rect', { x: middle - 42, y: Math.min(y1, y2) - 26, width: 84, height: 44, class: 'hit' }),
+      s('text', { x: middle, y: Math.min(y1, y2) - 6, class: 'strip-name', 'text-anchor': 'middle' }, 'no feet here'),
+    );
+    group.append(
+      tappable(words, 'floor where no foot may stand: change it', (e) => scene.tap({ kind: 'strip', strip }, e)),
+    );
+    labels.block({ x: middle - 42, y: Math.min(y1, y2) - 16, w: 84, h: 13 });
   }
   for (const foot of scene.picture.feet) {
     const [x, y] = view.at([foot.x, foot.y, 0]);
