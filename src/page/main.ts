@@ -91,7 +91,7 @@ function took(answer: Answer, text: string, time: number): void {
   lines = lines_of(answer.answer.findings, answer.page ?? '');
   if (!by_hand || !lines.some((l) => l.group === chosen)) {
     by_hand = false;
-    to_show = chosen !== worst_of(lines);
+    to_show = true;
     chosen = worst_of(lines);
   }
   say(`${verdict_word[answer.answer.verdict]}: ${answer.answer.summary}`);
@@ -335,11 +335,8 @@ function redraw(): void {
   }
   const strip_now = root.querySelector<HTMLElement>('.rod');
   strip_now?.scrollTo(scrolled, 0);
-  if (to_show) {
-    const line = strip_now?.querySelector<HTMLElement>('[aria-pressed=true]')?.closest('li');
-    strip_now?.scrollTo((line?.offsetLeft ?? 0) - (line?.offsetWidth ?? 0) / 3, 0);
-    to_show = false;
-  }
+  if (to_show) strip_now?.querySelector('[aria-pressed=true]')?.scrollIntoView({ inline: 'nearest', block: 'nearest' });
+  to_show = false;
   // Slips rise from the rod, however high its words make it.
   document.documentElement.style.setProperty('--low', `${strip.offsetHeight}px`);
   root.querySelector('.questions')?.scrollTo(asked, 0);

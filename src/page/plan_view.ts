@@ -193,12 +193,13 @@ export function plan_view(view: View, scene: Scene, labels: Labels, with_depth: 
       ),
     );
   }
-  group.append(
-    s(
-      'text',
-      { x: (view.left + view.right) / 2, y: view.bottom + 15, class: 'small', 'text-anchor': 'middle' },
-      scene.load_plan ? 'plan: white may, crossed may not' : 'plan, the front below',
-    ),
+  labels.put(
+    scene.load_plan ? 'plan: white may, crossed may not' : 'plan, the front below',
+    (view.left + view.right) / 2,
+    view.bottom + 15,
+    'small',
+    'middle',
+    14,
   );
   return group;
 }

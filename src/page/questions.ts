@@ -47,7 +47,7 @@ function on_the_page(sentence: string): string {
     .replace(/ ?\bWrite: \w+: (?:\{.*\}|\[.*\])/, '')
     .replace(/^Write: .*$/, '')
     .replace('Where the file has it now', 'Where it is drawn now')
-    .replace(/\((\w+)\/[\w-]+, ([\d.]+)\)/, '($1, at $2 of what is allowed)')
+    .replace(/\((\w+)\/[\w-]+, ([\d.]+)\)/, '($1, $2 times the limit)')
     .trim();
 }
 

@@ -30,11 +30,10 @@ function rank(f: Finding): [number, number] {
   return [order < 0 ? 6 : order + (f.kind === 'service' ? 3 : 0), -Math.max(-1, ...ratios(f))];
 }
 
-/** The line that the verdict hangs on; where all is well, how far it sags. */
+/** The line that the verdict hangs on, of several the first of the rod; where all is well, how far it sags. */
 export function worst_of(lines: Line[]): string | null {
   const over = lines.filter((l) => is_over(l.finding) && decides(l.finding));
-  const by = (l: Line) => rank(l.finding);
-  over.sort((a, b) => by(a)[0] - by(b)[0] || by(a)[1] - by(b)[1]);
+  over.sort((a, b) => rank(a.finding)[0] - rank(b.finding)[0]);
   return (over[0] ?? lines.find((l) => l.group === 'sag'))?.group ?? null;
 }
 
