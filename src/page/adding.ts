@@ -96,7 +96,7 @@ export function add_part(bench: Bench, from: Event): void {
       close_slip();
       bench.edit((doc) => doc.set('shelf', v));
     }),
-    h('p', {}, 'A brace, screwed or bolted across; a thick frame: there is one, a tap takes it away'),
+    h('p', {}, 'Braces, screwed or bolted across: where one is, the border is thick and a tap takes it away'),
     row(
       ...(['back', 'left', 'right', 'front'] as const).map((side) =>
         is_there(

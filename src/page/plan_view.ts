@@ -153,7 +153,7 @@ export function plan_view(view: View, scene: Scene, labels: Labels, with_depth: 
       s('text', { x: middle, y: Math.min(y1, y2) - 6, class: 'strip-name', 'text-anchor': 'middle' }, 'no feet here'),
     );
     group.append(
-      tappable(words, 'floor where no foot may stand: change it', (e) => scene.tap({ kind: 'strip', strip }, e)),
+      tappable(words, 'no feet here, on this strip of floor: change it', (e) => scene.tap({ kind: 'strip', strip }, e)),
     );
     labels.block({ x: middle - 42, y: Math.min(y1, y2) - 16, w: 84, h: 13 });
   }

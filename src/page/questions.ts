@@ -44,10 +44,11 @@ function option_row(option: Option, accept: (write: string) => void): HTMLElemen
 /** The core speaks of a file and its keys; here there are a drawing and "draw it in". */
 function on_the_page(sentence: string): string {
   return sentence
-    .replace(/ ?\bWrite: \w+: (?:\{.*\}|\[.*\])/, '')
-    .replace(/^Write: .*$/, '')
+    .replace(/ ?\bWrite: .*?(?= But then |$)/s, '')
     .replace('Where the file has it now', 'Where it is drawn now')
-    .replace(/\((\w+)\/[\w-]+, ([\d.]+)\)/, '($1, $2 times the limit)')
+    .replace(/\(([\w-]+)\/[\w-]+, ([\d.]+)\)/, '($1, $2 times the limit)')
+    .replace(/ \([\w-]+\/[\w-]+(?:(?:,| and) [\w-]+\/[\w-]+)*\)/, '')
+    .replace('first cure what standtrue check tells', 'cure that first')
     .trim();
 }
 
