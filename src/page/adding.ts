@@ -73,6 +73,18 @@ export function add_machine(bench: Bench, from: Event, taken: [number, number][]
 
 export function add_part(bench: Bench, from: Event): void {
   const shelf = bench.get(['shelf']);
+  const braces = [bench.get(['braces'])].flat() as ({ side?: string } | null | undefined)[];
+  const bearers = bench.get(['bearers']);
+  const is_there = (b: HTMLElement, there: boolean) => {
+    b.setAttribute('aria-pressed', String(there));
+    return b;
+  };
+  const has = (side: string) => braces.some((b) => b?.side === side);
+  const take_away = (doc: Document, side: string) => {
+    const left = braces.flatMap((b, i) => (b?.side === side ? [] : [i]));
+    if (left.length === 0 || !Array.isArray(bench.get(['braces']))) doc.delete('braces');
+    else for (let i = braces.length - 1; i >= 0; --i) if (!left.includes(i)) doc.deleteIn(['braces', i]);
+  };
   const then = (change: (doc: Document) => void) => () => {
     close_slip();
     bench.edit(change);
@@ -84,26 +96,38 @@ export function add_part(bench: Bench, from: Event): void {
       close_slip();
       bench.edit((doc) => doc.set('shelf', v));
     }),
-    h('p', {}, 'A brace, screwed or bolted across'),
+    h('p', {}, 'Braces, screwed or bolted across: where one is, the border is thick and a tap takes it away'),
     row(
       ...(['back', 'left', 'right', 'front'] as const).map((side) =>
-        button(
-          side,
-          then((doc) => append(doc, 'braces', { side, kind: 'diagonal' })),
+        is_there(
+          button(
+            side,
+            then((doc) => {
+              if (has(side)) take_away(doc, side);
+              else append(doc, 'braces', { side, kind: 'diagonal' });
+            }),
+          ),
+          has(side),
         ),
       ),
     ),
     h('p', {}, 'Bearers under the top, from front to back'),
     row(
       ...[1, 2, 3].map((count) =>
-        button(
-          `${count} in each bay`,
-          then((doc) => doc.set('bearers', doc.createNode({ count }, { flow: true }))),
+        is_there(
+          button(
+            `${count} in each bay`,
+            then((doc) => doc.set('bearers', doc.createNode({ count }, { flow: true }))),
+          ),
+          bench.get(['bearers', 'count']) === count,
         ),
       ),
-      button(
-        'none',
-        then((doc) => doc.delete('bearers')),
+      is_there(
+        button(
+          'none',
+          then((doc) => doc.delete('bearers')),
+        ),
+        bearers === undefined || bearers === null,
       ),
     ),
   );

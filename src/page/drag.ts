@@ -3,6 +3,7 @@ export interface Drag {
   step: number; // m, of an arrow key; a pointer keeps to half of it
   scale: number; // px/m
   moved: (dx: number, dy: number) => void;
+  back: () => void; // let go of without a move
   done: (dx: number, dy: number) => void;
 }
 
@@ -41,8 +42,21 @@ export function draggable(node: SVGElement, drag: Drag): void {
     from = null;
     node.classList.remove('held');
     if (is_moving && keep) drag.done(...now);
-    else if (is_moving) drag.moved(0, 0);
+    else if (is_moving) {
+      cancelAnimationFrame(frame);
+      frame = 0;
+      drag.back();
+    }
   };
+  // A finger that holds something must not push the page about: browsers take `touch-action` of a part of a
+  // drawing for nothing, and end the drag. Two fingers enlarge the page as ever.
+  node.addEventListener(
+    'touchmove',
+    (e) => {
+      if (from && e.touches.length === 1) e.preventDefault();
+    },
+    { passive: false },
+  );
   node.addEventListener('pointerup', () => let_go(true));
   node.addEventListener('pointercancel', () => let_go(false));
   node.addEventListener(

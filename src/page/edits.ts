@@ -3,7 +3,7 @@ import type { Document } from 'yaml';
 import { open_group, type Bench, type Path } from './bench';
 import { all, sections, sheets } from './chosen';
 import { is_imperial, size_parts, with_unit } from './lengths';
-import { ground, type Dimensions, type Thing } from './scene';
+import { ground, type Dimensions, type Strip, type Thing } from './scene';
 import { button, choice, close_slip, field, lay_slip, row } from './slip';
 import type { JointDrawn, MachineDrawn, Picture, Solid } from './types';
 import { h } from './dom';
@@ -270,12 +270,46 @@ function machine(bench: Bench, drawn: MachineDrawn, index: number, from: Event, 
   );
 }
 
+function strip_of_floor(bench: Bench, strip: Strip, from: Event): void {
+  const path: Path = ['floor', 'keep_off', strip.index];
+  const ends: Path[] = bench.get([...path, 'from'])
+    ? [
+        [...path, 'from'],
+        [...path, 'to'],
+      ]
+    : [
+        [...path, 'x', 0],
+        [...path, 'x', 1],
+      ];
+  const end = (name: string, at: Path) =>
+    bench.say(at)
+      ? field(name, bench.say(at), (v) => bench.edit((doc) => doc.setIn(at, with_unit(v, unit(bench)))))
+      : null;
+  lay_slip(
+    'floor where no foot may stand',
+    from,
+    h('p', { class: 'quiet' }, 'An outlet, a duct, what is drawn out from under the bench: from its left posts.'),
+    row(end('from', ends[0]!), end('to', ends[1]!)),
+    row(
+      button('there is none', () => {
+        close_slip();
+        bench.edit((doc) => {
+          const all_of = bench.get(['floor', 'keep_off']);
+          doc.deleteIn(Array.isArray(all_of) && all_of.length > 1 ? path : ['floor', 'keep_off']);
+        });
+      }),
+    ),
+  );
+}
+
 export function edit(bench: Bench, thing: Thing, from: Event, where: (m: MachineDrawn) => string[]): void {
   switch (thing.kind) {
     case 'dimension':
       return dimension(bench, thing.which, from);
     case 'joint':
       return joint(bench, thing.joint, from);
+    case 'strip':
+      return strip_of_floor(bench, thing.strip, from);
     case 'machine':
       return machine(bench, thing.machine, thing.index, from, where(thing.machine));
     case 'part':

@@ -5,7 +5,7 @@ const key = 'standtrue.hints';
 const all = {
   size: 'Tap a dimension and type your own.',
   drag: 'Drag a machine on the plan, or add yours.',
-  rod: 'Tap a line of the rod to see it on the drawing.',
+  rod: 'Tap a line of the rod below to see it drawn.',
 };
 export type Hint = keyof typeof all;
 

@@ -61,7 +61,7 @@ function bob(view: View, scene: Scene, line: Line, room: number): SVGElement {
             .split(/, | at /)
             .map((w, i) => text(aside, top + 40 + 15 * i, i === 1 ? `at ${w}` : w, is_over(line))),
         ]
-      : [text(x - 4, top - 7, 'bob', is_over(line))]),
+      : [text(x - 4, top - 7, room > 84 ? 'plumb bob' : 'bob', is_over(line))]),
   );
 }
 

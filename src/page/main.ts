@@ -14,7 +14,7 @@ import { move, move_bearer, strips } from './moving';
 import { notes_of } from './notes';
 import { choose_example, print, show_link } from './papers';
 import { Questions } from './questions';
-import { is_over, lines_of, rod } from './rod';
+import { lines_of, rod, worst_of } from './rod';
 import { ground, type Line, type Scene, type Thing } from './scene';
 import { draw_sheet, lay_out, type Face } from './sheet';
 import { lay_slip } from './slip';
@@ -33,10 +33,13 @@ let last: Answer | null = null; // the last of all
 let checked = ''; // the text that `good` is of
 let lines: Line[] = [];
 let chosen: string | null = null;
+let by_hand = false; // else the line that the verdict hangs on is chosen
+let to_show = false; // on a phone that line may lie outside of what is seen of the rod
 let face: Face = 'sheet';
 let broken = '';
 let beside: Kept | null = null;
 let load_plan: Scene['load_plan'] = null;
+let minded: string | undefined; // the machine that was moved or tapped last; one put on is the last of all
 const questions = new Questions(bench, (command, answer, turned) => {
   if (command === 'place') show_place(answer, turned);
   else redraw();
@@ -86,10 +89,11 @@ function took(answer: Answer, text: string, time: number): void {
   good = answer;
   checked = text;
   lines = lines_of(answer.answer.findings, answer.page ?? '');
-  if (!lines.some((l) => l.group === chosen))
-    chosen =
-      (lines.find((l) => is_over(l.finding) && l.finding.kind !== 'told') ?? lines.find((l) => l.group === 'sag'))
-        ?.group ?? null;
+  if (!by_hand || !lines.some((l) => l.group === chosen)) {
+    by_hand = false;
+    to_show = true;
+    chosen = worst_of(lines);
+  }
   say(`${verdict_word[answer.answer.verdict]}: ${answer.answer.summary}`);
 }
 
@@ -108,6 +112,7 @@ const where = (m: MachineDrawn): string[] =>
 
 function tapped(thing: Thing, from: Event): void {
   if (thing.kind === 'dimension') learned('size');
+  if (thing.kind === 'machine') minded = thing.machine.name;
   edit(bench, thing, from, where);
 }
 
@@ -126,6 +131,7 @@ function scene(): Scene | null {
     tap: tapped,
     move: (m, to) => {
       learned('drag');
+      minded = m.name;
       move(bench, picture, m, to);
     },
     move_bearer: (part, x) => move_bearer(bench, picture, part, x),
@@ -134,7 +140,8 @@ function scene(): Scene | null {
 
 function choose(line: Line): void {
   learned('rod');
-  const again = chosen === line.group;
+  const again = by_hand && chosen === line.group;
+  by_hand = true;
   chosen = again ? null : line.group;
   redraw();
   if (again) return;
@@ -265,11 +272,12 @@ function block_now(): HTMLElement {
     text: bench.text,
     busy: is_checking,
     broken,
-    ask: (q, e) => void questions.ask(q, e, machines),
+    ask: (q, e) => void questions.ask(q, e, machines, minded),
     compare: side_by_side,
     state: (c) => questions.state(c),
     put_on: (e) => {
       learned('drag');
+      minded = undefined;
       put_machine(e);
     },
     put_in: (e) => add_part(bench, e),
@@ -310,7 +318,7 @@ function redraw(): void {
   });
   const strip = h('footer', { class: stale ? 'stale' : '' }, rod(lines, chosen, beside?.lines ?? null, choose));
   const scrolled = root.querySelector('.rod')?.scrollLeft ?? 0;
-  const asked = root.querySelector('.asks')?.scrollLeft ?? 0;
+  const asked = root.querySelector('.questions')?.scrollLeft ?? 0;
   root.className = `${narrow ? 'narrow' : 'broad'} face-${face}`;
   root.replaceChildren(tools(), ...(narrow ? [block, box] : [box]), strip);
   const hint = hints(redraw);
@@ -325,8 +333,13 @@ function redraw(): void {
       block.style.top = `${drawn.free.y}px`;
     }
   }
-  root.querySelector('.rod')?.scrollTo(scrolled, 0);
-  root.querySelector('.asks')?.scrollTo(asked, 0);
+  const strip_now = root.querySelector<HTMLElement>('.rod');
+  strip_now?.scrollTo(scrolled, 0);
+  if (to_show) strip_now?.querySelector('[aria-pressed=true]')?.scrollIntoView({ inline: 'nearest', block: 'nearest' });
+  to_show = false;
+  // Slips rise from the rod, however high its words make it.
+  document.documentElement.style.setProperty('--low', `${strip.offsetHeight}px`);
+  root.querySelector('.questions')?.scrollTo(asked, 0);
   if (held) root.querySelector<SVGElement>(`[aria-label^="${CSS.escape(held)}"]`)?.focus({ preventScroll: true });
 }
 
@@ -337,9 +350,9 @@ function redraw_words(): void {
   const held = [...old.querySelectorAll('button')].findIndex((b) => b === document.activeElement);
   const fresh = block_now();
   fresh.style.cssText = old.style.cssText;
-  const scrolled = old.querySelector('.asks')?.scrollLeft ?? 0;
+  const scrolled = old.querySelector('.questions')?.scrollLeft ?? 0;
   old.replaceWith(fresh);
-  fresh.querySelector('.asks')?.scrollTo(scrolled, 0);
+  fresh.querySelector('.questions')?.scrollTo(scrolled, 0);
   if (held >= 0) fresh.querySelectorAll('button')[held]?.focus({ preventScroll: true });
   if (face === 'file') root.querySelector('footer')?.replaceChildren(rod(lines, chosen, beside?.lines ?? null, choose));
 }

@@ -9,13 +9,13 @@ export function strips(bench: Bench): Strip[] {
   const list = bench.get(['floor', 'keep_off']);
   if (!Array.isArray(list)) return [];
   const far: [number, number] = [-100, 100];
-  return (list as Record<string, unknown>[]).flatMap((strip) => {
+  return (list as Record<string, unknown>[]).flatMap((strip, index) => {
     const pair = (v: unknown): [number, number] =>
       Array.isArray(v) ? [metres(String(v[0])), metres(String(v[1]))] : far;
     const x: [number, number] =
       strip['from'] === undefined ? pair(strip['x']) : [metres(String(strip['from'])), metres(String(strip['to']))];
     const y = strip['y'] === undefined ? far : pair(strip['y']);
-    return [...x, ...y].some(Number.isNaN) ? [] : [{ x, y }];
+    return [...x, ...y].some(Number.isNaN) ? [] : [{ index, x, y }];
   });
 }
 

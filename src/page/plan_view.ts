@@ -20,6 +20,7 @@ function hidden(view: View, scene: Scene): SVGElement {
         step: scene.imperial ? 0.0127 : 0.01,
         scale: view.scale,
         moved: (dx) => piece.setAttribute('transform', `translate(${dx * view.scale} 0)`),
+        back: () => piece.removeAttribute('transform'),
         done: (dx) => scene.move_bearer(solid.part, x + dx),
       });
     }
@@ -106,6 +107,10 @@ function machine(view: View, scene: Scene, m: MachineDrawn, index: number): SVGE
       tag.setAttribute('y', String(y - ry * view.scale - 8));
       tag.textContent = `${written(to[0] - (top?.x[0] ?? 0), scene.imperial)}, ${written(to[1] - (top?.y[0] ?? 0), scene.imperial)}`;
     },
+    back: () => {
+      drawn.removeAttribute('transform');
+      tag.textContent = '';
+    },
     done: (dx, dy) => {
       const to = place(dx, dy);
       say(`${m.name}: ${words(to)}`);
@@ -140,6 +145,17 @@ export function plan_view(view: View, scene: Scene, labels: Labels, with_depth: 
     group.append(
       s('path', { d: `M${x1} ${y1}H${x2}V${y2}H${x1}ZM${x1} ${y1}L${x2} ${y2}M${x1} ${y2}L${x2} ${y1}`, class: 'off' }),
     );
+    const middle = (x1 + x2) / 2;
+    const words = s(
+      'g',
+      {},
+      s('rect', { x: middle - 42, y: Math.min(y1, y2) - 26, width: 84, height: 44, class: 'hit' }),
+      s('text', { x: middle, y: Math.min(y1, y2) - 6, class: 'strip-name', 'text-anchor': 'middle' }, 'no feet here'),
+    );
+    group.append(
+      tappable(words, 'no feet here, on this strip of floor: change it', (e) => scene.tap({ kind: 'strip', strip }, e)),
+    );
+    labels.block({ x: middle - 42, y: Math.min(y1, y2) - 16, w: 84, h: 13 });
   }
   for (const foot of scene.picture.feet) {
     const [x, y] = view.at([foot.x, foot.y, 0]);
@@ -177,12 +193,13 @@ export function plan_view(view: View, scene: Scene, labels: Labels, with_depth: 
       ),
     );
   }
-  group.append(
-    s(
-      'text',
-      { x: (view.left + view.right) / 2, y: view.bottom + 15, class: 'small', 'text-anchor': 'middle' },
-      scene.load_plan ? 'plan: white may, crossed may not' : 'plan, the front below',
-    ),
+  labels.put(
+    scene.load_plan ? 'plan: white may, crossed may not' : 'plan, the front below',
+    (view.left + view.right) / 2,
+    view.bottom + 15,
+    'small',
+    'middle',
+    14,
   );
   return group;
 }

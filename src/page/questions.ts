@@ -41,6 +41,46 @@ function option_row(option: Option, accept: (write: string) => void): HTMLElemen
   );
 }
 
+/** The core speaks of a file and its keys; here there are a drawing and "draw it in". */
+function on_the_page(sentence: string): string {
+  return sentence
+    .replace(/ ?\bWrite: .*?(?= But then |$)/s, '')
+    .replace('Where the file has it now', 'Where it is drawn now')
+    .replace(/\(([\w-]+)\/[\w-]+, ([\d.]+)\)/, '($1, $2 times the limit)')
+    .replace(/ \([\w-]+\/[\w-]+(?:(?:,| and) [\w-]+\/[\w-]+)*\)/, '')
+    .replace('first cure what standtrue check tells', 'cure that first')
+    .trim();
+}
+
+/** A top may be thick enough and the bench bad for other reasons: else one seems to speak against the other. */
+function all_bad(options: Option[]): HTMLElement | null {
+  const [now, ...others] = options;
+  const is_bad = (o: Option) => o.figures?.verdict === 'do_not_load';
+  if (!now || !is_bad(now) || others.length === 0 || !others.every(is_bad)) return null;
+  return h(
+    'p',
+    {},
+    `None of these is enough for the bench as a whole, now DO NOT LOAD: ${now.figures?.summary ?? ''} `,
+    'Ask "What is the smallest cure?" too.',
+  );
+}
+
+/** One of several, as the one that is shown now. */
+function one_of(words: string[], shown: string, choose: (words: string) => void): HTMLElement {
+  const buttons = words.map((w) =>
+    button(w, () => {
+      press(w);
+      choose(w);
+    }),
+  );
+  const press = (now: string) =>
+    buttons.forEach((b, i) => {
+      b.setAttribute('aria-pressed', String(words[i] === now));
+    });
+  press(shown);
+  return row(...buttons);
+}
+
 /** How the plan is hatched. */
 function ground_key(): HTMLElement {
   const kinds = [
@@ -156,15 +196,17 @@ export class Questions {
     return kept;
   }
 
-  async ask(asked: Asked, from: Event, machines: string[]): Promise<void> {
+  /** `minded`: the machine that was put on, moved or tapped last. */
+  async ask(asked: Asked, from: Event, machines: string[], minded?: string): Promise<void> {
     const status = h('p', { class: 'quiet', role: 'status' }, 'The core is working on it ...');
     const body = h('div', { class: 'answer' }, status);
+    const about = minded && machines.includes(minded) ? minded : machines[machines.length - 1];
     const which =
-      asked.command === 'place' && machines.length > 1
-        ? row(...machines.map((m) => button(m, () => void this.fill(asked, body, m))))
+      asked.command === 'place' && machines.length > 1 && about
+        ? one_of(machines, about, (m) => void this.fill(asked, body, m))
         : null;
     lay_slip(asked.words, from, which, body).classList.add('wide');
-    await this.fill(asked, body, asked.command === 'place' ? machines[0] : undefined);
+    await this.fill(asked, body, asked.command === 'place' ? about : undefined);
   }
 
   private async fill(asked: Asked, body: HTMLElement, machine?: string): Promise<void> {
@@ -200,14 +242,16 @@ export class Questions {
   }
 
   private tell(asked: Asked, { answer, page }: Found, body: HTMLElement): void {
-    const sentences = (answer.answer ?? []).map((line) => h('p', { class: 'said' }, line));
+    const sentences = (answer.answer ?? [])
+      .map(on_the_page)
+      .filter((line) => line !== '')
+      .map((line, i) => h('p', i === 0 ? { class: 'said' } : {}, line));
     const options = (answer.options ?? []).slice(1, 16);
     const accept = (write: string) => this.bench.edit((doc) => merge(doc, write));
     const ways =
       answer.ways?.length > 1 && !answer.is_alike_turned
-        ? row(
-            button('as it stands', () => this.shown('place', answer, false)),
-            button('turned a quarter', () => this.shown('place', answer, true)),
+        ? one_of(['as it stands', 'turned a quarter'], 'as it stands', (way) =>
+            this.shown('place', answer, way === 'turned a quarter'),
           )
         : '';
     body.replaceChildren(
@@ -215,6 +259,7 @@ export class Questions {
       answer.none ? h('p', {}, answer.none) : '',
       ways,
       answer.ways ? ground_key() : '',
+      all_bad((answer.options ?? []).slice(0, 16)) ?? '',
       options.length > 0 ? h('ol', { class: 'options' }, ...options.map((o) => option_row(o, accept))) : '',
       h(
         'details',

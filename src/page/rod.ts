@@ -30,13 +30,20 @@ function rank(f: Finding): [number, number] {
   return [order < 0 ? 6 : order + (f.kind === 'service' ? 3 : 0), -Math.max(-1, ...ratios(f))];
 }
 
+/** The line that the verdict hangs on, of several the first of the rod; where all is well, how far it sags. */
+export function worst_of(lines: Line[]): string | null {
+  const over = lines.filter((l) => is_over(l.finding) && decides(l.finding));
+  over.sort((a, b) => rank(a.finding)[0] - rank(b.finding)[0]);
+  return (over[0] ?? lines.find((l) => l.group === 'sag'))?.group ?? null;
+}
+
 /** The core's own words beside each line, from the page it would print. */
 export function words_of(page: string): Map<string, { words: string; where: string }> {
   const found = new Map<string, { words: string; where: string }>();
   for (const line of page.split('\n')) {
     const [, group = '', words = '', where = ''] =
       /^ {2}(\w+) +\|.*?\|\|[ o>]*?(?: {2,}|>)\s*(\S.*?)(?:\s+<- (.*))?$/.exec(line) ?? [];
-    if (groups.includes(group)) found.set(group, { words: words.replace(/^[> ]+/, ''), where });
+    if (groups.includes(group)) found.set(group, { words: words.replace(/^(?:o*>|o+ +)\s*/, ''), where });
   }
   return found;
 }

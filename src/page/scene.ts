@@ -11,7 +11,8 @@ export type Thing =
   | { kind: 'dimension'; which: keyof Dimensions }
   | { kind: 'part'; solid: Solid }
   | { kind: 'joint'; joint: JointDrawn }
-  | { kind: 'machine'; machine: MachineDrawn; index: number };
+  | { kind: 'machine'; machine: MachineDrawn; index: number }
+  | { kind: 'strip'; strip: Strip };
 
 export interface Note {
   text: string;
@@ -25,7 +26,9 @@ export interface Line {
   words: string;
   where: string;
 }
+/** Of the floor, where no foot may stand. */
 export interface Strip {
+  index: number; // in the file's list
   x: [number, number];
   y: [number, number];
 }

@@ -34,14 +34,14 @@ export function lay_out(scene: Scene, face: Face, width: number, height: number,
   const tall = (looks: Looks) => ({ ...extent(looks, bench), v: extent(looks, all).v });
   const [f, e, p] = [tall(front), tall(left_end), extent(plan, bench)];
   const of = (r: [number, number]) => r[1] - r[0];
-  const left = narrow ? 46 : margin.left;
+  const left = narrow ? 58 : margin.left;
   const right = narrow ? 34 : margin.right;
   const one = (looks: Looks, x: { u: [number, number]; v: [number, number] }): Laid => {
     const scale = Math.min(
       (width - left - right - (narrow ? 0 : 40)) / of(x.u),
       (height - margin.top - margin.dim - 20) / of(x.v),
     );
-    const from = (width - of(x.u) * scale) / 2 + (narrow ? 4 : 0);
+    const from = narrow ? left + (width - left - right - of(x.u) * scale) / 2 : (width - of(x.u) * scale) / 2;
     const below = margin.top + of(x.v) * scale + Math.max(0, (height - margin.top - margin.dim - of(x.v) * scale) / 2);
     return { views: [new View(looks, x, from, below, scale)], width, height, free: null, notes: 0 };
   };

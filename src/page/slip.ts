@@ -31,17 +31,18 @@ export function lay_slip(title: string, from: Event | null, ...body: (Node | str
   );
   document.body.append(slip);
   open = slip;
-  place(slip, target);
-  queueMicrotask(() => place(slip, target)); // it may have been made wider meanwhile
+  // What was tapped may be drawn anew meanwhile: where it was is asked for once.
+  const at = target?.isConnected ? target.getBoundingClientRect() : null;
+  place(slip, at);
+  queueMicrotask(() => place(slip, at)); // it may have been made wider meanwhile
   slip.querySelector<HTMLElement>('input, select, [autofocus]')?.focus();
   const typed = slip.querySelector<HTMLInputElement>('input[type=text]');
   if (typed && typed === document.activeElement) typed.select();
   return slip;
 }
 
-function place(slip: HTMLElement, target: HTMLElement | null): void {
-  if (innerWidth < 900 || !target) return;
-  const at = target.getBoundingClientRect();
+function place(slip: HTMLElement, at: DOMRect | null): void {
+  if (innerWidth < 900 || !at) return;
   const size = slip.getBoundingClientRect();
   const x =
     at.right + 14 + size.width < innerWidth
@@ -65,6 +66,16 @@ function place(slip: HTMLElement, target: HTMLElement | null): void {
     slip.style.maxHeight = `${innerHeight - bottom - 10}px`;
   }
 }
+
+/** A phone's keyboard lies over the page: the slip is lifted above it. What is enlarged by two fingers is not. */
+function lift(): void {
+  const seen = window.visualViewport;
+  if (!seen) return;
+  const hidden = seen.scale > 1.01 ? 0 : Math.max(0, innerHeight - seen.height - seen.offsetTop);
+  document.documentElement.style.setProperty('--keyboard', `${Math.round(hidden)}px`);
+}
+window.visualViewport?.addEventListener('resize', lift);
+window.visualViewport?.addEventListener('scroll', lift);
 
 document.addEventListener('keydown', (e) => {
   if (e.key === 'Escape' && open) close_slip();

@@ -122,7 +122,7 @@ export function title_block(of: TitleBlock): HTMLElement {
       { type: 'button', class: 'ask', onclick: (e: Event) => of.ask(q, e) },
       h('span', { class: 'long' }, q.words),
       h('span', { class: 'short', 'aria-hidden': 'true' }, q.short),
-      of.state(q.command) ? h('i', {}, ` ${of.state(q.command)}`) : null,
+      h('i', { class: of.state(q.command) }, h('span', { class: 'unseen' }, of.state(q.command))),
     ),
   );
   asks.push(
@@ -156,10 +156,14 @@ export function title_block(of: TitleBlock): HTMLElement {
     h(
       'div',
       { class: 'asks' },
-      h('button', { type: 'button', class: 'ask add', onclick: of.put_on }, '+ a machine'),
-      h('button', { type: 'button', class: 'ask add', onclick: of.put_in }, '+ shelf, brace, bearer'),
-      h('button', { type: 'button', class: 'ask add', onclick: of.shop }, 'the shop'),
-      ...asks,
+      h(
+        'div',
+        { class: 'adds' },
+        h('button', { type: 'button', class: 'ask add', onclick: of.put_on }, '+ a machine'),
+        h('button', { type: 'button', class: 'ask add', onclick: of.put_in }, '+ shelf, brace, bearer'),
+        h('button', { type: 'button', class: 'ask add', onclick: of.shop }, 'the shop'),
+      ),
+      h('div', { class: 'questions' }, ...asks),
     ),
   );
 }

@@ -32,6 +32,7 @@ class Person {
   constructor(page, name) {
     this.page = page;
     this.name = name;
+    this.width = page.viewportSize().width;
     this.steps = 0;
   }
   tell(what) {
@@ -123,6 +124,102 @@ async function drag(person, label, by) {
   });
 }
 
+/** A finger, as the browser has it: unlike a mouse, the page may take a drag from it. */
+async function drag_by_finger(person, label, by) {
+  const { page } = person;
+  const box = await page.locator(`.machine.standing[aria-label^="${label}"]`).boundingBox();
+  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+  const hand = await page.context().newCDPSession(page);
+  const touch = (type, points) => hand.send('Input.dispatchTouchEvent', { type, touchPoints: points });
+  await touch('touchStart', [{ x, y }]);
+  for (let i = 1; i <= 20; ++i) await touch('touchMove', [{ x: x + (by * i) / 20, y }]);
+  await touch('touchEnd', []);
+}
+
+/** Where something lies on the screen. */
+async function lies(person, selector) {
+  const box = await person.page.locator(selector).first().boundingBox();
+  return { left: box.x, top: box.y, right: box.x + box.width, bottom: box.y + box.height };
+}
+const meet = (a, b) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+
+/** What somebody who never saw the page looks for. */
+async function finds_its_way(person, big) {
+  const { page } = person;
+  await person.step('no-feet-here', async () => {
+    await person.label('no feet here').click();
+    await page.locator('.slip button', { hasText: 'there is none' }).click();
+    if ((await person.text()).includes('keep_off')) person.tell('the strip of floor is still there');
+    await person.quiet();
+  });
+  await person.step('questions-in-sight', async () => {
+    for (const words of ['Can it sit here?', 'How thick must the top be?', 'Does it need a brace?']) {
+      const box = await page.locator('.ask', { hasText: words }).boundingBox();
+      if (box.x < 0 || box.x + box.width > person.width) person.tell(`"${words}" lies outside of the screen`);
+      if (!big && box.height < 44) person.tell(`"${words}" is ${box.height} px high`);
+    }
+  });
+  await person.step('verdict-on-the-rod', async () => {
+    await person.sees('.mark[aria-pressed=true]', 'sway');
+    const mark = await lies(person, '.mark[aria-pressed=true]');
+    if (mark.left < 0 || mark.right > person.width) person.tell('the line that the verdict hangs on is out of sight');
+    for (const words of await page.locator('.mark-words').allInnerTexts())
+      if (/^[o>]+ /.test(words)) person.tell(`the rod says "${words}"`);
+  });
+  await person.step('braces', async () => {
+    const back = () => page.locator('.slip button', { hasText: /^back$/ });
+    for (const there of ['true', 'false']) {
+      await page.locator('.add').nth(1).click();
+      const pressed = await back().getAttribute('aria-pressed');
+      if (pressed !== there) person.tell(`a brace in the back: ${pressed}, not ${there}`);
+      await back().click();
+    }
+    await person.has('braces', 'side: back, kind: diagonal');
+    await person.quiet();
+  });
+}
+
+async function asks_where(person, big) {
+  const { page } = person;
+  await person.step('where', async () => {
+    await page.locator('.ask', { hasText: 'Can it sit here?' }).click();
+    await page.waitForSelector('.slip .key', { timeout: patience });
+    const slip = await lies(person, '.slip');
+    await person.sees('.slip .row [aria-pressed=true]', 'drill press');
+    for (const words of await page.locator('.answer p').allInnerTexts())
+      if (/Write: |\w\/\w|the file|standtrue/.test(words)) person.tell(`the answer speaks of the file: ${words}`);
+    if (big && meet(slip, await lies(person, '.machine.standing')))
+      person.tell('the answer hides what it is hatched on');
+    if (!big && slip.bottom > (await lies(person, 'footer')).top + 1) person.tell('the slip hides the rod');
+    const empty = await page.evaluate(() => {
+      const slip = document.querySelector('.slip');
+      return slip.getBoundingClientRect().bottom - slip.lastElementChild.getBoundingClientRect().bottom;
+    });
+    if (empty > 40) person.tell(`the slip is empty for ${empty} px`);
+    await person.reached('where');
+  });
+  await page.keyboard.press('Escape');
+}
+
+/** A keyboard on the screen takes its place from what is seen, not from the page. */
+async function above_the_keyboard(person) {
+  const { page } = person;
+  await person.step('keyboard', async () => {
+    await person.label('length').click();
+    await page.evaluate(() => {
+      Object.defineProperty(visualViewport, 'height', { value: 500, configurable: true });
+      visualViewport.dispatchEvent(new Event('resize'));
+    });
+    const { bottom } = await lies(person, '.slip input');
+    if (bottom > 500) person.tell(`a keyboard hides what is typed: ${bottom}`);
+    await page.evaluate(() => {
+      delete visualViewport.height;
+      visualViewport.dispatchEvent(new Event('resize'));
+    });
+    await page.keyboard.press('Escape');
+  });
+}
+
 async function lives(person, big) {
   const { page } = person;
   const type = async (label, text) => {
@@ -131,6 +228,7 @@ async function lives(person, big) {
     await page.keyboard.press('Enter');
   };
   await person.step('example', () => person.reached('example'));
+  await finds_its_way(person, big);
   await person.step('opened', async () => {
     const chooser = page.waitForEvent('filechooser');
     await page.locator('.tool', { hasText: /^open$/ }).click();
@@ -165,6 +263,16 @@ async function lives(person, big) {
       person.tell(`the drill press was not moved:\n${text}`);
     await person.quiet();
   });
+  if (!big) {
+    await person.step('by-finger', async () => {
+      const before = await person.text();
+      await drag_by_finger(person, 'drill press', -40);
+      await page.waitForFunction((b) => localStorage.getItem('standtrue.bench') !== b, before, { timeout: 5000 });
+      await person.quiet();
+    });
+    await above_the_keyboard(person);
+  }
+  await asks_where(person, big);
   await person.step('keys', async () => {
     const before = await person.text();
     await page.locator('.machine.standing[aria-label^="bench grinder"]').focus();
