@@ -56,6 +56,10 @@ export class Carried {
     this.hear = null;
   }
 
+  private is_held(): boolean {
+    return this.hear !== null;
+  }
+
   private nearest(x: number, y: number): number {
     let [best, least] = [-1, Infinity];
     this.places.forEach(([px, py], i) => {
@@ -67,11 +71,11 @@ export class Carried {
 
   /** One at a time, that in hand first, then those about it. */
   private async ask(): Promise<void> {
-    if (this.is_asking || !this.hear || this.places.length === 0) return;
+    if (this.is_asking || !this.is_held() || this.places.length === 0) return;
     this.is_asking = true;
     const bench = this.bench;
     try {
-      while (this.hear && bench === this.bench) {
+      while (this.is_held() && bench === this.bench) {
         const [x, y] = this.places[Math.max(this.wanted, 0)]!;
         let [next, least] = [-1, Infinity];
         this.places.forEach((place, i) => {

@@ -2,6 +2,7 @@
 import { add_machine, add_part, the_shop } from './adding';
 import { Bench, merge } from './bench';
 import { compare, type Kept } from './beside';
+import { Carried } from './carried';
 import { examples } from './chosen';
 import { Engine, Stopped } from './core';
 import { h, s, say } from './dom';
@@ -27,6 +28,7 @@ const root = document.getElementById('page')!;
 document.body.append(s('svg', { width: 0, height: 0, class: 'unseen', 'aria-hidden': 'true' }, patterns()));
 const bench = new Bench();
 const engine = new Engine();
+const carried = new Carried();
 const turn = { yaw: 0.55, pitch: 0.32 };
 let good: Answer | null = null; // the last that could be drawn
 let last: Answer | null = null; // the last of all
@@ -78,6 +80,7 @@ async function check(): Promise<void> {
   }
   is_checking = false;
   redraw();
+  make_ready();
   void propose();
 }
 
@@ -95,6 +98,16 @@ function took(answer: Answer, text: string, time: number): void {
     chosen = worst_of(lines);
   }
   say(`${verdict_word[answer.answer.verdict]}: ${answer.answer.summary}`);
+}
+
+/** The machine that is likely taken hold of next is made ready for it. */
+let readying = 0;
+function make_ready(): void {
+  clearTimeout(readying);
+  const on_top = (good?.picture?.machines ?? []).filter((m) => m.sheet === 'top');
+  const next = on_top.find((m) => m.name === minded) ?? on_top.sort((a, b) => b.mass - a.mass)[0];
+  if (!next || checked !== bench.text) return carried.forget();
+  readying = setTimeout(() => void carried.ready(bench.text, next.name), 300);
 }
 
 /** Cures are looked for when nobody asks for anything else. */
@@ -129,8 +142,14 @@ function scene(): Scene | null {
     load_plan,
     keep_off: strips(bench),
     tap: tapped,
+    carry: (m, [x, y], hear) => {
+      if (checked === bench.text) void carried.ready(bench.text, m.name);
+      carried.over(x, y, hear);
+    },
+    let_go: () => carried.let_go(),
     move: (m, to) => {
       learned('drag');
+      carried.let_go();
       minded = m.name;
       move(bench, picture, m, to);
     },

@@ -1,11 +1,12 @@
 // The plan: the top from above, what carries it dashed, machines that can be dragged, where one may stand.
+import type { Hear } from './carried';
 import { s, say, tappable } from './dom';
 import { draggable } from './drag';
 import { outline, path_of, type View } from './frame';
 import { dimension, type Labels } from './marks';
 import { ground, kilograms, reach, type Scene } from './scene';
 import { written } from './lengths';
-import type { MachineDrawn } from './types';
+import type { MachineDrawn, Moved } from './types';
 
 function hidden(view: View, scene: Scene): SVGElement {
   const group = s('g', {});
@@ -78,12 +79,43 @@ function footprint(view: View, m: MachineDrawn): SVGElement {
   );
 }
 
+/** In the core's words; where all is well how much the top gives there. */
+function tell(text: SVGElement, moved: Moved, is_imperial: boolean): void {
+  const { sag } = moved;
+  const small = (v: number) => (is_imperial ? `${(v / 0.0254).toFixed(2)} in` : `${(v * 1000).toFixed(1)} mm`);
+  const well = sag ? `sags ${small(sag.demand)}, ${small(sag.limit)} allowed` : 'it may stand here';
+  const lines = moved.stand === 'clear' ? [well] : in_lines(moved.sentence, 44);
+  const x = text.getAttribute('x') ?? '0';
+  text.replaceChildren(...lines.map((line, i) => s('tspan', { x, dy: i === 0 ? 15 * (1 - lines.length) : 15 }, line)));
+  text.classList.toggle('red', moved.stand === 'barred');
+}
+
+function in_lines(sentence: string, longest: number): string[] {
+  const lines: string[] = [];
+  for (const word of sentence.split(' ')) {
+    const last = lines.at(-1);
+    if (last !== undefined && last.length + word.length < longest) lines[lines.length - 1] = `${last} ${word}`;
+    else lines.push(word);
+  }
+  return lines;
+}
+
 function machine(view: View, scene: Scene, m: MachineDrawn, index: number): SVGElement {
   const drawn = footprint(view, m);
   const top = ground(scene.picture, m.sheet);
   const [rx, ry] = reach(m);
   const tag = s('text', { class: 'drag-tag', 'text-anchor': 'middle' });
-  drawn.append(tag);
+  const told = s('text', { class: 'drag-tag told', 'text-anchor': 'middle' });
+  const grounds = s('g', { 'aria-hidden': 'true', class: 'carried' });
+  drawn.append(tag, told);
+  let over: [number, number] = [0, 0];
+  const hear: Hear = ([x, y], [hx, hy], moved) => {
+    if (Math.abs(x - over[0]) <= hx && Math.abs(y - over[1]) <= hy) tell(told, moved, scene.imperial);
+    if (moved.stand !== 'care' && moved.stand !== 'barred') return;
+    const [left, upper] = [view.x((top?.x[0] ?? 0) + x - hx), view.y((top?.y[0] ?? 0) + y + hy)];
+    const [width, height] = [2 * hx * view.scale + 0.3, 2 * hy * view.scale + 0.3];
+    grounds.append(s('rect', { x: left, y: upper, width, height, class: `ground ${moved.stand}` }));
+  };
   /** Where its middle comes to lie, on the sheet. */
   const place = (dx: number, dy: number): [number, number] => {
     if (!top) return [m.at[0] + dx, m.at[1] + dy];
@@ -105,11 +137,19 @@ function machine(view: View, scene: Scene, m: MachineDrawn, index: number): SVGE
       const [x, y] = view.at(m.at);
       tag.setAttribute('x', String(x));
       tag.setAttribute('y', String(y - ry * view.scale - 8));
+      told.setAttribute('x', String(x));
+      told.setAttribute('y', String(y - ry * view.scale - 24)); // a finger covers what is below
+      if (!grounds.isConnected) drawn.before(grounds);
+      over = [to[0] - (top?.x[0] ?? 0), to[1] - (top?.y[0] ?? 0)];
+      told.replaceChildren();
+      scene.carry(m, over, hear);
       tag.textContent = `${written(to[0] - (top?.x[0] ?? 0), scene.imperial)}, ${written(to[1] - (top?.y[0] ?? 0), scene.imperial)}`;
     },
     back: () => {
       drawn.removeAttribute('transform');
-      tag.textContent = '';
+      tag.textContent = told.textContent = '';
+      grounds.replaceChildren();
+      scene.let_go();
     },
     done: (dx, dy) => {
       const to = place(dx, dy);

@@ -116,6 +116,11 @@ async function drag(person, label, by) {
   await page.mouse.move(x, y);
   await page.mouse.down();
   for (let i = 1; i <= 60; ++i) await page.mouse.move(x + (by * i) / 60, y + Math.sin(i / 5));
+  const held = Date.now();
+  await page.waitForSelector('.told tspan', { timeout: patience });
+  const told = await page.locator('.told tspan').first().textContent();
+  console.log(`${person.name}: held, the core says after ${Date.now() - held} ms: ${told}`);
+  if (!/^sags [\d.]+ (mm|in), |\./.test(told)) person.tell(`a machine in hand is told nothing of its place: ${told}`);
   await person.picture('dragging');
   await page.mouse.up();
   return page.evaluate(() => {
