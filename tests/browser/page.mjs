@@ -120,7 +120,7 @@ async function drag(person, label, by) {
   await page.waitForSelector('.told tspan', { timeout: patience });
   const told = await page.locator('.told tspan').first().textContent();
   console.log(`${person.name}: held, the core says after ${Date.now() - held} ms: ${told}`);
-  if (!/^sags [\d.]+ (mm|in), |\./.test(told)) person.tell(`a machine in hand is told nothing of its place: ${told}`);
+  if (told.length < 10) person.tell(`a machine in hand is told nothing of its place: ${told}`);
   await person.picture('dragging');
   await page.mouse.up();
   return page.evaluate(() => {
