@@ -49,7 +49,18 @@ stages = {
     "report_json": "all of it as JSON",
     "report_html": "the report to print, all its drawings, without the plan of places",
 }
-decisions = ("place", "ply", "brace", "improve", "odds", "prove", "level", "parts")
+commands = {
+    "check": "the verdict",
+    "check_and_report": "`check --report`, with the plan of places",
+    "parts": "what to cut and buy",
+    "level": "how to set the feet",
+    "prove": "tests to make on the bench",
+    "place": "where the heaviest machine may stand",
+    "ply": "thickness, grain and layers of the top",
+    "brace": "with and without each brace",
+    "odds": "how many of a thousand would stand",
+    "improve": "the least changes that cure it",
+}
 matrix_meshes = [(example, 50) for example in examples] + [("boiler-plinth", 100), ("boiler-plinth", 25)]
 
 
@@ -129,15 +140,16 @@ joints alone. The influence fields are of {places} places.
 {table(["stage", "what", *examples], rows)}"""
 
 
-def of_decisions(timed):
-    rows = [[f"`{name}`", *[figures(timed[name, e].ms / 1000.0) for e in examples]] for name in decisions]
+def of_commands(timed):
+    rows = [[f"`{name.split('_')[0]}`", what, *[figures(timed[name, e].ms / 1000.0) for e in examples]]
+            for name, what in commands.items()]
     return f"""
-## Decisions
+## Commands
 
-Seconds by the clock, run once, on all {os.cpu_count()} cores where the command uses them: what a builder waits
-for.
+Seconds by the clock, from the text of the file to the answer: what a builder waits for, on all {os.cpu_count()} cores
+where the command uses them. From `place` on run once, the others three times of which the least stands here.
 
-{table(["decision", *examples], rows)}"""
+{table(["command", "answers", *examples], rows)}"""
 
 
 def cell_of(way):
@@ -186,9 +198,9 @@ Target: no slower than SciPy's best. Bare: {verdict(bare_ratios)}. As used: {ver
 def of_instructions(profiles, again):
     apart = abs(again.total - profiles[0].total) / profiles[0].total
     rows = [[example, f"{profile.total / 1e6:,.0f} million"] for example, profile in zip(examples, profiles)]
-    rooms = ("document", "reference", "bench", "model", "solve", "check", "decide", "report", "app")
-    shares = [profile.rooms() for profile in profiles]
-    by_room = [[f"`{room}`", *[f"{100.0 * share[room]:.1f} %" for share in shares]] for room in rooms]
+    shares = [profile.by_room() for profile in profiles]
+    by_room = [[f"`{room}`", *[f"{100.0 * share[room]:.1f} %" for share in shares]]
+               for room in instructions.rooms]
     text = f"""
 ## Instructions
 
@@ -245,11 +257,11 @@ def main():
     speed, out = build / "tests/bench/speed/speed", build / "speed.json"
     tell("stages and growth")
     timed = google.run(speed, [*stages], repetitions, out)
-    tell("decisions")
-    decided = google.run(speed, decisions, 1, out)
+    tell("commands")
+    waited = google.run(speed, ["command"], 1, out)
     tell("instructions")
     counted = instructions.count(build / "standtrue", root, build, examples)
-    page = heading(build, load) + of_stages(timed) + of_decisions(decided) + of_matrices(compared) + \
+    page = heading(build, load) + of_stages(timed) + of_commands(waited) + of_matrices(compared) + \
         of_instructions(*counted) + of_growth(timed)
     if len(sys.argv) == 4:
         Path(sys.argv[3]).write_text(page)

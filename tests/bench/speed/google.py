@@ -3,6 +3,7 @@ repetitions. Of what has one thread it is the processor's time, which other work
 
 import json
 import subprocess
+import sys
 
 
 class Timed:
@@ -14,7 +15,7 @@ class Timed:
 
 
 def run(speed, names, repetitions, out):
-    """{(function, what it was given): Timed}; that is the example, or family and size as `finer/50`."""
+    """{(name, what it was given): Timed}; that is the example, or family and size as `finer/50`."""
     subprocess.run([speed, f"--benchmark_filter=^({'|'.join(names)})(/|$)", "--benchmark_min_time=0.1",
                     f"--benchmark_repetitions={repetitions}", f"--benchmark_out={out}",
                     "--benchmark_out_format=json"],
@@ -23,7 +24,11 @@ def run(speed, names, repetitions, out):
     for entry in json.loads(out.read_text())["benchmarks"]:
         if entry["run_type"] != "iteration":
             continue  # means and medians
+        if entry.get("error_occurred"):
+            sys.exit(f"benchmarks: {entry['name']}: {entry['error_message']}")
         function, *given = [part for part in entry["name"].split("/") if ":" not in part]
+        if function == "command":
+            function = given[0]
         given = entry.get("label") or "/".join(given[:2])
         timed = Timed(entry)
         if (function, given) not in found or timed.ms < found[function, given].ms:

@@ -7,20 +7,32 @@ import re
 import subprocess
 import sys
 
+rooms = ("quantity", "document", "reference", "bench", "model", "solve", "check", "decide", "report", "app")
+
+
+def readable(name):
+    """`solve::Factor::solve`: without what it returns, arguments, templates and our own outer namespace; and
+    whether it is ours. Overloads become one."""
+    bare = re.sub(r" ?\[[^]]*\]", "", name.replace("(anonymous namespace)::", ""))
+    while (less := re.sub(r"<[^<>]*>|\([^()]*\)(?: const)?", "", bare)) != bare:
+        bare = less
+    full, *inner = bare.split("::{lambda", 1)
+    full = full.split(" ")[-1] + (", a lambda" if inner else "")
+    return (full.removeprefix("standtrue::"), True) if full.startswith("standtrue::") else (name, False)
+
 
 class Profile:
     """What callgrind wrote: instructions of each function itself, and of each call from one to another
-    with all that it calls."""
+    with all that it calls. Functions of ours go by their readable names."""
 
     def __init__(self, text):
-        self.own, self.calls, self.total = collections.Counter(), collections.Counter(), 0
+        self.own, self.ours, calls = collections.Counter(), set(), collections.Counter()
         names, caller, callee, is_call = {}, None, None, False
         for line in text.splitlines():
             named = re.match(r"(c?fn)=\((\d+)\)(?: (.*))?", line)
             if named:
-                kind, number, name = named.groups()
-                name = names.setdefault(number, re.sub(r"'\d+$", "", name or ""))
-                caller, callee = (name, callee) if kind == "fn" else (caller, name)
+                name = self.named(names, named[2], named[3])
+                caller, callee = (name, callee) if named[1] == "fn" else (caller, name)
             elif line.startswith("calls="):
                 is_call = True
             elif re.match(r"[+*\d-]", line):
@@ -28,62 +40,52 @@ class Profile:
                 if not is_call:
                     self.own[caller] += cost
                 elif caller != callee:
-                    self.calls[caller, callee] += cost
+                    calls[caller, callee] += cost
                 is_call = False
         self.total = sum(self.own.values())
         self.callees = collections.defaultdict(list)
-        for (caller, callee), cost in self.calls.items():
+        for (caller, callee), cost in calls.items():
             self.callees[caller].append((callee, cost))
 
-    def inclusive(self, name):
+    def named(self, names, number, name):
+        """A name stands in full where it comes first; `'2` at its end is a call by itself."""
+        if name is not None:
+            names[number], is_ours = readable(re.sub(r"'\d+$", "", name))
+            if is_ours:
+                self.ours.add(names[number])
+        return names[number]
+
+    def with_all(self, name):
         return min(self.total, self.own[name] + sum(cost for _, cost in self.callees[name]))
 
-    def without_ours(self):
+    def parts_of_libraries(self):
         """Of each function of a library: which part of what it costs, with all that it calls, is spent in
         libraries, for some call us back."""
-        parts = {name: 1.0 for name in [*self.own, *self.callees] if not is_ours(name)}
+        parts = {name: 1.0 for name in [*self.own, *self.callees] if name not in self.ours}
         for _ in range(50):
             for name in parts:
-                all_of_it = self.own[name] + sum(cost for _, cost in self.callees[name])
                 libraries = self.own[name] + sum(cost * parts.get(callee, 0.0)
                                                  for callee, cost in self.callees[name])
-                parts[name] = libraries / all_of_it if all_of_it else 0.0
+                parts[name] = libraries / max(1, self.own[name] + sum(cost for _, cost in self.callees[name]))
         return parts
 
     def with_libraries(self):
-        """Instructions of each function of ours with the libraries that it calls, but not with others of
-        ours."""
-        parts = self.without_ours()
-        return {name: self.own[name] + sum(cost * parts.get(callee, 0.0) for callee, cost in self.callees[name])
-                for name in self.own if is_ours(name)}
+        """Shares of the functions of ours with the libraries that they call, but not with others of ours."""
+        parts = self.parts_of_libraries()
+        return {name: (self.own[name] + sum(cost * parts.get(callee, 0.0)
+                                            for callee, cost in self.callees[name])) / self.total
+                for name in self.ours}
 
     def heaviest(self, number):
-        """(name, its share with libraries, its share with all that it calls), overloads together."""
-        found = collections.defaultdict(lambda: [0.0, 0.0])
-        for name, cost in self.with_libraries().items():
-            shares = found[readable(name)]
-            shares[0] += cost / self.total
-            shares[1] = max(shares[1], self.inclusive(name) / self.total)
-        return sorted(((name, *shares) for name, shares in found.items()), key=lambda row: -row[1])[:number]
+        """(name, its share with libraries, its share with all that it calls)"""
+        found = sorted(self.with_libraries().items(), key=lambda pair: -pair[1])
+        return [(name, share, self.with_all(name) / self.total) for name, share in found[:number]]
 
-    def rooms(self):
-        """Shares of the rooms, with the libraries that they call."""
+    def by_room(self):
         found = collections.Counter()
-        for name, cost in self.with_libraries().items():
-            found[readable(name).split("::")[0]] += cost / self.total
+        for name, share in self.with_libraries().items():
+            found[name.split("::")[0]] += share
         return found
-
-
-def is_ours(name):
-    return re.match(r"(?:\w[\w: *&]* )?standtrue::", name.replace("(anonymous namespace)::", "")) is not None
-
-
-def readable(name):
-    """`solve::Factor::Factor`: without arguments, templates and what only tells namespaces apart."""
-    name = re.sub(r" \[clone [^]]*\]", "", name.replace("(anonymous namespace)::", ""))
-    while (bare := re.sub(r"<[^<>]*>|\([^()]*\)(?: const)?", "", name)) != name:
-        name = bare
-    return re.sub(r"::\{lambda.*", ", a lambda", name.split(" ")[-1].replace("standtrue::", ""))
 
 
 def profile(program, root, example, out):
