@@ -17,6 +17,7 @@ import re
 import shutil
 import subprocess
 import sys
+import textwrap
 from pathlib import Path
 
 root = Path(__file__).resolve().parent.parent
@@ -51,7 +52,7 @@ stages = {
 }
 commands = {
     "check": "the verdict",
-    "check_and_report": "`check --report`, with the plan of places",
+    "check_and_report": "the same with a report to print, all its drawings and the plan of places",
     "parts": "what to cut and buy",
     "level": "how to set the feet",
     "prove": "tests to make on the bench",
@@ -74,6 +75,14 @@ def figures(value):
 
 def table(head, rows):
     return "\n".join("| " + " | ".join(row) + " |" for row in (head, ["---"] * len(head), *rows)) + "\n"
+
+
+def wrapped(text):
+    """Paragraphs of prose; lines that a table or a picture is made of stay as they are."""
+    def is_prose(part):
+        return not part.lstrip().startswith(("|", "#", "!"))
+    return "\n\n".join(textwrap.fill(part, 118, break_on_hyphens=False, break_long_words=False)
+                       if is_prose(part) else part for part in re.split(r"\n{2,}", text.strip()))
 
 
 def tell(what):
@@ -109,8 +118,8 @@ def machine(build, load):
     return (f"{today.day} {today:%B %Y}, revision {said_by('git', 'describe', '--always', '--dirty')}, "
             f"{said_by(compiler, '--version').splitlines()[0]}, "
             f"{first_of(Path('/proc/cpuinfo').read_text(), '^model name.*: (.*)$', platform.machine())} with "
-            f"{os.cpu_count()} cores and {memory:.0f} GB; when it began the machine had {load:.1f} other programs "
-            f"running on average")
+            f"{os.cpu_count()} cores and {memory:.0f} GB; in the minute before, {load:.1f} other programs "
+            f"ran on it on average")
 
 
 def heading(build, load):
@@ -141,7 +150,7 @@ joints alone. The influence fields are of {places} places.
 
 
 def of_commands(timed):
-    rows = [[f"`{name.split('_')[0]}`", what, *[figures(timed[name, e].ms / 1000.0) for e in examples]]
+    rows = [[f"`{name.replace('_and_', ' --')}`", what, *[figures(timed[name, e].ms / 1000.0) for e in examples]]
             for name, what in commands.items()]
     return f"""
 ## Commands
@@ -183,14 +192,17 @@ def of_matrices(compared):
 ## Against SciPy and SuiteSparse
 
 Factor + 500 right-hand sides on the very same matrix, that of the frame with its sheets condensed, in the same
-run and in turns: milliseconds of the processor, one thread, the least of {5 * matrices.turns} tries or more. *Bare* is
+run and in turns: milliseconds of the processor, one thread, the least of
+{matrices.tries * matrices.turns} tries or more. *Bare* is
 what the others do too; *as used* also scales the matrix, estimates its condition and refines every answer
 once, as every check does. SciPy {package.__version__} is `splu` and `spsolve` in every ordering, with and
-without symmetric mode, the best of them; *dense or banded* the better of LAPACK's two Cholesky solvers. CHOLMOD is the better of supernodal and simplicial. Both are taken
+without symmetric mode, the best of them; *dense or banded* the better of LAPACK's two Cholesky solvers; all
+were tried once, the three quickest as often as the others. CHOLMOD is the better of supernodal and simplicial. Both are taken
 {better}.
 
 {table(["matrix", "unknowns", "entries", "bare", "as used", "SciPy's best", "dense or banded", "CHOLMOD's best",
         "bare / SciPy", "as used / SciPy", "bare / CHOLMOD"], rows)}
+
 Target: no slower than SciPy's best. Bare: {verdict(bare_ratios)}. As used: {verdict(used_ratios)}.
 """
 
@@ -208,6 +220,7 @@ Of `standtrue check examples/….yaml`, from start to end, counted by {said_by("
 was counted twice: {"the same number" if apart == 0.0 else f"{100.0 * apart:.1g} % apart"}.
 
 {table(["example", "instructions"], rows)}
+
 By room, with the libraries that it calls (the rest is what starts a program):
 
 {table(["room", *examples], by_room)}"""
@@ -234,8 +247,7 @@ mesh node of the sheets too.
     for family, what in growth.families.items():
         sizes = sorted({given for (name, given) in timed if given.startswith(family + "/")},
                        key=lambda given: timed["assess", given].entry["whole"])
-        unit = "mm mesh" if family == "finer" else "bays"
-        rows = [[f"{given.split('/')[1]} {unit}", f"{timed['assess', given].entry['frame']:,.0f}",
+        rows = [[growth.size_of(given), f"{timed['assess', given].entry['frame']:,.0f}",
                  f"{timed['assess', given].entry['whole']:,.0f}",
                  *[figures(timed[name, given].ms) for name in ("factor", "solve_500", "assess")]]
                 for given in sizes]
@@ -254,15 +266,16 @@ def main():
     set_up(build)
     tell("SciPy and SuiteSparse")
     compared = [matrices.compare(build, example, mesh) for example, mesh in matrix_meshes]
-    speed, out = build / "tests/bench/speed/speed", build / "speed.json"
+    speed = build / "tests/bench/speed/speed"
     tell("stages and growth")
-    timed = google.run(speed, [*stages], repetitions, out)
+    timed = google.run(speed, [*stages], repetitions, build / "stages.json")
     tell("commands")
-    waited = google.run(speed, ["command"], 1, out)
+    waited = google.run(speed, ["command"], 1, build / "commands.json")
     tell("instructions")
     counted = instructions.count(build / "standtrue", root, build, examples)
-    page = heading(build, load) + of_stages(timed) + of_commands(waited) + of_matrices(compared) + \
-        of_instructions(*counted) + of_growth(timed)
+    subjects = [heading(build, load), of_stages(timed), of_commands(waited), of_matrices(compared),
+                of_instructions(*counted), of_growth(timed)]
+    page = "\n\n".join(wrapped(subject) for subject in subjects) + "\n"
     if len(sys.argv) == 4:
         Path(sys.argv[3]).write_text(page)
         drawing.write_text(growth.drawing(timed))

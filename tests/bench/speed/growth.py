@@ -8,6 +8,11 @@ lines = (("assess", "whole", "whole check", "#222222"), ("solve_500", "frame", "
          ("factor", "frame", "factor", "#a03c28"))
 
 
+def size_of(given):
+    family, size = given.split("/")
+    return f"{size} mm mesh" if family == "finer" else f"{1.1 * int(size):.1f} m"
+
+
 def points(timed, function, family, unknowns):
     return sorted((found.entry[unknowns], found.ms) for (name, given), found in timed.items()
                   if name == function and given.startswith(family + "/"))
@@ -47,15 +52,17 @@ class Panel:
                       f'<text x="{self.left - 6}" y="{y + 4:.1f}" text-anchor="end">{ms:g}</text>']
         return [*drawn, f'<text x="{self.left}" y="{self.top - 14}" font-weight="bold">{self.title}</text>',
                 f'<path d="M{self.left} {self.top}v{self.height}h{self.width}" fill="none" stroke="#222222"/>',
-                f'<text x="{self.left + self.width / 2}" y="{bottom + 36}" text-anchor="middle">unknowns</text>']
+                f'<text x="{self.left + self.width / 2}" y="{bottom + 36}" text-anchor="middle">unknowns of the frame (whole check: of all)</text>']
 
     def line(self, found, name, colour):
         places = [self.at(*point) for point in found]
         path = "M" + "L".join(f"{x:.1f} {y:.1f}" for x, y in places)
         dots = "".join(f'<circle cx="{x:.1f}" cy="{y:.1f}" r="3"/>' for x, y in places)
         x, y = places[-1]
+        has_room = x < self.left + 0.6 * self.width
+        label = f'x="{x + 9:.1f}" y="{y + 4:.1f}"' if has_room else f'x="{x:.1f}" y="{y - 9:.1f}" text-anchor="end"'
         return [f'<g fill="{colour}"><path d="{path}" fill="none" stroke="{colour}" stroke-width="1.5"/>{dots}'
-                f'<text x="{x:.1f}" y="{y - 9:.1f}" text-anchor="end">{name}, n^{exponent(found):.1f}</text></g>']
+                f'<text {label}>{name}, n^{exponent(found):.1f}</text></g>']
 
 
 def around(values, room):

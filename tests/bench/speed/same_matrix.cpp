@@ -3,7 +3,7 @@
 // of each entry as doubles) and prints the least times of the processor in ms, and how far K x is
 // from f at worst, as a part of f.
 //
-//     same_matrix EXAMPLE MESH_MM FILE
+//     same_matrix EXAMPLE MESH_MM FILE TRIES
 #include <Eigen/CholmodSupport>
 #include <cstdio>
 #include <ctime>
@@ -30,6 +30,8 @@ void write(const SparseMatrix& K, const char* path) {
   if (!file) throw std::runtime_error(std::string(path) + " can not be written");
 }
 
+int tries = 1;
+
 /// `factor()` gives what `solve(factor, F)` answers with.
 template <class F, class Factor, class Solve>
 void time(const char* name, const SparseMatrix& K, const F& right, Factor factor, Solve solve) {
@@ -37,7 +39,7 @@ void time(const char* name, const SparseMatrix& K, const F& right, Factor factor
     return 1e3 * static_cast<double>(ticks) / static_cast<double>(CLOCKS_PER_SEC);
   };
   double factored = 1e300, solved = 1e300, off = 0.0;
-  for (int round = 0; round < 5; ++round) {
+  for (int i = 0; i < tries; ++i) {
     const std::clock_t start = std::clock();
     const auto made = factor();
     const std::clock_t between = std::clock();
@@ -60,7 +62,8 @@ void time_cholmod(const char* name, const SparseMatrix& K, const Eigen::MatrixXd
 }  // namespace
 
 int main(int count, char** words) {
-  if (count != 4) return 2;
+  if (count != 5) return 2;
+  tries = std::stoi(words[4]);
   const solve::Prepared prepared = solve::prepare(model_of(words[1], std::stod(words[2]))).value();
   const SparseMatrix K = solve::free_part(prepared.inside().K, prepared.inside().freedoms);
   write(K, words[3]);

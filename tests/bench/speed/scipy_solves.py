@@ -1,7 +1,7 @@
 """Factor and 500 right-hand sides by SciPy, in every way that it has, on a matrix that `same_matrix` wrote.
 
-    python3 scipy_solves.py FILE            every way once
-    python3 scipy_solves.py FILE WAY ...    these five times
+    python3 scipy_solves.py FILE TRIES            every way, once
+    python3 scipy_solves.py FILE TRIES WAY ...    these, so often
 
 Prints a JSON object: for each way its least times (of the processor, ms) of factor and solve, and how far K x
 is from f as a part of f.
@@ -69,14 +69,14 @@ def once(K, F, factor, solve):
 
 
 def main():
-    file, *wanted = sys.argv[1:]
+    file, tries, *wanted = sys.argv[1:]
     rows, columns, values = np.fromfile(file).reshape(-1, 3).T
     K = scipy.sparse.csc_matrix((values, (rows.astype(int), columns.astype(int))))
     F = np.asfortranarray(np.random.default_rng(1).uniform(-1.0, 1.0, (K.shape[0], 500)))
     found = {}
     for name, (factor, solve) in ways(K).items():
         if not wanted or name in wanted:
-            times = [once(K, F, factor, solve) for _ in range(5 if wanted else 1)]
+            times = [once(K, F, factor, solve) for _ in range(int(tries) if wanted else 1)]
             took = [min(some) for some in zip(*times)]
             found[name] = {"factor": took[0], "solve": took[1], "off": times[-1][2]}
     json.dump(found, sys.stdout)
