@@ -3,6 +3,7 @@
 #   ./setup.sh               compiler, build tools, libraries
 #   ./setup.sh --developer   also the second compilers, formatter, linter and cache of .ci/run, and
 #                            what solves beams, frames and plates by other means (some 200 MB)
+#   ./setup.sh --benchmarks  also what docs/benchmarks.md is made with (some 100 MB)
 #   ./setup.sh --package     also what the Debian packages are made with
 #   ./setup.sh --page        the browser's compiler, the source of yaml-cpp for it, and the browser and
 #                            Node.js in which reports and the core are tried (some 1.4 GB)
@@ -17,6 +18,7 @@ case "${1:-}" in
     packages="$packages ccache clang-14 clang-format-14 clang-tidy-14 libclang-rt-14-dev emscripten
       groff-base python3 python3-getfem python3-jsonschema python3-scipy python3-sympy python3-yaml
       libsuitesparse-dev" ;;
+  --benchmarks) packages="$packages libbenchmark-dev libsuitesparse-dev python3-scipy valgrind" ;;
   --package) packages="$packages dpkg-dev" ;;
   --page)
     packages="$packages chromium emscripten zopfli"
@@ -24,7 +26,7 @@ case "${1:-}" in
     command -v node >/dev/null || packages="$packages nodejs"
     command -v npm >/dev/null || packages="$packages npm" ;;
   *)
-    echo "usage: ./setup.sh [--developer | --package | --page]" >&2
+    echo "usage: ./setup.sh [--developer | --benchmarks | --package | --page]" >&2
     exit 2 ;;
 esac
 

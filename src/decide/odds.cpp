@@ -153,8 +153,12 @@ std::vector<double> logs_at(const std::vector<Check>& checks, const Drawn& drawn
 using Counts = std::array<std::size_t, 3>;
 constexpr std::array<double, 3> shifts = {0.0, -1.96, 1.96};
 
+/// In doubles throughout: alike where long double is no wider (a browser), and valgrind, which has
+/// none wider, can run the program.
+using Binomial = boost::math::binomial_distribution<
+    double, boost::math::policies::policy<boost::math::policies::promote_double<false>>>;
+
 Share share_of(const Counts& counts, std::size_t drawn) {
-  using Binomial = boost::math::binomial_distribution<double>;
   constexpr double beyond = 0.025;
   const auto n = static_cast<double>(drawn);
   Share share{counts[0], 1.0, 0.0};
