@@ -94,10 +94,7 @@ bool SecondOrder::stands(const State& state) const {
     n *= times_;
     greatest = std::max(greatest, std::abs(n));
   }
-  std::vector<bool> lifted(state.touching.size());
-  for (std::size_t i = 0; i < lifted.size(); ++i) {
-    lifted[i] = !state.touching[i] && in_.model.supports[i].stiffness.has_value();
-  }
+  std::vector<bool> lifted = lifted_springs(in_, state);
   if (in_.standing.covers(N, lifted)) return true;
   // Pushed by more than that, so that other loads are covered as well.
   std::vector<double> more = N;
@@ -111,18 +108,7 @@ bool SecondOrder::stands(const State& state) const {
 
 bool SecondOrder::holds(const std::vector<double>& N, const std::vector<bool>& lifted) const {
   SparseMatrix K = in_.K + geometric_matrix(in_, N);
-  for (std::size_t i = 0; i < lifted.size(); ++i) {
-    if (!lifted[i]) continue;
-    const model::Support& support = in_.model.supports[i];
-    const Eigen::Matrix<double, 6, 1> n = in_.own_direction(support);
-    const auto at = static_cast<Eigen::Index>(6 * support.node);
-    for (Eigen::Index r = 0; r < 6; ++r) {
-      for (Eigen::Index c = 0; c < 6; ++c) {
-        if (n(r) != 0.0 && n(c) != 0.0)
-          K.coeffRef(at + r, at + c) -= *support.stiffness * n(r) * n(c);
-      }
-    }
-  }
+  take_away(K, in_, lifted);
   return SparseLdlt(solve::free_part(K, in_.freedoms)).ok();
 }
 
@@ -143,6 +129,29 @@ Eigen::VectorXd Repetition::next(const Eigen::VectorXd& x, const Eigen::VectorXd
     dG.col(i) = g_[at + 1] - g_[at];
   }
   return g - dG * dR.colPivHouseholderQr().solve(r_.back());
+}
+
+std::vector<bool> lifted_springs(const Prepared::Inside& in, const State& state) {
+  std::vector<bool> lifted(state.touching.size());
+  for (std::size_t i = 0; i < lifted.size(); ++i) {
+    lifted[i] = !state.touching[i] && in.model.supports[i].stiffness.has_value();
+  }
+  return lifted;
+}
+
+void take_away(SparseMatrix& K, const Prepared::Inside& in, const std::vector<bool>& lifted) {
+  for (std::size_t i = 0; i < lifted.size(); ++i) {
+    if (!lifted[i]) continue;
+    const model::Support& support = in.model.supports[i];
+    const Eigen::Matrix<double, 6, 1> n = in.own_direction(support);
+    const auto at = static_cast<Eigen::Index>(6 * support.node);
+    for (Eigen::Index r = 0; r < 6; ++r) {
+      for (Eigen::Index c = 0; c < 6; ++c) {
+        if (n(r) != 0.0 && n(c) != 0.0)
+          K.coeffRef(at + r, at + c) -= *support.stiffness * n(r) * n(c);
+      }
+    }
+  }
 }
 
 SparseMatrix geometric_matrix(const Prepared::Inside& in, const std::vector<double>& N) {

@@ -44,6 +44,12 @@ class Repetition {
   std::vector<Eigen::VectorXd> g_, r_;  ///< last answers, and their changes
 };
 
+/// Per support, whether it is open in the answer and has a spring. A rigid one stays: it can not be
+/// taken away without other unknowns.
+[[nodiscard]] std::vector<bool> lifted_springs(const Prepared::Inside& in, const State& state);
+/// Less the springs of supports that are lifted.
+void take_away(SparseMatrix& K, const Prepared::Inside& in, const std::vector<bool>& lifted);
+
 /// Tension of a member between its ends: the mean of both.
 [[nodiscard]] double axial_force(const State& state, model::MemberId member);
 

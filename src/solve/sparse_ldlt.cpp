@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "standtrue/contract.hpp"
+
 namespace standtrue::solve {
 
 namespace {
@@ -114,6 +116,23 @@ Panel SparseLdlt::solve(const Panel& F) const {
       result.row(i).segment(from, count) = x.row(order_(i)).head(count);
     }
   }
+  return result;
+}
+
+Eigen::VectorXd SparseLdlt::first_half(const Eigen::VectorXd& f) const {
+  expects(ok_, "SparseLdlt: no roots of its pivots");
+  Eigen::VectorXd x(n_);
+  for (Eigen::Index i = 0; i < n_; ++i) x(order_(i)) = f(i);
+  L_.triangularView<Eigen::UnitLower>().solveInPlace(x);
+  return x.array() / d_.array().sqrt();
+}
+
+Eigen::VectorXd SparseLdlt::second_half(const Eigen::VectorXd& y) const {
+  expects(ok_, "SparseLdlt: no roots of its pivots");
+  Eigen::VectorXd x = y.array() / d_.array().sqrt();
+  L_.transpose().triangularView<Eigen::UnitUpper>().solveInPlace(x);
+  Eigen::VectorXd result(n_);
+  for (Eigen::Index i = 0; i < n_; ++i) result(i) = x(order_(i));
   return result;
 }
 

@@ -23,6 +23,9 @@ class SparseLdlt {
   [[nodiscard]] Eigen::VectorXd solve(const Eigen::VectorXd& f) const;
   /// All columns at once, 32 at a time: on one core some ten times as quick as column by column.
   [[nodiscard]] Panel solve(const Panel& F) const;
+  /// The halves of a solve, K = C C^T: C^-1 f and C^-T y.   Contract: ok().
+  [[nodiscard]] Eigen::VectorXd first_half(const Eigen::VectorXd& f) const;
+  [[nodiscard]] Eigen::VectorXd second_half(const Eigen::VectorXd& y) const;
   /// Which unknown the pivot belongs to.
   [[nodiscard]] Eigen::Index unknown_of_pivot(Eigen::Index pivot) const;
 

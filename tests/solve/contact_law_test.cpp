@@ -126,10 +126,10 @@ bool balances(const solve::ContactProblem& problem, const std::vector<int>& feet
     if (feet[f] > 0) free.push_back(static_cast<Eigen::Index>(2 * f + 1));
   }
   Eigen::VectorXd ground = Eigen::VectorXd::Zero(problem.force.size());
-  Eigen::FullPivLU<Eigen::MatrixXd> lu;
-  lu.setThreshold(1e-9);
-  lu.compute(problem.change(free, free));
   if (!free.empty()) {
+    Eigen::FullPivLU<Eigen::MatrixXd> lu;
+    lu.setThreshold(1e-9);
+    lu.compute(problem.change(free, free));
     if (lu.rank() < static_cast<Eigen::Index>(free.size())) return false;
     ground(free) = lu.solve(-problem.force(free));
   }
