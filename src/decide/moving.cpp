@@ -1,6 +1,5 @@
 #include "standtrue/decide/moving.hpp"
 
-#include <algorithm>
 #include <cmath>
 
 #include "decide/place_bounds.hpp"
@@ -8,8 +7,6 @@
 #include "standtrue/contract.hpp"
 
 namespace standtrue::decide {
-
-using quantity::in_si;
 
 struct Moving::Inside {
   const reference::Tables& tables;
@@ -30,17 +27,14 @@ tl::expected<Moving, std::string> Moving::make(const bench::Bench& bench, std::s
   }
   Elsewhere elsewhere;
   elsewhere.machine = machine;
-  const auto cells = [](quantity::Length length, double most) {
-    constexpr double pitch = 0.05;
-    return std::clamp(std::round(in_si(length) / pitch), 1.0, most);
-  };
-  const quantity::Length length = sheet.x1 - sheet.x0, depth = sheet.y1 - sheet.y0;
-  const double nx = cells(length, 24.0), ny = cells(depth, 10.0);  // as of a plan
-  for (double row = 0.5; row < ny; ++row) {
-    for (double column = 0.5; column < nx; ++column) {
+  const Cells cells = cells_over(sheet);
+  const quantity::Length length = (sheet.x1 - sheet.x0) / static_cast<double>(cells.nx);
+  const quantity::Length depth = (sheet.y1 - sheet.y0) / static_cast<double>(cells.ny);
+  for (std::size_t row = 0; row < cells.ny; ++row) {
+    for (std::size_t column = 0; column < cells.nx; ++column) {
       bench::Machine there = own;
-      there.x = sheet.x0 + length * (column / nx);
-      there.y = sheet.y0 + depth * (row / ny);
+      there.x = sheet.x0 + length * (static_cast<double>(column) + 0.5);
+      there.y = sheet.y0 + depth * (static_cast<double>(row) + 0.5);
       if (in_the_way(bench, machine, there).empty()) elsewhere.places.push_back(there);
     }
   }
@@ -48,7 +42,7 @@ tl::expected<Moving, std::string> Moving::make(const bench::Bench& bench, std::s
   auto bounds = InfluenceBounds::make(bench, tables, elsewhere, work);
   if (!bounds) return tl::unexpected(bounds.error());
   return Moving(std::make_shared<const Inside>(
-      Inside{tables, std::move(elsewhere.places), length / nx, depth / ny, std::move(*bounds)}));
+      Inside{tables, std::move(elsewhere.places), length, depth, std::move(*bounds)}));
 }
 
 const std::vector<bench::Machine>& Moving::places() const { return inside_->places; }

@@ -59,13 +59,9 @@ class Placing {
     plan_.y0 = sheet_.y0;
     plan_.length = sheet_.x1 - sheet_.x0;
     plan_.depth = sheet_.y1 - sheet_.y0;
-    constexpr double pitch = 0.05;
-    const auto cells = [](quantity::Length length, std::size_t most) {
-      return std::clamp<std::size_t>(static_cast<std::size_t>(std::lround(in_si(length) / pitch)),
-                                     1, most);
-    };
-    plan_.nx = cells(plan_.length, 24);
-    plan_.ny = cells(plan_.depth, 10);
+    const Cells cells = cells_over(sheet_);
+    plan_.nx = cells.nx;
+    plan_.ny = cells.ny;
     plan_.is_alike_turned = std::abs(in_si(own_.pads_x - own_.pads_y)) < 1e-6 &&
                             std::abs(in_si(own_.cg_x)) + std::abs(in_si(own_.cg_y)) < 1e-6;
   }

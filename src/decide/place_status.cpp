@@ -128,6 +128,15 @@ std::string in_the_way(const bench::Bench& bench, std::size_t machine,
   return {};
 }
 
+Cells cells_over(const bench::Sheet& sheet) {
+  constexpr double pitch = 0.05;
+  const auto cells = [](quantity::Length length, std::size_t most) {
+    return std::clamp<std::size_t>(static_cast<std::size_t>(std::lround(in_si(length) / pitch)), 1,
+                                   most);
+  };
+  return {cells(sheet.x1 - sheet.x0, 24), cells(sheet.y1 - sheet.y0, 10)};
+}
+
 bench::Bench with_machine(const bench::Bench& bench, std::size_t machine,
                           const bench::Machine& there) {
   bench::Bench moved = bench;

@@ -15,6 +15,12 @@ namespace standtrue::decide {
 [[nodiscard]] std::string in_the_way(const bench::Bench& bench, std::size_t machine,
                                      const bench::Machine& there);
 
+/// How many cells a plan has over a sheet: of some 50 mm, at most 24 by 10.
+struct Cells {
+  std::size_t nx = 1, ny = 1;
+};
+[[nodiscard]] Cells cells_over(const bench::Sheet& sheet);
+
 /// The bench with one machine elsewhere.
 [[nodiscard]] bench::Bench with_machine(const bench::Bench& bench, std::size_t machine,
                                         const bench::Machine& there);

@@ -24,6 +24,9 @@ export class Carried {
     [this.bench, this.name, this.places] = [bench, name, []];
     this.told.clear();
     try {
+      await this.engine.start();
+      if (!this.engine.is_apart) return; // it would hold the page up
+      if (bench !== this.bench || name !== this.name) return;
       const opened = await this.engine.call<Opened>('standtrue_open_moving', { command: 'place', text: bench, machine: name });
       if (bench !== this.bench || name !== this.name) return;
       this.places = opened.places ?? [];

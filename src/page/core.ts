@@ -50,6 +50,11 @@ export class Engine {
     return this.waiting !== undefined;
   }
 
+  /** Once started: the core has a worker of its own, and what it does holds nothing up. */
+  get is_apart(): boolean {
+    return this.here === undefined;
+  }
+
   start(): Promise<void> {
     this.ready ??= core_module().then((module) => this.opened(module));
     return this.ready;

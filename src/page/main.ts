@@ -7,13 +7,12 @@ import { examples } from './chosen';
 import { Engine, Stopped } from './core';
 import { h, s, say } from './dom';
 import { dimensions_of, edit, imperial, machine_at } from './edits';
-import { from_link, pick, read_file, save } from './files';
+import { from_link, read_file } from './files';
 import { hints, learned } from './hints';
 import { written } from './lengths';
 import { patterns } from './marks';
 import { move, move_bearer, strips } from './moving';
 import { notes_of } from './notes';
-import { choose_example, print, show_link } from './papers';
 import { Questions } from './questions';
 import { lines_of, rod, worst_of } from './rod';
 import { ground, type Line, type Scene, type Thing } from './scene';
@@ -21,6 +20,7 @@ import { draw_sheet, lay_out, type Face } from './sheet';
 import { lay_slip } from './slip';
 import { solid_view } from './solid';
 import { notes_block, title_block, verdict_word } from './title_block';
+import { face_names, faces, tools } from './tools';
 import type { Answer, AnswerJson, MachineDrawn } from './types';
 
 const root = document.getElementById('page')!;
@@ -177,47 +177,6 @@ function choose(line: Line): void {
   ).classList.add('by-rod');
 }
 
-const faces: Face[] = ['sheet', 'front', 'end', 'plan', 'solid', 'file'];
-const face_names: Record<Face, string> = {
-  sheet: 'the sheet',
-  front: 'front',
-  end: 'left end',
-  plan: 'plan',
-  solid: 'solid',
-  file: 'the file',
-};
-
-function tools(): HTMLElement {
-  const tool = (words: string, act: (e: Event) => void, off = false) => {
-    const b = h('button', { type: 'button', class: 'tool', onclick: act }, words);
-    b.disabled = off;
-    return b;
-  };
-  return h(
-    'nav',
-    { class: 'tools', 'aria-label': 'files' },
-    tool('examples', (e) => choose_example(bench, e)),
-    tool('open', () => pick(bench, told)),
-    tool('save', () => save(bench.text, bench.name)),
-    tool('link', (e) => void show_link(bench, e)),
-    tool('print', (e) => void print(bench, e)),
-    tool('undo', () => bench.undo(), !bench.canUndo),
-    tool('redo', () => bench.redo(), !bench.canRedo),
-    h(
-      'span',
-      { class: 'kind', role: 'group', 'aria-label': 'turn the sheet over' },
-      ...faces.map((f) => {
-        const b = tool(face_names[f], () => {
-          face = f;
-          redraw();
-        });
-        b.setAttribute('aria-pressed', String(f === face));
-        return b;
-      }),
-    ),
-  );
-}
-
 function put_machine(from: Event): void {
   const picture = good?.picture;
   const top = picture ? ground(picture, 'top') : null;
@@ -304,6 +263,11 @@ function block_now(): HTMLElement {
   });
 }
 
+function turn_to(next: Face): void {
+  face = next;
+  redraw();
+}
+
 function redraw(): void {
   if (face === 'file' && document.activeElement instanceof HTMLTextAreaElement && root.querySelector('textarea'))
     return redraw_words();
@@ -319,10 +283,7 @@ function redraw(): void {
       type: 'button',
       class: 'corner',
       'aria-label': `turn the sheet over, to ${face_names[faces[(faces.indexOf(face) + 1) % faces.length]!]}`,
-      onclick: () => {
-        face = faces[(faces.indexOf(face) + 1) % faces.length]!;
-        redraw();
-      },
+      onclick: () => turn_to(faces[(faces.indexOf(face) + 1) % faces.length]!),
     },
     s(
       'svg',
@@ -339,7 +300,7 @@ function redraw(): void {
   const scrolled = root.querySelector('.rod')?.scrollLeft ?? 0;
   const asked = root.querySelector('.questions')?.scrollLeft ?? 0;
   root.className = `${narrow ? 'narrow' : 'broad'} face-${face}`;
-  root.replaceChildren(tools(), ...(narrow ? [block, box] : [box]), strip);
+  root.replaceChildren(tools(bench, face, turn_to, told), ...(narrow ? [block, box] : [box]), strip);
   const hint = hints(redraw);
   if (hint) box.append(hint);
   const taken = narrow ? (hint?.offsetHeight ?? 0) : 0;
