@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+namespace arguments_test {
+
 using namespace standtrue;
 using app::Command;
 using app::Outcome;
@@ -95,3 +97,5 @@ TEST_CASE("app/arguments: a wrong line says what to write") {
   }
   CHECK(said({""}).find("'' is no command") != std::string::npos);
 }
+
+}  // namespace arguments_test

@@ -8,6 +8,8 @@
 #include "standtrue/app/run.hpp"
 #include "tests/report/golden.hpp"
 
+namespace examples_test {
+
 using namespace standtrue;
 
 namespace {
@@ -61,3 +63,5 @@ TEST_CASE("app/examples: the model of each example, solved again, gives the same
     CHECK(model.out.find("within: 1e-09") != std::string::npos);
   }
 }
+
+}  // namespace examples_test

@@ -5,6 +5,8 @@
 
 #include "standtrue/app/run.hpp"
 
+namespace ledger_run_test {
+
 using namespace standtrue;
 using app::Command;
 
@@ -127,3 +129,5 @@ TEST_CASE("app/ledger: a front foot that hardly touches neither lifts the bench 
   CHECK_FALSE(says(page, "nothing holds it"));
   CHECK_FALSE(says(page, "it may tip"));
 }
+
+}  // namespace ledger_run_test

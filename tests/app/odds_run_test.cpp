@@ -3,6 +3,8 @@
 #include "app/arguments.hpp"
 #include "standtrue/app/run.hpp"
 
+namespace odds_run_test {
+
 using namespace standtrue;
 
 namespace {
@@ -49,3 +51,5 @@ TEST_CASE("app/odds: command line") {
   CHECK(has(std::get<app::Outcome>(app::read_arguments({"odds", "--help"})).out,
             "docs/odds.schema.json"));
 }
+
+}  // namespace odds_run_test

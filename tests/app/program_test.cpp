@@ -11,6 +11,8 @@
 #include "tests/model/frame_files.hpp"
 #include "tests/report/solved_bench.hpp"
 
+namespace program_test {
+
 using namespace standtrue;
 namespace fs = std::filesystem;
 
@@ -265,3 +267,5 @@ TEST_CASE("app/program: a picture by its name; an unknown one is told the known 
   CHECK(none.code == 2);
   CHECK(none.err.find("which picture?") != none.err.npos);
 }
+
+}  // namespace program_test

@@ -3,6 +3,8 @@
 #include "app/arguments.hpp"
 #include "standtrue/app/run.hpp"
 
+namespace prove_run_test {
+
 using namespace standtrue;
 using app::Command;
 
@@ -61,3 +63,5 @@ TEST_CASE("app/prove: the command line knows it") {
   CHECK(has(std::get<app::Outcome>(app::read_arguments({"prove", "--help"})).out,
             "docs/prove.schema.json"));
 }
+
+}  // namespace prove_run_test

@@ -6,6 +6,8 @@
 #include "tests/report/assessments.hpp"
 #include "tests/report/solved_bench.hpp"
 
+namespace run_test {
+
 using namespace standtrue;
 using app::Command;
 using check::Judgement;
@@ -170,3 +172,5 @@ TEST_CASE("app/run: the rows of the verification table") {
   CHECK(outcome.out.rfind("| case | source |", 0) == 0);
   CHECK(app::verification({{"bad", "frame_case: ["}}).code == 2);
 }
+
+}  // namespace run_test

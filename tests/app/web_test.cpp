@@ -9,6 +9,8 @@
 #include "tests/model/frame_files.hpp"
 #include "tests/report/schema.hpp"
 
+namespace web_test {
+
 using namespace standtrue;
 using nlohmann::json;
 
@@ -215,3 +217,5 @@ TEST_CASE("app/web: a machine carried about is judged at each place with room, a
   CHECK(json::parse(moving.at(0)).contains("fault"));
   CHECK(json::parse(moving.open("{")).contains("fault"));
 }
+
+}  // namespace web_test

@@ -5,6 +5,8 @@
 
 #include "tests/bench/bench_files.hpp"
 
+namespace examples_test {
+
 TEST_CASE("bench/examples: every example reads without a fault or a warning") {
   const std::filesystem::path folder = std::filesystem::path(STANDTRUE_SOURCE_DIR) / "examples";
   std::set<std::filesystem::path> files;
@@ -40,3 +42,5 @@ TEST_CASE("bench/examples: every whole bench in the guide to the format reads wi
   }
   CHECK(benches == 2);
 }
+
+}  // namespace examples_test

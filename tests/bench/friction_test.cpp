@@ -5,6 +5,8 @@
 
 #include "tests/bench/bench_files.hpp"
 
+namespace friction_test {
+
 using namespace standtrue;
 
 TEST_CASE(
@@ -26,3 +28,5 @@ TEST_CASE("bench/friction: a bare post touches with timber, the file's value goe
   bench.floor.friction = 0.2;
   CHECK(bench::friction(bench.floor, foot).value() == 0.2);
 }
+
+}  // namespace friction_test

@@ -2,6 +2,8 @@
 
 #include "tests/bench/bench_files.hpp"
 
+namespace full_form_test {
+
 using namespace standtrue;
 using bench_files::assumes;
 using bench_files::mm;
@@ -340,3 +342,5 @@ TEST_CASE("bench/full form: feet bolted to the floor, all or some") {
   CHECK_FALSE(named(but_one.posts, "front-left post").foot.fixed);
   CHECK(named(but_one.posts, "back-left post").foot.fixed);
 }
+
+}  // namespace full_form_test

@@ -2,6 +2,8 @@
 
 #include "tests/bench/bench_files.hpp"
 
+namespace geometry_test {
+
 using bench_files::small_bench;
 
 namespace {
@@ -88,3 +90,5 @@ TEST_CASE("bench/geometry: braces must rise and reach") {
   CHECK(
       has(fault_of("braces: {side: left, kind: knee, leg: 600 mm}\n"), "and that is 502 mm long"));
 }
+
+}  // namespace geometry_test

@@ -2,6 +2,8 @@
 
 #include "tests/bench/bench_files.hpp"
 
+namespace imperial_test {
+
 using namespace standtrue;
 using bench_files::assumes;
 using bench_files::mm;
@@ -47,3 +49,5 @@ TEST_CASE("bench/imperial: the file's word decides how results are shown") {
   CHECK(bench_files::sound(std::string(inches) + "units: metric\n").units ==
         quantity::UnitSystem::metric);
 }
+
+}  // namespace imperial_test

@@ -8,6 +8,8 @@
 
 #include "tests/bench/bench_files.hpp"
 
+namespace ledger_test {
+
 using namespace standtrue;
 using bench_files::assumes;
 using bench_files::mm;
@@ -129,3 +131,5 @@ TEST_CASE("bench/ledger: `none` is no ledger, and one overhang for all edges sto
   CHECK(mm(b.sheets[0].y0) == Approx(-40));
   CHECK(mm(b.posts[3].y) == Approx(590 - 40 - 19));
 }
+
+}  // namespace ledger_test

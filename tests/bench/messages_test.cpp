@@ -5,6 +5,8 @@
 
 #include "tests/bench/bench_files.hpp"
 
+namespace messages_test {
+
 namespace {
 
 const std::filesystem::path folder =
@@ -31,3 +33,5 @@ TEST_CASE("bench/messages: every broken bench file gets its whole message") {
     CHECK_FALSE(read.messages.empty());
   }
 }
+
+}  // namespace messages_test

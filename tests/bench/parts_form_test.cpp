@@ -2,6 +2,8 @@
 
 #include "tests/bench/bench_files.hpp"
 
+namespace parts_form_test {
+
 using namespace standtrue;
 using bench_files::assumes;
 using bench_files::mm;
@@ -84,3 +86,5 @@ TEST_CASE("bench/parts form: sheets, bearers, braces and machines find what they
   CHECK(mm(named(b.machines, "vice").y) == Approx(940.0));
   CHECK(b.sheets[named(b.machines, "vice").sheet].name == "wing");
 }
+
+}  // namespace parts_form_test

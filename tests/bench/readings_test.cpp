@@ -6,6 +6,8 @@
 #include "standtrue/bench/variants.hpp"
 #include "tests/bench/bench_files.hpp"
 
+namespace readings_test {
+
 using namespace standtrue;
 using bench::Test;
 using doctest::Approx;
@@ -105,3 +107,5 @@ TEST_CASE("bench/readings: a bench with readings is read as without them") {
   CHECK(got.messages.empty());
   CHECK(got.bench.has_value());
 }
+
+}  // namespace readings_test

@@ -2,6 +2,8 @@
 
 #include "tests/bench/bench_files.hpp"
 
+namespace rules_test {
+
 using namespace standtrue;
 using bench_files::assumes;
 using bench_files::mm;
@@ -97,3 +99,5 @@ TEST_CASE("bench/rules: US sizes by name, dressed") {
     CHECK(mm(section->depth) == Approx(s.depth));
   }
 }
+
+}  // namespace rules_test

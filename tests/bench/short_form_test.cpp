@@ -4,6 +4,8 @@
 
 #include "tests/bench/bench_files.hpp"
 
+namespace short_form_test {
+
 using namespace standtrue;
 using bench_files::assumes;
 using bench_files::mm;
@@ -162,3 +164,5 @@ top: 18 mm spruce plywood
   CHECK(x == doctest::Approx(2.390).epsilon(1e-9));
   CHECK(y == doctest::Approx(1.170).epsilon(1e-9));
 }
+
+}  // namespace short_form_test

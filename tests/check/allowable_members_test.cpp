@@ -6,6 +6,8 @@
 #include "standtrue/check/allowable.hpp"
 #include "tests/check/portal.hpp"
 
+namespace allowable_members_test {
+
 using namespace standtrue;
 using check::Finding;
 using check::Judgement;
@@ -293,3 +295,5 @@ TEST_CASE("check/check_all: the bench's rules choose who judges members; joints 
   built.model.parts.bench.rules = bench::Rules::limit_states;
   CHECK(rules_of(built).first.rfind("EN 1995-1-1", 0) == 0);
 }
+
+}  // namespace allowable_members_test

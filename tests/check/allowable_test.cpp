@@ -9,6 +9,8 @@
 #include <limits>
 #include <stdexcept>
 
+namespace allowable_test {
+
 using namespace standtrue;
 using namespace standtrue::check;
 using namespace standtrue::quantity;
@@ -322,3 +324,5 @@ TEST_CASE(
   CHECK(fir.F_c > dry.F_c);
   CHECK(fir.E_min > dry.E_min);
 }
+
+}  // namespace allowable_test

@@ -15,6 +15,8 @@
 #include "tests/check/lathe_bench.hpp"
 #include "tests/solve/plate_models.hpp"
 
+namespace bed_twist_test {
+
 using namespace standtrue;
 using check::FootTurn;
 using tests::close_to;
@@ -295,3 +297,5 @@ TEST_CASE("check/bed_twist: a turn that soon lifts a foot is told, its slope tha
     return line.find("(until another foot lifts)") != std::string::npos;
   }));
 }
+
+}  // namespace bed_twist_test

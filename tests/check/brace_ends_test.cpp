@@ -8,6 +8,8 @@
 #include "standtrue/model/idealise.hpp"
 #include "tests/bench/bench_files.hpp"
 
+namespace brace_ends_test {
+
 using namespace standtrue;
 using bench_files::tables;
 using check::Judgement;
@@ -213,3 +215,5 @@ TEST_CASE("check/brace_ends: the finding is the force in the brace over k_mod R_
     CHECK(f.ratio == Approx(f.demand / f.limit));
   }
 }
+
+}  // namespace brace_ends_test

@@ -6,6 +6,8 @@
 
 #include "tests/bench/bench_files.hpp"
 
+namespace cautions_test {
+
 using namespace standtrue;
 
 namespace {
@@ -54,3 +56,5 @@ TEST_CASE("check/cautions: by kind of machine, none twice") {
   std::sort(sorted.begin(), sorted.end());
   CHECK(std::adjacent_find(sorted.begin(), sorted.end()) == sorted.end());
 }
+
+}  // namespace cautions_test

@@ -12,6 +12,8 @@
 #include "tests/check/hand_built.hpp"
 #include "tests/check/portal.hpp"
 
+namespace drop_test {
+
 using namespace hand_built;
 using check::Finding;
 using check::Judgement;
@@ -210,3 +212,5 @@ TEST_CASE("check/drag: what is held or rolls is not dragged") {
   built.model.parts.bench.wall.push_back({"rail", metres(0.5)});
   CHECK(drag(built).empty());
 }
+
+}  // namespace drop_test

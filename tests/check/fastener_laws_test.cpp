@@ -8,6 +8,8 @@
 
 #include "standtrue/check/fasteners.hpp"
 
+namespace fastener_laws_test {
+
 using namespace standtrue;
 using namespace standtrue::check;
 using namespace standtrue::quantity;
@@ -218,3 +220,5 @@ TEST_CASE(
         in_si(splitting_resistance(millimetres(h_e), millimetres(70), millimetres(140), tables())));
   }
 }
+
+}  // namespace fastener_laws_test

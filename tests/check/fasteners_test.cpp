@@ -6,6 +6,8 @@
 
 #include "standtrue/check/fasteners.hpp"
 
+namespace fasteners_test {
+
 using namespace standtrue;
 using namespace standtrue::check;
 using namespace standtrue::quantity;
@@ -283,3 +285,5 @@ TEST_CASE(
   CHECK(must_predrill(millimetres(8), kg_m3(350), tables()));
   CHECK(must_predrill(millimetres(4), kg_m3(530), tables()));
 }
+
+}  // namespace fasteners_test

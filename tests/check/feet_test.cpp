@@ -7,6 +7,8 @@
 #include "standtrue/check/feet.hpp"
 #include "tests/check/hand_built.hpp"
 
+namespace feet_test {
+
 using namespace hand_built;
 using check::Judgement;
 using doctest::Approx;
@@ -249,3 +251,5 @@ TEST_CASE("check/keep_off: the nearest pad to the nearest strip") {
   CHECK(f.judgement == Judgement::exceeded);
   CHECK(std::isfinite(f.ratio));
 }
+
+}  // namespace feet_test

@@ -9,6 +9,8 @@
 #include "tests/bench/bench_files.hpp"
 #include "tests/check/hand_built.hpp"
 
+namespace fixings_test {
+
 using namespace hand_built;
 using doctest::Approx;
 using model::Leading;
@@ -220,3 +222,5 @@ TEST_CASE("check/lifting_feet: a foot lifts at the load with which it presses no
       told(shove).sentence ==
       "The front-left foot leaves the floor in use, at a push of 300 N (across, at the left end).");
 }
+
+}  // namespace fixings_test

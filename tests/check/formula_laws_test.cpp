@@ -11,6 +11,8 @@
 #include "standtrue/check/strength.hpp"
 #include "standtrue/model/model.hpp"
 
+namespace formula_laws_test {
+
 using namespace standtrue;
 using namespace standtrue::check;
 using namespace standtrue::quantity;
@@ -224,3 +226,5 @@ TEST_CASE("check/formula_laws: more stress is never a smaller ratio") {
     rise[3](column_ratio(sigma_m, sigma, f, k_c));
   }
 }
+
+}  // namespace formula_laws_test

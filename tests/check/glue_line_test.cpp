@@ -4,6 +4,8 @@
 
 #include "tests/check/portal.hpp"
 
+namespace glue_line_test {
+
 using namespace standtrue;
 using doctest::Approx;
 
@@ -25,3 +27,5 @@ TEST_CASE("check/glue_line: torsion and shear of a crossing, by hand; more glue 
   }
   CHECK_THROWS((void)line(0.0, 0.1, 1));
 }
+
+}  // namespace glue_line_test

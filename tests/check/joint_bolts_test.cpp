@@ -2,6 +2,8 @@
 
 #include "tests/check/joint_cases.hpp"
 
+namespace joint_bolts_test {
+
 using namespace joint_cases;
 
 TEST_CASE("check/joint_bolts: a bolted lap is judged only with EC5's ends and edges (Table 8.4)") {
@@ -44,3 +46,5 @@ TEST_CASE("check/joint_bolts: bolts that are not known, or none, are not judged"
   CHECK(why([](portal::Built& b) { b.joint(0).kind.fastener_diameter = metres(1); }) == unknown);
   CHECK(why([](portal::Built& b) { b.joint(0).kind.fasteners = 0; }) == unknown);
 }
+
+}  // namespace joint_bolts_test

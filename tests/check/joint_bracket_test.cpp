@@ -4,6 +4,8 @@
 
 #include "tests/check/joint_cases.hpp"
 
+namespace joint_bracket_test {
+
 using namespace joint_cases;
 
 TEST_CASE(
@@ -262,3 +264,5 @@ TEST_CASE("check/joint_bracket: one screw of a leg lets it turn in the leg's pla
   CHECK(with(3).why_pull.empty());
   CHECK(with(3).pulls[Component::flat] == 0.0);
 }
+
+}  // namespace joint_bracket_test

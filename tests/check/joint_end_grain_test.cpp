@@ -2,6 +2,8 @@
 
 #include "tests/check/joint_cases.hpp"
 
+namespace joint_end_grain_test {
+
 using namespace joint_cases;
 
 TEST_CASE(
@@ -29,3 +31,5 @@ TEST_CASE("check/joint_end_grain: screws that are not known are not judged") {
       strength(p, [](portal::Built& b) { b.joint(0).kind.fastener_diameter = metres(1); });
   CHECK(joint.why == "the screws are not known");
 }
+
+}  // namespace joint_end_grain_test

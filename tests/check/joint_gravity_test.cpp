@@ -4,6 +4,8 @@
 
 #include "tests/check/joint_cases.hpp"
 
+namespace joint_gravity_test {
+
 using namespace joint_cases;
 
 TEST_CASE(
@@ -166,3 +168,5 @@ TEST_CASE("check/joint_gravity: a seat with fasteners, an own advice, values of 
   built.joint(0).kind = *tables().joint_kind("glued");
   CHECK(run(check::joint_fasteners, built).size() == 1);
 }
+
+}  // namespace joint_gravity_test

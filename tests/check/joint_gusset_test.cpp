@@ -4,6 +4,8 @@
 
 #include "tests/check/joint_cases.hpp"
 
+namespace joint_gusset_test {
+
 using namespace joint_cases;
 
 TEST_CASE("check/joint_gusset: a plywood gusset: two groups of screws, panel on timber (8.6)") {
@@ -92,3 +94,5 @@ TEST_CASE("check/joint_gusset: what prises it off goes by its rows and its colum
   CHECK(joint.groups[1].axial[Component::flat] == doctest::Approx(columns).epsilon(1e-9));
   CHECK(joint.groups[1].axial[Component::twist] == doctest::Approx(rows).epsilon(1e-9));
 }
+
+}  // namespace joint_gusset_test

@@ -1,5 +1,7 @@
 #include "tests/check/joint_kinds.hpp"
 
+namespace joint_half_lap_test {
+
 using namespace standtrue;
 using namespace joint_kinds;
 using check::Component;
@@ -24,3 +26,5 @@ TEST_CASE("check/joint_half_lap: a glued half lap 90 x 95, by hand") {
   both[Component::top] = 0.5 * 321.09;
   CHECK(check::worst_mode(joint, both, 1.0, {1.0, 1.0, 1.0}).ratio == Approx(1.0).epsilon(1e-3));
 }
+
+}  // namespace joint_half_lap_test

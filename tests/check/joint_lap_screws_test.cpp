@@ -1,5 +1,7 @@
 #include "tests/check/joint_kinds.hpp"
 
+namespace joint_lap_screws_test {
+
 using namespace standtrue;
 using namespace joint_kinds;
 using check::Component;
@@ -59,3 +61,5 @@ TEST_CASE("check/joint_lap_screws: what prises the rail off, by hand; one screw 
   }
   CHECK_FALSE(one.why_bending.empty());
 }
+
+}  // namespace joint_lap_screws_test

@@ -9,6 +9,8 @@
 
 #include "tests/check/joint_cases.hpp"
 
+namespace joint_laws_test {
+
 using namespace joint_cases;
 
 namespace {
@@ -207,3 +209,5 @@ TEST_CASE("check/joint_laws: longer screws and thicker plates are never worse") 
     }
   }
 }
+
+}  // namespace joint_laws_test

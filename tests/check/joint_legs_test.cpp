@@ -4,6 +4,8 @@
 
 #include "tests/check/joint_cases.hpp"
 
+namespace joint_legs_test {
+
 using namespace joint_cases;
 
 TEST_CASE(
@@ -90,3 +92,5 @@ TEST_CASE("check/joint_legs: arms of a 2 x 2 pattern: sum r^2 = 4 (14^2 + 15^2) 
   CHECK(toe.sum_r2 == doctest::Approx((40 * 40 + 12 * 12) * 1e-6));
   CHECK(toe.r_max == doctest::Approx(0.040));
 }
+
+}  // namespace joint_legs_test

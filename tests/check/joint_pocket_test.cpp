@@ -1,5 +1,7 @@
 #include "tests/check/joint_kinds.hpp"
 
+namespace joint_pocket_test {
+
 using namespace standtrue;
 using namespace joint_kinds;
 using check::Component;
@@ -42,3 +44,5 @@ TEST_CASE("check/joint_pocket: one screw alone does not keep the rail from turni
   CHECK_FALSE(one.why_pull.empty());
   CHECK(one.pulls[Component::twist] > 0.0);
 }
+
+}  // namespace joint_pocket_test

@@ -5,6 +5,8 @@
 
 #include "tests/check/joint_cases.hpp"
 
+namespace joint_shove_test {
+
 using namespace joint_cases;
 
 TEST_CASE("check/joint_shove: the sum of the joints against a shove along the bench") {
@@ -109,3 +111,5 @@ TEST_CASE("check/joint_shove: a pin has no part in the sum") {
   const Finding f = find(run(check::joints_under_shove, built), "joint-sum/along");
   CHECK(says(f.working, "of the 1 joints of one plane"));
 }
+
+}  // namespace joint_shove_test

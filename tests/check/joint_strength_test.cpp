@@ -4,6 +4,8 @@
 
 #include "tests/check/joint_cases.hpp"
 
+namespace joint_strength_test {
+
 using namespace joint_cases;
 
 TEST_CASE(
@@ -130,3 +132,5 @@ TEST_CASE("check/joint_strength: a shear of the file stands in the place of a br
   CHECK(under(joint, Component::down, 1000).name == "the shear resistance given by the file");
   CHECK(bends(joint, Component::top).moment == doctest::Approx(M_pl));
 }
+
+}  // namespace joint_strength_test

@@ -1,5 +1,7 @@
 #include "tests/check/joint_kinds.hpp"
 
+namespace joint_tenon_test {
+
 using namespace standtrue;
 using namespace joint_kinds;
 using check::Component;
@@ -55,3 +57,5 @@ TEST_CASE("check/joint_tenon: tenons outside what was tested are not judged") {
   CHECK(why(15, 76, 25).find("shorter than 30 mm") != std::string::npos);
   CHECK(why(15, 76, 95).find("comes out") != std::string::npos);
 }
+
+}  // namespace joint_tenon_test

@@ -16,6 +16,8 @@
 #include "tests/bench/bench_files.hpp"
 #include "tests/check/hand_built.hpp"
 
+namespace ledger_test {
+
 using namespace hand_built;
 using bench_files::named;
 using doctest::Approx;
@@ -281,3 +283,5 @@ TEST_CASE("check/ledger: a rail's end on it is a site like a bearer's end on a r
   CHECK(in_si(check::lap_length(m, named(m.parts.rail_ends, "left top rail, back end"))) ==
         Approx(0.045));
 }
+
+}  // namespace ledger_test

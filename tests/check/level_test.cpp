@@ -13,6 +13,8 @@
 #include "tests/check/lathe_bench.hpp"
 #include "tests/solve/plate_models.hpp"
 
+namespace level_test {
+
 using namespace standtrue;
 using namespace lathe_bench;
 using check::Finding;
@@ -192,3 +194,5 @@ TEST_CASE(
     CHECK(std::find(sag.working.begin(), sag.working.end(), line) != sag.working.end());
   }
 }
+
+}  // namespace level_test

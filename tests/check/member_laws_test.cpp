@@ -11,6 +11,8 @@
 #include "standtrue/check/members.hpp"
 #include "tests/check/portal.hpp"
 
+namespace member_laws_test {
+
 using namespace standtrue;
 using check::Finding;
 using check::Judgement;
@@ -172,3 +174,5 @@ TEST_CASE("check/member_laws: a longer rail tips sideways no later under the sam
     rises(of(ratios(built), "lateral/rail"));
   }
 }
+
+}  // namespace member_laws_test

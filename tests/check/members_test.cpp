@@ -8,6 +8,8 @@
 #include "standtrue/check/strength.hpp"
 #include "tests/check/portal.hpp"
 
+namespace members_test {
+
 using namespace standtrue;
 using check::Finding;
 using check::Judgement;
@@ -361,3 +363,5 @@ TEST_CASE("check/members: shares of a strength in words") {
   CHECK(check::share_of(50.0) == "many times");
   CHECK(check::share_of(std::nan("")) == "many times");
 }
+
+}  // namespace members_test

@@ -5,6 +5,8 @@
 #include "standtrue/check/strength.hpp"
 #include "tests/check/portal.hpp"
 
+namespace notches_test {
+
 using namespace standtrue;
 using doctest::Approx;
 using quantity::millimetres;
@@ -65,3 +67,5 @@ TEST_CASE("check/notches: the finding, V = 500 N at each end of a rail on seats"
   CHECK(check::notches(whole.answers(), check::SectionForces(whole.answers()), portal::tables())
             .empty());
 }
+
+}  // namespace notches_test

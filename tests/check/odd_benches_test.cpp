@@ -26,6 +26,8 @@
 #include "tests/check/lathe_bench.hpp"
 #include "tests/solve/plate_models.hpp"
 
+namespace odd_benches_test {
+
 using namespace hand_built;
 using check::Finding;
 using check::Judgement;
@@ -273,3 +275,5 @@ TEST_CASE("check/odd_benches: of two seated rails each has its own pressure (6.1
     CHECK(f.place.rfind(f.id.substr(5, 4), 0) == 0);
   }
 }
+
+}  // namespace odd_benches_test

@@ -14,6 +14,8 @@
 #include "tests/check/hand_built.hpp"
 #include "tests/solve/plate_models.hpp"
 
+namespace plates_test {
+
 using namespace standtrue;
 using check::Finding;
 using check::Judgement;
@@ -242,3 +244,5 @@ TEST_CASE("check/plates: a thicker board is never worse, in strength and at its 
     }
   }
 }
+
+}  // namespace plates_test

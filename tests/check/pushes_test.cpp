@@ -9,6 +9,8 @@
 #include "standtrue/model/idealise.hpp"
 #include "tests/bench/bench_files.hpp"
 
+namespace pushes_test {
+
 using namespace standtrue;
 using check::Push;
 using doctest::Approx;
@@ -217,3 +219,5 @@ TEST_CASE("check/pushes: on castors nothing is said of sliding") {
     if (!push.at_corner) CHECK(push.tips_at_frame == Approx(push.tips_at).epsilon(halving));
   }
 }
+
+}  // namespace pushes_test

@@ -14,6 +14,8 @@
 #include "tests/check/hand_built.hpp"
 #include "tests/check/lathe_bench.hpp"
 
+namespace rare_answers_test {
+
 using namespace hand_built;
 using check::Finding;
 using check::Judgement;
@@ -245,3 +247,5 @@ TEST_CASE(
   bench.model.parts.bench.sheets[0].family.material = reference::Material::osb_3;
   CHECK_FALSE(hand());
 }
+
+}  // namespace rare_answers_test

@@ -23,6 +23,8 @@
 #include "tests/check/lathe_bench.hpp"
 #include "tests/check/portal.hpp"
 
+namespace rare_frames_test {
+
 using namespace hand_built;
 using check::Finding;
 using check::Judgement;
@@ -242,3 +244,5 @@ TEST_CASE("check/rare_frames: a dial that shakes too much; a blank that meets no
   lathe.kind.rotating = quantity::kilograms(1e-9);  // shavings
   CHECK(hum("hum/mini-metal-lathe-untrue").sentence.find("No speed of a fresh blank") == 0);
 }
+
+}  // namespace rare_frames_test

@@ -8,6 +8,8 @@
 #include "check/sag_line.hpp"
 #include "tests/check/sagging.hpp"
 
+namespace sag_strip_test {
+
 using namespace hand_built;
 using check::Judgement;
 using doctest::Approx;
@@ -278,3 +280,5 @@ TEST_CASE("check/sag_overhang: the end of a beam with an overhang, F c²(a + c)/
   const Rigid shelf(parts);
   CHECK(check::sag_of_overhangs(shelf.answers(), tables()).empty());
 }
+
+}  // namespace sag_strip_test

@@ -6,6 +6,8 @@
 
 #include "tests/check/sagging.hpp"
 
+namespace sag_test {
+
 using namespace hand_built;
 using check::Judgement;
 using doctest::Approx;
@@ -209,3 +211,5 @@ TEST_CASE("check/sag: a section without a shear area bends only, by hand too") {
   CHECK(f.hand_check->value == Approx(300 * L * L * L / (48 * EI())));
   CHECK(f.demand == Approx(f.hand_check->value).epsilon(1e-6));
 }
+
+}  // namespace sag_test

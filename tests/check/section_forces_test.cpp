@@ -6,6 +6,8 @@
 
 #include "tests/check/portal.hpp"
 
+namespace section_forces_test {
+
 using namespace standtrue;
 using quantity::in_si;
 
@@ -121,3 +123,5 @@ TEST_CASE("check/section_forces: of many loads each step has both its sides, in 
   }
   CHECK(steps == loads);
 }
+
+}  // namespace section_forces_test

@@ -10,6 +10,8 @@
 #include "standtrue/check/sheets.hpp"
 #include "tests/check/hand_built.hpp"
 
+namespace sheets_test {
+
 using namespace hand_built;
 using check::Judgement;
 using doctest::Approx;
@@ -373,3 +375,5 @@ TEST_CASE("check/cautions: what applies to this bench, and what is not looked at
     CHECK_FALSE(f.source.where.empty());
   }
 }
+
+}  // namespace sheets_test

@@ -9,6 +9,8 @@
 #include "standtrue/check/strength.hpp"
 #include "standtrue/model/model.hpp"
 
+namespace strength_test {
+
 using namespace standtrue;
 using namespace standtrue::check;
 using namespace standtrue::quantity;
@@ -254,3 +256,5 @@ TEST_CASE("check/strength: a stronger class is never worse") {
     last_c = ratio_c;
   }
 }
+
+}  // namespace strength_test

@@ -8,6 +8,8 @@
 #include "standtrue/check/service.hpp"
 #include "tests/check/hand_built.hpp"
 
+namespace sway_test {
+
 using namespace hand_built;
 using check::Judgement;
 using doctest::Approx;
@@ -127,3 +129,5 @@ TEST_CASE("check/sway: not judged without rest, without an answer, without movem
   none.model.combinations.resize(1);
   CHECK(check::sway(none.answers(), tables()).empty());
 }
+
+}  // namespace sway_test

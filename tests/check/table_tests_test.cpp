@@ -13,6 +13,8 @@
 #include "tests/check/hand_built.hpp"
 #include "tests/check/portal.hpp"
 
+namespace table_tests_test {
+
 using namespace hand_built;
 using check::Finding;
 using check::Judgement;
@@ -330,3 +332,5 @@ TEST_CASE("check/table_tests: told at mean joints alone") {
   CHECK(check::drop(soft, bench.plates(), tables()).empty());
   CHECK(check::drag(soft, tables()).empty());
 }
+
+}  // namespace table_tests_test

@@ -7,6 +7,8 @@
 #include "standtrue/check/stability.hpp"
 #include "tests/check/hand_built.hpp"
 
+namespace tipping_test {
+
 using namespace hand_built;
 using check::Judgement;
 using check::Kind;
@@ -268,3 +270,5 @@ TEST_CASE("check/sliding: mu W over the push; the foot that grips least counts")
   const Rigid ice(parts);
   CHECK(find(check::sliding(ice.answers(), tables()), "sliding/push")->ratio > 1e3);
 }
+
+}  // namespace tipping_test

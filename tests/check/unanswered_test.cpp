@@ -17,6 +17,8 @@
 #include "tests/check/lathe_bench.hpp"
 #include "tests/check/portal.hpp"
 
+namespace unanswered_test {
+
 using namespace standtrue;
 using check::Finding;
 using check::Judgement;
@@ -283,3 +285,5 @@ TEST_CASE("check/unanswered: feet without loads of use, or whose loads are not k
   check_unjudged(check::foot_load(refused_ones.answers(), tables()), refused);
   CHECK(check::lifting_feet(refused_ones.answers(), tables()).empty());
 }
+
+}  // namespace unanswered_test

@@ -11,6 +11,8 @@
 #include "standtrue/check/strength.hpp"
 #include "tests/check/joint_cases.hpp"
 
+namespace validity_test {
+
 using namespace standtrue;
 using namespace standtrue::check;
 using quantity::in_si;
@@ -254,3 +256,5 @@ TEST_CASE("check/validity: the size factor ends at 150 mm, at 1.3 and at 700 kg/
     CHECK(size_factor(millimetres(40), heavy, tables()) == 1.0);
   }
 }
+
+}  // namespace validity_test

@@ -9,6 +9,8 @@
 #include "standtrue/model/idealise.hpp"
 #include "tests/bench/bench_files.hpp"
 
+namespace vibration_test {
+
 // A bench of our own with a wood lathe; shapes made by hand, answers of one freedom in closed form.
 
 using namespace standtrue;
@@ -230,3 +232,5 @@ TEST_CASE("check/vibration: a blank is turned no slower than the lathe can") {
   REQUIRE_FALSE(blank.working.empty());
   CHECK(blank.working.back().find("at 1200 rpm") == 0);
 }
+
+}  // namespace vibration_test

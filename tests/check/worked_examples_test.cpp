@@ -9,6 +9,8 @@
 #include "standtrue/check/strength.hpp"
 #include "tests/check/joint_cases.hpp"
 
+namespace worked_examples_test {
+
 using namespace joint_cases;
 using check::AboutAxes;
 using check::Strengths;
@@ -190,3 +192,5 @@ TEST_CASE(
   CHECK(in_si(a.a_3c) == doctest::Approx(0.060));
   CHECK(in_si(a.a_4c) == doctest::Approx(0.024));
 }
+
+}  // namespace worked_examples_test

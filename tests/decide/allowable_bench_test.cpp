@@ -9,6 +9,8 @@
 #include "standtrue/decide/assess.hpp"
 #include "tests/bench/bench_files.hpp"
 
+namespace allowable_bench_test {
+
 using namespace standtrue;
 using check::Finding;
 using doctest::Approx;
@@ -109,3 +111,5 @@ TEST_CASE("decide/allowable: a stronger, stiffer wood is nowhere worse in its me
     CHECK(finding(fir, id).ratio < finding(spf, id).ratio);
   }
 }
+
+}  // namespace allowable_bench_test

@@ -9,6 +9,8 @@
 #include "standtrue/bench/read.hpp"
 #include "standtrue/decide/assess.hpp"
 
+namespace assess_test {
+
 using namespace standtrue;
 using check::Finding;
 using check::Judgement;
@@ -263,3 +265,5 @@ TEST_CASE("decide/assess: loads that tip the bench at rest are found, whatever t
   CHECK(unanswered->judgement == Judgement::exceeded);
   CHECK(a.verdict == Verdict::do_not_load);
 }
+
+}  // namespace assess_test

@@ -7,6 +7,8 @@
 #include "standtrue/decide/solve_case.hpp"
 #include "standtrue/document/document.hpp"
 
+namespace case_modes_test {
+
 using namespace standtrue;
 
 namespace {
@@ -68,3 +70,5 @@ TEST_CASE("decide/case_modes: what presses a frame slows it, and is refused when
   CHECK_FALSE(answers.comparisons[2].got.has_value());
   CHECK(answers.comparisons[2].why_not.find("buckles") != std::string::npos);
 }
+
+}  // namespace case_modes_test

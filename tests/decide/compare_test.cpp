@@ -9,6 +9,8 @@
 #include "standtrue/bench/variants.hpp"
 #include "tests/bench/bench_files.hpp"
 
+namespace compare_test {
+
 using namespace standtrue;
 using bench_files::tables;
 using decide::Option;
@@ -299,3 +301,5 @@ TEST_CASE("decide/compare: the next deeper size is one of those that are as thic
   REQUIRE(deeper);
   CHECK(quantity::in_si(deeper->depth) == doctest::Approx(0.089).epsilon(1e-9));
 }
+
+}  // namespace compare_test

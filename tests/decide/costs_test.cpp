@@ -4,6 +4,8 @@
 
 #include "tests/bench/bench_files.hpp"
 
+namespace costs_test {
+
 using namespace standtrue;
 using doctest::Approx;
 
@@ -76,3 +78,5 @@ TEST_CASE("bench/prices: what is no price is told with its place") {
   CHECK(to_text(faults[1]).find("'-1' is no price") != std::string::npos);
   CHECK(read.all.size() == 1);
 }
+
+}  // namespace costs_test

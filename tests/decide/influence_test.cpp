@@ -13,6 +13,8 @@
 #include "standtrue/model/move_machine.hpp"
 #include "tests/decide/placed_benches.hpp"
 
+namespace influence_test {
+
 using namespace standtrue;
 using bench_files::tables;
 using placed_benches::held;
@@ -169,3 +171,5 @@ TEST_CASE(
   }
   CHECK(compared > 0);
 }
+
+}  // namespace influence_test

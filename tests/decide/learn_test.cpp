@@ -8,6 +8,8 @@
 #include "decide/trials.hpp"
 #include "tests/bench/bench_files.hpp"
 
+namespace learn_test {
+
 using namespace standtrue;
 using bench_files::tables;
 using decide::Datum;
@@ -125,3 +127,5 @@ TEST_CASE("decide/learn: nine of ten draws lie in the range of nine in ten (200 
     CHECK(n <= 190);
   }
 }
+
+}  // namespace learn_test

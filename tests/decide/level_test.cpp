@@ -9,6 +9,8 @@
 #include "tests/check/lathe_bench.hpp"
 #include "tests/solve/plate_models.hpp"
 
+namespace level_test {
+
 using namespace standtrue;
 using lathe_bench::Shop;
 using lathe_bench::Solved;
@@ -388,3 +390,5 @@ TEST_CASE("decide/level: every thread has its pitch, that of its root: d - 1.226
     CHECK(std::abs(in_si(foot.diameter) - 1.226869 * pitch - in_si(foot.root)) < 0.6e-6);
   }
 }
+
+}  // namespace level_test

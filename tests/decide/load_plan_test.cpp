@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <limits>
 
+namespace load_plan_test {
+
 using namespace standtrue;
 
 TEST_CASE("decide/load_plan: the largest mass is found from below, on lines that bend upwards") {
@@ -34,3 +36,5 @@ TEST_CASE("decide/load_plan: the largest mass is found from below, on lines that
   CHECK(tipping < 30.0);
   CHECK(tipping > 27.0);
 }
+
+}  // namespace load_plan_test

@@ -6,6 +6,8 @@
 #include "decide/summary.hpp"
 #include "standtrue/decide/assess.hpp"
 
+namespace merge_test {
+
 using namespace standtrue;
 using check::Finding;
 using check::Group;
@@ -215,3 +217,5 @@ TEST_CASE("decide/summary: one sentence that names what governs") {
   bench.duty.key.clear();
   CHECK(summary({holds}) == "safe to load, and stiff enough for its work.");
 }
+
+}  // namespace merge_test

@@ -9,6 +9,8 @@
 #include "decide/ratio_surface.hpp"
 #include "tests/bench/bench_files.hpp"
 
+namespace odds_test {
+
 using namespace standtrue;
 using bench_files::tables;
 using decide::Drawn;
@@ -191,3 +193,5 @@ TEST_CASE("decide/odds: stopped, it gives no numbers; a frame that can move has 
       "top: 18 mm spruce plywood\nanalysis: {sheets: none}\n");
   CHECK_FALSE(decide::odds(loose, tables(), decide::Work::plain()).why_none.empty());
 }
+
+}  // namespace odds_test

@@ -7,6 +7,8 @@
 #include <numeric>
 #include <random>
 
+namespace packing_test {
+
 using namespace standtrue;
 using decide::Rectangle;
 
@@ -140,3 +142,5 @@ TEST_CASE("decide/packing: random pieces lie on sheets without overlap, each onc
     check_sound(decide::lay_out(pieces, {2.44, 1.22}, 0.003), pieces, {2.44, 1.22});
   }
 }
+
+}  // namespace packing_test

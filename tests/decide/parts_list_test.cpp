@@ -7,6 +7,8 @@
 
 #include "tests/bench/bench_files.hpp"
 
+namespace parts_list_test {
+
 using namespace standtrue;
 using doctest::Approx;
 using quantity::in_si;
@@ -125,3 +127,5 @@ TEST_CASE("decide/parts: a bench in inches is cut and bought in inches") {
     }
   }
 }
+
+}  // namespace parts_list_test

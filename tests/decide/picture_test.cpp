@@ -8,6 +8,8 @@
 #include "standtrue/decide/parts_list.hpp"
 #include "tests/bench/bench_files.hpp"
 
+namespace picture_test {
+
 using namespace standtrue;
 using bench_files::tables;
 using decide::AxisLine;
@@ -231,3 +233,5 @@ TEST_CASE("decide/picture: a frame that can move has solids and nothing else") {
   CHECK(picture.swings.empty());
   CHECK(picture.sways.empty());
 }
+
+}  // namespace picture_test

@@ -13,6 +13,8 @@
 #include "standtrue/bench/turned.hpp"
 #include "tests/decide/placed_benches.hpp"
 
+namespace place_test {
+
 using namespace standtrue;
 using bench_files::tables;
 using decide::PlacePlan;
@@ -284,3 +286,5 @@ TEST_CASE("decide/place: what appears at another bound alone may matter anywhere
   other.see(at);
   CHECK(other.may_matter({bending}));
 }
+
+}  // namespace place_test

@@ -11,6 +11,8 @@
 #include "standtrue/solve/plate_response.hpp"
 #include "tests/bench/bench_files.hpp"
 
+namespace plated_bench_test {
+
 using namespace standtrue;
 using check::Finding;
 using doctest::Approx;
@@ -266,3 +268,5 @@ TEST_CASE("decide/plates: a loose top over a frame shorter than deep lies on it 
   CHECK(screwed < 1e9);
   CHECK(loose <= screwed);
 }
+
+}  // namespace plated_bench_test

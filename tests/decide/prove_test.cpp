@@ -9,6 +9,8 @@
 #include "standtrue/model/scatter.hpp"
 #include "tests/bench/bench_files.hpp"
 
+namespace prove_test {
+
 using namespace standtrue;
 using bench::Test;
 using bench_files::tables;
@@ -297,3 +299,5 @@ TEST_CASE("decide/prove: what can not be tested says why") {
   CHECK(says(told, "can not be used"));
   CHECK_FALSE(told.learned->after);
 }
+
+}  // namespace prove_test

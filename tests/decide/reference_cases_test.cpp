@@ -8,6 +8,8 @@
 #include "standtrue/decide/solve_case.hpp"
 #include "tests/model/frame_files.hpp"
 
+namespace reference_cases_test {
+
 using namespace standtrue;
 
 namespace {
@@ -133,3 +135,5 @@ TEST_CASE("decide/verification_table: one row for each expectation, nothing unme
   for (const decide::NamedCase& named : cases) rows += named.frame_case.expectations.size();
   CHECK(static_cast<std::size_t>(std::count(table.begin(), table.end(), '\n')) == rows);
 }
+
+}  // namespace reference_cases_test

@@ -8,6 +8,8 @@
 #include "standtrue/model/idealise.hpp"
 #include "tests/bench/bench_files.hpp"
 
+namespace settle_test {
+
 using namespace standtrue;
 using bench_files::tables;
 using check::Finding;
@@ -126,3 +128,5 @@ TEST_CASE("decide/settle: what only low timber fails asks for the sag of a loose
   decide::tell_what_settles(findings, a, tables());
   CHECK(findings[0].measure.empty());
 }
+
+}  // namespace settle_test

@@ -6,6 +6,8 @@
 #include "standtrue/decide/assess.hpp"
 #include "tests/bench/bench_files.hpp"
 
+namespace table_tests_test {
+
 using namespace standtrue;
 using bench_files::tables;
 using check::Finding;
@@ -45,3 +47,5 @@ TEST_CASE("decide/table_tests: told or a caution, at mean joints alone, and neve
   }
   CHECK(decide::verdict_of(worse) == a.verdict);
 }
+
+}  // namespace table_tests_test

@@ -5,6 +5,8 @@
 #include <ostream>
 #include <string>
 
+namespace diagnostic_test {
+
 using namespace standtrue;
 
 namespace {
@@ -95,3 +97,5 @@ TEST_CASE("diagnostic: a warning is not an error") {
   CHECK(!any_error({warning}));
   CHECK(any_error({warning, no_unit()}));
 }
+
+}  // namespace diagnostic_test

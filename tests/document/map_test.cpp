@@ -7,6 +7,8 @@
 #include "standtrue/document/document.hpp"
 #include "tests/document/messages.hpp"
 
+namespace map_test {
+
 using namespace standtrue;
 using namespace standtrue::document;
 using quantity::in_si;
@@ -226,3 +228,5 @@ TEST_CASE("field: a proposal that YAML would misread is put in quotes") {
         "      ^~\n"
         "  at a\n");
 }
+
+}  // namespace map_test

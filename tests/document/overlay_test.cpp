@@ -4,6 +4,8 @@
 
 #include <stdexcept>
 
+namespace overlay_test {
+
 using namespace standtrue;
 using document::Document;
 using document::Node;
@@ -71,3 +73,5 @@ TEST_CASE("document/overlay: a key left out; the base is untouched; our own text
   CHECK(flow(base.root) == "{a: 1, b: 2}");
   CHECK_THROWS_AS((void)document::node_of("{a: [1"), std::logic_error);
 }
+
+}  // namespace overlay_test

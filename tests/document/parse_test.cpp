@@ -7,6 +7,8 @@
 #include "standtrue/document/document.hpp"
 #include "tests/document/messages.hpp"
 
+namespace parse_test {
+
 using namespace standtrue;
 using namespace standtrue::document;
 
@@ -252,3 +254,5 @@ TEST_CASE("parse: a file of nothing but faults stops at a hundred; warnings do n
   CHECK(warnings.diagnostics.size() == 100);
   CHECK(!any_error(warnings.diagnostics));
 }
+
+}  // namespace parse_test

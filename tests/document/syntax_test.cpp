@@ -5,6 +5,8 @@
 
 #include "tests/document/messages.hpp"
 
+namespace syntax_test {
+
 TEST_CASE("syntax: a missing space after ':' is named") {
   CHECK(messages_of("a: 1\nlength:2100 mm\nb: 2\n") ==
         "b.yaml:2:7: a space is missing after ':'\n"
@@ -141,3 +143,5 @@ TEST_CASE("syntax: what the parser says is passed on when we know no better") {
         "        ^\n"
         "  at a; write, for example: name: value\n");
 }
+
+}  // namespace syntax_test

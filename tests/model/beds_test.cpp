@@ -8,6 +8,8 @@
 #include "standtrue/model/idealise.hpp"
 #include "tests/bench/bench_files.hpp"
 
+namespace beds_test {
+
 using namespace standtrue;
 using quantity::in_si;
 
@@ -113,3 +115,5 @@ TEST_CASE("model/beds: its load case balances, and does unit work on the warp of
   CHECK(std::abs(about_y) < 1e-12);
   CHECK(work == close_to(1.0, 1e-12));
 }
+
+}  // namespace beds_test

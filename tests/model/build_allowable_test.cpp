@@ -7,6 +7,8 @@
 #include "standtrue/model/idealise.hpp"
 #include "tests/bench/bench_files.hpp"
 
+namespace build_allowable_test {
+
 using namespace standtrue;
 using model::Combination;
 using model::Purpose;
@@ -103,3 +105,5 @@ TEST_CASE("model/allowable: added loads with their duration") {
   CHECK(factor_of(*us.model, added, "load-vice-work") == 1.0);
   CHECK(factor_of(*us.model, named(all, "allowable-added-medium"), "load-vice-work") == 0.0);
 }
+
+}  // namespace build_allowable_test

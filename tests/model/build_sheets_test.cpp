@@ -6,6 +6,8 @@
 #include "standtrue/model/idealise.hpp"
 #include "tests/bench/bench_files.hpp"
 
+namespace build_sheets_test {
+
 using namespace standtrue;
 using quantity::in_si;
 
@@ -91,3 +93,5 @@ TEST_CASE("model/build_sheets: the two bars of a panel resist as the panel does,
     CHECK(resists == doctest::Approx(panel.stiffness));
   }
 }
+
+}  // namespace build_sheets_test

@@ -6,6 +6,8 @@
 #include "model/frame_reader.hpp"
 #include "standtrue/model/divide.hpp"
 
+namespace divide_test {
+
 using namespace standtrue;
 using namespace standtrue::model;
 using quantity::from_si;
@@ -114,3 +116,5 @@ TEST_CASE("model/divide: into no more pieces than can be solved") {
   CHECK(reading.diagnostics[0].what ==
         "members would be cut into 51200 pieces in all; 50000 are the most");
 }
+
+}  // namespace divide_test

@@ -7,6 +7,8 @@
 #include "standtrue/model/idealise.hpp"
 #include "tests/bench/bench_files.hpp"
 
+namespace fixings_test {
+
 using namespace standtrue;
 using doctest::Approx;
 using model::Bound;
@@ -132,3 +134,5 @@ TEST_CASE("model/fixings: a screw before the rail's own end goes through its pos
   CHECK(m.nodes[left].name.rfind("back-left-post", 0) == 0);
   CHECK(m.nodes[right].name.rfind("back-right-post", 0) == 0);
 }
+
+}  // namespace fixings_test

@@ -7,6 +7,8 @@
 #include "tests/model/frame_case_dump.hpp"
 #include "tests/model/frame_files.hpp"
 
+namespace frame_case_test {
+
 using namespace standtrue;
 using namespace standtrue::test;
 using quantity::in_si;
@@ -286,3 +288,5 @@ TEST_CASE("model/frame_case: each fault of a file is said in full") {
     CHECK(said == test::slurp(path.replace_extension(".txt")));
   }
 }
+
+}  // namespace frame_case_test

@@ -5,6 +5,8 @@
 
 #include "model/slip.hpp"
 
+namespace joint_stiffness_test {
+
 using namespace standtrue;
 using namespace standtrue::quantity;
 using doctest::Approx;
@@ -95,3 +97,5 @@ TEST_CASE("model/joint: slip creeps twice: k / (1 + 2 k_def) (EN 1995-1-1, 2.3.2
   CHECK(later.bend_gravity == Approx(k.bend_gravity / 2.6));
   CHECK(later.upright == Approx(k.upright / 2.6));
 }
+
+}  // namespace joint_stiffness_test

@@ -9,6 +9,8 @@
 #include "standtrue/model/idealise.hpp"
 #include "tests/bench/bench_files.hpp"
 
+namespace ledger_test {
+
 using namespace standtrue;
 using bench_files::named;
 using bench_files::sound;
@@ -135,3 +137,5 @@ TEST_CASE("model/ledger: with middle posts the rails behind them end on the same
             m.parts.rail_ends.begin(), m.parts.rail_ends.end(),
             [&](const model::RailEnd& e) { return m.parts.parts[e.onto].name == "ledger"; }) == 3);
 }
+
+}  // namespace ledger_test

@@ -6,6 +6,8 @@
 #include "standtrue/model/idealise.hpp"
 #include "tests/bench/bench_files.hpp"
 
+namespace plan_spans_test {
+
 using namespace standtrue;
 using quantity::in_si;
 using quantity::pascals;
@@ -49,3 +51,5 @@ TEST_CASE("model/plan_spans: stiffer along the span narrows the strip, stiffer a
   // Alike in scale: all moduli twice as high change nothing.
   CHECK(width(16e9, 16e9, 1e9) == doctest::Approx(same));
 }
+
+}  // namespace plan_spans_test

@@ -8,6 +8,8 @@
 #include "model/idealising.hpp"
 #include "tests/bench/bench_files.hpp"
 
+namespace plates_test {
+
 using namespace standtrue;
 using doctest::Approx;
 using model::Plate;
@@ -184,3 +186,5 @@ TEST_CASE("model/plates: no more ties than a frame case takes, over all sheets")
   CHECK(made.faults[0].find("places tied to the frame, and 2000 are the most") !=
         std::string::npos);
 }
+
+}  // namespace plates_test

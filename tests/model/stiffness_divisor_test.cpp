@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+namespace stiffness_divisor_test {
+
 using namespace standtrue;
 
 TEST_CASE(
@@ -23,3 +25,5 @@ TEST_CASE(
   CHECK(most.value == 1.30);
   CHECK(most.source.where.find("2.3") != std::string::npos);
 }
+
+}  // namespace stiffness_divisor_test

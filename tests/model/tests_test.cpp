@@ -9,6 +9,8 @@
 #include "standtrue/reference/table_test.hpp"
 #include "tests/bench/bench_files.hpp"
 
+namespace tests_test {
+
 using namespace standtrue;
 using bench_files::tables;
 using doctest::Approx;
@@ -103,3 +105,5 @@ TEST_CASE("model/tests: no factors, the machines at rest, mean joints alone, beh
   }
   CHECK(tests_in(model_of("general", {model::Bound::mean, true, {}}, vice), "") == 0);
 }
+
+}  // namespace tests_test

@@ -5,6 +5,8 @@
 
 #include "standtrue/quantity/unit_text.hpp"
 
+namespace bare_number_test {
+
 using namespace standtrue::quantity;
 
 namespace {
@@ -70,3 +72,5 @@ TEST_CASE("bare_number: counts are whole and fit an int") {
     check_bad(parse_count(bad.text), bad);
   }
 }
+
+}  // namespace bare_number_test

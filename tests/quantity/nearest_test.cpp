@@ -6,6 +6,8 @@
 
 #include "standtrue/quantity/unit_text.hpp"
 
+namespace nearest_test {
+
 using standtrue::quantity::nearest;
 
 TEST_CASE("nearest: one slip in a word is forgiven, a different word is not") {
@@ -26,3 +28,5 @@ TEST_CASE("nearest: equally near words go by case and then by order") {
   CHECK(nearest("mn", {"MN", "mm"}) == "MN");
   CHECK(nearest("xm", {"mm", "cm"}) == "mm");
 }
+
+}  // namespace nearest_test

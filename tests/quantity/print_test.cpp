@@ -11,6 +11,8 @@
 
 #include "standtrue/quantity/unit_text.hpp"
 
+namespace print_test {
+
 using namespace standtrue::quantity;
 
 namespace {
@@ -162,3 +164,5 @@ TEST_CASE("print_exact: reads back bit for bit, whatever the magnitude") {
     CHECK(bits_of(*parse_si(print_exact(value, Kind::force), Kind::force)) == bits_of(value));
   }
 }
+
+}  // namespace print_test

@@ -5,6 +5,8 @@
 
 #include "standtrue/quantity/unit_text.hpp"
 
+namespace sizes_test {
+
 using namespace standtrue::quantity;
 
 namespace {
@@ -96,3 +98,5 @@ TEST_CASE("sizes: figures without a unit, and units that are no lengths, are no 
   CHECK(run_of("5 m/s") == "");
   CHECK(run_of("") == "");
 }
+
+}  // namespace sizes_test

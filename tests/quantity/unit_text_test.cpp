@@ -6,6 +6,8 @@
 #include <random>
 #include <string>
 
+namespace unit_text_test {
+
 using namespace standtrue::quantity;
 
 namespace {
@@ -370,3 +372,5 @@ TEST_CASE("unit_text: whatever the text, a fault lies inside it and its proposal
     CHECK(parse_si(value.error().instead, kind));
   }
 }
+
+}  // namespace unit_text_test

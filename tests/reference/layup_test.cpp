@@ -6,6 +6,8 @@
 
 #include "standtrue/reference/tables.hpp"
 
+namespace layup_test {
+
 using namespace standtrue;
 using namespace standtrue::reference;
 using quantity::in_si;
@@ -126,3 +128,5 @@ TEST_CASE("reference/layup: a lopsided, thin or one-way layup is a bug of the ca
   const std::vector<Ply> one_way(3, Ply{.thickness = millimetres(3), .along = true});
   CHECK_THROWS_AS((void)layup_values(one_way, veneer()), std::logic_error);
 }
+
+}  // namespace layup_test

@@ -6,6 +6,8 @@
 #include <stdexcept>
 #include <string>
 
+namespace load_tables_test {
+
 using namespace standtrue::reference;
 
 namespace {
@@ -128,3 +130,5 @@ TEST_CASE("reference/load_tables: a table without a sound source is refused") {
   CHECK(fault_of("tolerance:\n  - table: |\n      key | below | above\n      one | 1 mm | 2 mm\n")
             .find("'source' is missing") != std::string::npos);
 }
+
+}  // namespace load_tables_test

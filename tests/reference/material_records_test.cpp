@@ -7,6 +7,8 @@
 #include "standtrue/reference/tables.hpp"
 #include "tests/reference/bands.hpp"
 
+namespace material_records_test {
+
 using namespace standtrue;
 using namespace standtrue::tests;
 
@@ -122,3 +124,5 @@ TEST_CASE(
     CHECK(p.source.of("E_m_0").status == Status::ours);
   }
 }
+
+}  // namespace material_records_test

@@ -5,6 +5,8 @@
 
 #include "standtrue/reference/tables.hpp"
 
+namespace read_visual_grade_test {
+
 using namespace standtrue;
 using namespace standtrue::reference;
 using quantity::in_si;
@@ -83,3 +85,5 @@ TEST_CASE("reference/visual_grades: values of southern pine fall with its width"
     wider = t;
   }
 }
+
+}  // namespace read_visual_grade_test

@@ -12,6 +12,8 @@
 #include "standtrue/reference/tables.hpp"
 #include "tests/reference/bands.hpp"
 
+namespace records_test {
+
 using namespace standtrue;
 using namespace standtrue::tests;
 
@@ -329,3 +331,5 @@ TEST_CASE("reference/records: scatter and correlation make a valid pair of table
                c = tables().correlation("E, rho").rho;
   CHECK(1.0 + 2.0 * a * b * c - a * a - b * b - c * c > 0.0);
 }
+
+}  // namespace records_test

@@ -2,6 +2,8 @@
 
 #include "standtrue/reference/source.hpp"
 
+namespace source_test {
+
 using namespace standtrue::reference;
 
 TEST_CASE("reference/source: a citation reads like a reference in a book") {
@@ -26,3 +28,5 @@ TEST_CASE("reference/source: a value has its own source or else that of the reco
   CHECK(record.of("f_v_k").key == "B");
   CHECK(record.of("f_m_k").key == "A");
 }
+
+}  // namespace source_test

@@ -7,6 +7,8 @@
 #include <set>
 #include <stdexcept>
 
+namespace tables_test {
+
 using namespace standtrue;
 using namespace standtrue::reference;
 using quantity::in_si;
@@ -110,3 +112,5 @@ TEST_CASE(
   CHECK(!mdf.k_mod_in(ServiceClass::sc2, Duration::permanent).has_value());
   CHECK(!mdf.k_def_in(ServiceClass::sc2).has_value());
 }
+
+}  // namespace tables_test

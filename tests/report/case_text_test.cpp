@@ -7,6 +7,8 @@
 #include "tests/report/golden.hpp"
 #include "tests/report/solved_bench.hpp"
 
+namespace case_text_test {
+
 using namespace standtrue;
 
 namespace {
@@ -181,3 +183,5 @@ TEST_CASE("report/case_tables: seven figures in the units of the sources") {
   CHECK(report::seven_figures(1500.0, quantity::Kind::moment) == "1500 N m");
   CHECK(report::seven_figures(191400.0, quantity::Kind::linear_stiffness) == "191.4 N/mm");
 }
+
+}  // namespace case_text_test

@@ -5,6 +5,8 @@
 #include <cmath>
 #include <numbers>
 
+namespace contours_test {
+
 using namespace standtrue;
 using doctest::Approx;
 using report::Flat;
@@ -91,3 +93,5 @@ TEST_CASE("report/contours: levels are round, within the ends, and leave out nou
   CHECK(report::round_levels(1.0, 1.0, 7).empty());
   CHECK(report::round_levels(0.0, std::nan(""), 7).empty());
 }
+
+}  // namespace contours_test

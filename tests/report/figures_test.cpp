@@ -4,6 +4,8 @@
 
 #include "tests/report/assessments.hpp"
 
+namespace figures_test {
+
 using namespace standtrue;
 using check::Judgement;
 using quantity::UnitSystem;
@@ -62,3 +64,5 @@ TEST_CASE("report/figures: without a number to picture, a share of the limit") {
   f.ratio_soft = f.ratio = f.ratio_stiff = std::numeric_limits<double>::infinity();
   CHECK(report::amount(f, UnitSystem::metric) == "nothing holds it");
 }
+
+}  // namespace figures_test

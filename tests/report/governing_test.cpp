@@ -4,6 +4,8 @@
 
 #include "tests/report/assessments.hpp"
 
+namespace governing_test {
+
 using namespace standtrue;
 using check::Finding;
 using check::Group;
@@ -40,3 +42,5 @@ TEST_CASE("report/governing: a range is made of what was computed") {
   CHECK_FALSE(report::is_judged(f));
   CHECK(report::is_left_unjudged(f));
 }
+
+}  // namespace governing_test

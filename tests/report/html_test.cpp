@@ -11,6 +11,8 @@
 #include "report/frame_drawings.hpp"
 #include "tests/bench/bench_files.hpp"
 
+namespace html_test {
+
 using namespace standtrue;
 using bench_files::tables;
 using doctest::Approx;
@@ -263,3 +265,5 @@ TEST_CASE("report/axes: a ratio is a length, wherever it stands (logarithms)") {
   CHECK(axes.x(10.0) == Approx(110.0));
   CHECK(axes.y(10.0) == Approx(50.0));
 }
+
+}  // namespace html_test

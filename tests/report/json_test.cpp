@@ -9,6 +9,8 @@
 #include "tests/report/schema.hpp"
 #include "tests/report/solved_bench.hpp"
 
+namespace json_test {
+
 using namespace standtrue;
 using nlohmann::json;
 using test::Schema;
@@ -80,3 +82,5 @@ TEST_CASE("report/json: names become stable keys") {
   CHECK(report::key_of("Front top rail, left end") == "front-top-rail/left-end");
   CHECK(report::key_of("front-left foot") == "front-left-foot");
 }
+
+}  // namespace json_test

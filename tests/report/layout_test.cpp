@@ -6,6 +6,8 @@
 
 #include "report/paint.hpp"
 
+namespace layout_test {
+
 using namespace standtrue::report;
 
 TEST_CASE("report/layout: columns count code points and skip colour") {
@@ -46,3 +48,5 @@ TEST_CASE("report/layout: a table lines up, and on a narrow page its first cell 
         "    x mm 0;\n    z mm 1.5\n");
   CHECK_THROWS_AS(table.add({"one"}), std::logic_error);
 }
+
+}  // namespace layout_test

@@ -6,6 +6,8 @@
 #include "report/layout.hpp"
 #include "standtrue/report/report.hpp"
 
+namespace level_test {
+
 using namespace standtrue;
 using decide::FootToSet;
 using decide::Levelling;
@@ -200,3 +202,5 @@ TEST_CASE("report/level: JSON") {
   CHECK(none["why_none"] == "it tips");
   CHECK_FALSE(none.contains("feet"));
 }
+
+}  // namespace level_test

@@ -8,6 +8,8 @@
 #include "report/layout.hpp"
 #include "standtrue/report/report.hpp"
 
+namespace odds_report_test {
+
 using namespace standtrue;
 using nlohmann::json;
 
@@ -122,3 +124,5 @@ TEST_CASE("report/odds: the JSON has what its schema asks for, and nothing else"
   none.why_none = "it can move";
   CHECK(json::parse(report::json(none, "b.yaml", "1"))["why_none"] == "it can move");
 }
+
+}  // namespace odds_report_test

@@ -10,6 +10,8 @@
 #include "tests/report/assessments.hpp"
 #include "tests/report/solved_bench.hpp"
 
+namespace page_test {
+
 using namespace standtrue;
 using report::Page;
 using report::Table;
@@ -182,3 +184,5 @@ TEST_CASE("report/page: nothing judged has no working") {
   CHECK(report::working_page(decide::Assessment()).empty());
   CHECK(report::refusal_page(decide::Assessment()).empty());
 }
+
+}  // namespace page_test

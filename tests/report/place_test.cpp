@@ -8,6 +8,8 @@
 #include "report/layout.hpp"
 #include "standtrue/report/report.hpp"
 
+namespace place_test {
+
 using namespace standtrue;
 using decide::PlacePlan;
 using decide::Stand;
@@ -112,3 +114,5 @@ TEST_CASE("report/place: the JSON has what its schema asks for, and nothing else
   CHECK(document["best"]["turned"] == true);
   CHECK(document["ways"][0]["places"][5]["x"].get<double>() == doctest::Approx(0.15));
 }
+
+}  // namespace place_test

@@ -8,6 +8,8 @@
 #include "report/layout.hpp"
 #include "standtrue/report/report.hpp"
 
+namespace prove_report_test {
+
 using namespace standtrue;
 using nlohmann::json;
 
@@ -116,3 +118,5 @@ TEST_CASE("report/prove: JSON holds SI numbers, and null for what is not there")
   CHECK(json::parse(report::json(plan(), "b.yaml", "0"))["learned"].is_null());
   CHECK(json::parse(report::json(learned(true), "b.yaml", "0"))["learned"]["after"].is_null());
 }
+
+}  // namespace prove_report_test

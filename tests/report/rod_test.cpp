@@ -6,6 +6,8 @@
 
 #include <limits>
 
+namespace rod_test {
+
 using standtrue::report::rod;
 
 namespace {
@@ -37,3 +39,5 @@ TEST_CASE("report/rod: a range that is not one is a fault of ours") {
   CHECK_THROWS_AS((void)rod(-0.1, 0.4, 22), std::logic_error);
   CHECK_THROWS_AS((void)rod(std::numeric_limits<double>::quiet_NaN(), 0.4, 22), std::logic_error);
 }
+
+}  // namespace rod_test

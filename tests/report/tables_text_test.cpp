@@ -2,6 +2,8 @@
 
 #include "standtrue/report/report.hpp"
 
+namespace tables_text_test {
+
 using namespace standtrue;
 
 TEST_CASE("report/tables_text: every record is listed with its source, and a group alone") {
@@ -24,3 +26,5 @@ TEST_CASE("report/tables_text: every record is listed with its source, and a gro
   CHECK(duty.find("planing: sway 120 N/mm") != std::string::npos);
   CHECK(duty.find("C16") == std::string::npos);
 }
+
+}  // namespace tables_text_test

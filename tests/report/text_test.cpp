@@ -10,6 +10,8 @@
 #include "tests/report/golden.hpp"
 #include "tests/report/solved_bench.hpp"
 
+namespace text_test {
+
 using namespace standtrue;
 using check::Judgement;
 
@@ -229,3 +231,5 @@ TEST_CASE("report/text: a frame that can not be solved says why, and what would 
         "  Take care: Fix and guard machines as their makers say.\n"
         "  A planning aid, not a certificate. (--detail for clauses and working)\n");
 }
+
+}  // namespace text_test

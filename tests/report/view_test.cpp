@@ -5,6 +5,8 @@
 #include <cmath>
 #include <random>
 
+namespace view_test {
+
 using namespace standtrue;
 using decide::Place;
 using decide::Solid;
@@ -133,3 +135,5 @@ TEST_CASE("report/view: projections lie as drawings have them") {
   CHECK(dot(v.right, v.toward) == Approx(0.0));
   CHECK(dot(v.up, v.up) == Approx(1.0));
 }
+
+}  // namespace view_test

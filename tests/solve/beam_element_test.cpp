@@ -7,6 +7,8 @@
 
 #include "tests/solve/plate_models.hpp"
 
+namespace beam_element_test {
+
 using namespace standtrue;
 using tests::close_to;
 
@@ -48,3 +50,5 @@ TEST_CASE("solve/beam_element: a chord that leans does N θ² L/2 of work, shear
   const double work = 0.5 * lean.dot(solve::geometric_stiffness(element) * lean);
   CHECK(work == close_to(0.5 * angle * angle * element.L, 1e-12));
 }
+
+}  // namespace beam_element_test

@@ -8,6 +8,8 @@
 
 #include "solve/contact.hpp"
 
+namespace contact_law_test {
+
 using namespace standtrue;
 
 namespace {
@@ -176,3 +178,5 @@ TEST_CASE(
   CHECK(n_slipping > 100);
   CHECK(n_refused > 100);
 }
+
+}  // namespace contact_law_test

@@ -7,6 +7,8 @@
 
 #include "standtrue/solve/solve.hpp"
 
+namespace contact_test {
+
 using namespace standtrue;
 using namespace standtrue::quantity;
 
@@ -92,3 +94,5 @@ TEST_CASE("solve/contact: a load beyond the feet tips the frame, and says so") {
   REQUIRE_FALSE(state.has_value());
   CHECK(state.error().why == solve::Refusal::Why::tips);
 }
+
+}  // namespace contact_test

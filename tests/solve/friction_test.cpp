@@ -9,6 +9,8 @@
 #include "standtrue/solve/growing.hpp"
 #include "standtrue/solve/solve.hpp"
 
+namespace friction_test {
+
 using namespace standtrue;
 using namespace standtrue::quantity;
 using doctest::Approx;
@@ -327,3 +329,5 @@ TEST_CASE("solve/growing: what lets go by halving is what `respond` refuses just
     CHECK_FALSE(under(ready, {{0, 1000}, {push, 1.012 * let_go->slides}}).has_value());
   }
 }
+
+}  // namespace friction_test

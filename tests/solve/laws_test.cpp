@@ -9,6 +9,8 @@
 #include "standtrue/model/idealise.hpp"
 #include "standtrue/solve/solve.hpp"
 
+namespace laws_test {
+
 using namespace standtrue;
 using namespace standtrue::quantity;
 
@@ -370,3 +372,5 @@ TEST_CASE(
   CHECK(reached < full);
   CHECK(reached == doctest::Approx(held / height).epsilon(2e-3));
 }
+
+}  // namespace laws_test

@@ -8,6 +8,8 @@
 #include "solve/whole_frame.hpp"
 #include "tests/solve/swinging_models.hpp"
 
+namespace mass_test {
+
 using namespace standtrue;
 using namespace standtrue::quantity;
 using namespace standtrue::tests;
@@ -189,3 +191,5 @@ TEST_CASE(
     CHECK((by_hand - f).norm() < 1e-9 * f.norm());
   }
 }
+
+}  // namespace mass_test

@@ -6,6 +6,8 @@
 
 #include "solve/member_kernel.hpp"
 
+namespace member_test {
+
 using namespace standtrue;
 using namespace standtrue::quantity;
 
@@ -136,3 +138,5 @@ TEST_CASE("solve/member: a bar free to turn about itself carries load but no tor
   push(3) = 5.0;
   CHECK(kernel.sets_spinning(solve::equivalent_forces(kernel.element, 0.4, push)));
 }
+
+}  // namespace member_test

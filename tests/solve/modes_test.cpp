@@ -7,6 +7,8 @@
 #include "standtrue/model/divide.hpp"
 #include "tests/solve/swinging_models.hpp"
 
+namespace modes_test {
+
 using namespace standtrue;
 using namespace standtrue::quantity;
 using namespace standtrue::tests;
@@ -303,3 +305,5 @@ TEST_CASE("solve/lowest_pairs: a chain of masses has ω = 2 sin(j π/(2 (n + 1))
     CHECK(std::sqrt(in_full->lambda(j)) == close_to(omega, 1e-10));
   }
 }
+
+}  // namespace modes_test

@@ -11,6 +11,8 @@
 #include "solve/condensed_plate.hpp"
 #include "tests/solve/plate_models.hpp"
 
+namespace plate_laws_test {
+
 using namespace standtrue;
 using namespace standtrue::tests;
 
@@ -341,3 +343,5 @@ TEST_CASE("solve/plate_laws: what the plate can not take is a fault of ours") {
   missing.ties.push_back({3, 2, 0, {1.0, 1.0, 1.0}});
   CHECK_THROWS_AS(solve::CondensedPlate{missing}, std::logic_error);
 }
+
+}  // namespace plate_laws_test

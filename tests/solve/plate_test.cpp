@@ -6,6 +6,8 @@
 
 #include "tests/solve/plate_models.hpp"
 
+namespace plate_test {
+
 using namespace standtrue;
 using namespace standtrue::tests;
 
@@ -182,3 +184,5 @@ TEST_CASE("solve/plate: the peak over a middle support, qL²/8 less what shear g
   check_second_order(peaks[0], peaks[1], exact, 1e-3);
   check_second_order(peaks[1], peaks[2], exact, std::pow(1.0 / 16.0, 4));
 }
+
+}  // namespace plate_test

@@ -10,6 +10,8 @@
 #include "standtrue/solve/plate_response.hpp"
 #include "tests/solve/plate_frames.hpp"
 
+namespace plate_ties_test {
+
 using namespace standtrue;
 using namespace standtrue::tests;
 
@@ -226,3 +228,5 @@ TEST_CASE("solve/plate_ties: the weight of a plate with a hole goes to its posts
   CHECK(carried == close_to(11.0 * g * (0.8 * 0.6 - 0.2 * 0.2), 1e-9));
   CHECK(about_y == close_to(11.0 * g * (0.8 * 0.6 * 0.4 - 0.2 * 0.2 * 0.3), 1e-9));
 }
+
+}  // namespace plate_ties_test

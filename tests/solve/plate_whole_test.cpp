@@ -11,6 +11,8 @@
 #include "tests/solve/plate_frames.hpp"
 #include "tests/solve/whole_system.hpp"
 
+namespace plate_whole_test {
+
 using namespace standtrue;
 using namespace standtrue::tests;
 
@@ -275,3 +277,5 @@ TEST_CASE("solve/plate_whole: a plate that can move is named") {
   changed.supports.resize(18);
   starts(changed, "the plate can ");
 }
+
+}  // namespace plate_whole_test

@@ -3,6 +3,8 @@
 
 #include <doctest/doctest.h>
 
+namespace proved_standing_test {
+
 using namespace standtrue;
 
 TEST_CASE(
@@ -19,3 +21,5 @@ TEST_CASE(
   CHECK(standing.covers({-150.0, 0.0}, {true, false}));
   CHECK_FALSE(standing.covers({-150.0, -1.0}, {false, false}));
 }
+
+}  // namespace proved_standing_test

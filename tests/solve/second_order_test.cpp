@@ -7,6 +7,8 @@
 #include "standtrue/solve/solve.hpp"
 #include "tests/solve/plate_models.hpp"
 
+namespace second_order_test {
+
 // Second order and buckling as laws; published values are in reference/cases/d*.yaml.
 
 using namespace standtrue;
@@ -229,3 +231,5 @@ TEST_CASE(
   // The mode holds 32/π^4 (3 of a cantilever's tip: 0.986) of what a push at the head does.
   CHECK(growth == doctest::Approx(1.0 / (1.0 - share)).epsilon(0.02));
 }
+
+}  // namespace second_order_test

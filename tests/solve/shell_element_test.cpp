@@ -12,6 +12,8 @@
 #include "solve/shell_element.hpp"
 #include "tests/solve/plate_models.hpp"
 
+namespace shell_element_test {
+
 using namespace standtrue;
 using standtrue::tests::close_to;
 
@@ -391,3 +393,5 @@ TEST_CASE("solve/shell_element: corners that go round clockwise are a fault of o
   CHECK_THROWS_AS((void)plate_of(clockwise), std::logic_error);
   CHECK_THROWS_AS((void)membrane_of(clockwise), std::logic_error);
 }
+
+}  // namespace shell_element_test

@@ -9,6 +9,8 @@
 
 #include "solve/sparse_ldlt.hpp"
 
+namespace sparse_ldlt_test {
+
 using namespace standtrue;
 
 namespace {
@@ -131,3 +133,5 @@ TEST_CASE("solve/sparse_ldlt: what is not positive definite is not ok") {
   K.coeffRef(1, 1) = 0.0;  // breaks down
   CHECK_FALSE(solve::SparseLdlt(K).ok());
 }
+
+}  // namespace sparse_ldlt_test

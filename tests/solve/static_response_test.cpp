@@ -6,6 +6,8 @@
 #include "standtrue/solve/solve.hpp"
 #include "tests/solve/plate_models.hpp"
 
+namespace static_response_test {
+
 // When a whole model is answered by second order, and how a push that tips it is cut.
 
 using namespace standtrue;
@@ -159,3 +161,5 @@ TEST_CASE(
   loading.grounds = {{0, 1e-3}};  // A.y, held rigidly and alone moved: what holds the plane answers
   CHECK(solve::respond(*prepared, loading)->at(0, Freedom::y) == close_to(1e-3, 1e-9));
 }
+
+}  // namespace static_response_test

@@ -10,6 +10,8 @@
 
 #include "solve/substructure.hpp"
 
+namespace substructure_test {
+
 using namespace standtrue;
 
 namespace {
@@ -157,3 +159,5 @@ TEST_CASE("solve/substructure: a soft unknown is not a loose one") {
   entries.emplace_back(2, 2, 1e-12);
   check_both_roads(matrix_of(3, entries), {0});
 }
+
+}  // namespace substructure_test

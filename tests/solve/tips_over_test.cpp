@@ -10,6 +10,8 @@
 #include <random>
 #include <vector>
 
+namespace tips_over_test {
+
 using namespace standtrue;
 using namespace standtrue::quantity;
 
@@ -128,3 +130,5 @@ TEST_CASE("solve/tips_over: pulled by less than answers may be wrong by is not c
   CHECK_FALSE(solve::tips_over(lifts, Eigen::Vector4d(500.0, 500.0, -1e-5, -1e-5)));
   CHECK(solve::tips_over(lifts, Eigen::Vector4d(500.0, 500.0, -1.0, -1.0)));
 }
+
+}  // namespace tips_over_test
