@@ -43,6 +43,18 @@ decide::Assessment pinned() {
       tables());
 }
 
+struct Drawn {
+  decide::Assessment judged =
+      decide::assess(bench_files::sound(bench_files::small_bench("")), tables());
+  Picture picture = decide::picture_of(judged, tables());
+};
+
+/// Judged and drawn once: nobody changes it.
+const Drawn& small_bench() {
+  static const Drawn drawn;
+  return drawn;
+}
+
 const AxisLine& line_of(const decide::FrameShape& shape, const std::string& piece) {
   const auto found = std::find_if(shape.lines.begin(), shape.lines.end(),
                                   [&](const AxisLine& l) { return l.piece == piece; });
@@ -111,9 +123,7 @@ TEST_CASE("decide/picture: the moment of a pinned rail is a parabola on its lowe
 }
 
 TEST_CASE("decide/picture: moments lie on the side towards which a piece bulges (E I w'' = -M)") {
-  const decide::Assessment a =
-      decide::assess(bench_files::sound(bench_files::small_bench("")), tables());
-  const Picture picture = decide::picture_of(a, tables());
+  const Picture& picture = small_bench().picture;
   constexpr std::size_t per_member = 9;
   for (const auto& shape : {picture.pushed_along, picture.pushed_across}) {
     REQUIRE(shape);
@@ -136,13 +146,11 @@ TEST_CASE("decide/picture: moments lie on the side towards which a piece bulges 
 }
 
 TEST_CASE("decide/picture: sway at the mean stiffness is that of the finding (two roads)") {
-  const decide::Assessment a =
-      decide::assess(bench_files::sound(bench_files::small_bench("")), tables());
-  const Picture picture = decide::picture_of(a, tables());
+  const Picture& picture = small_bench().picture;
   const auto mean = std::find_if(picture.sways.begin(), picture.sways.end(),
                                  [](const auto& p) { return std::abs(p.joints - 1.0) < 1e-9; });
   REQUIRE(mean != picture.sways.end());
-  for (const check::Finding& f : a.findings) {
+  for (const check::Finding& f : small_bench().judged.findings) {
     if (f.id == "sway/along") CHECK(mean->along == Approx(f.demand).epsilon(1e-6));
     if (f.id == "sway/across") CHECK(mean->across == Approx(f.demand).epsilon(1e-6));
   }
@@ -165,9 +173,7 @@ TEST_CASE("decide/picture: feet carry what weighs on the bench (equilibrium)") {
 }
 
 TEST_CASE("decide/picture: the string's sag is the greatest along the top, nought at its ends") {
-  const decide::Assessment a =
-      decide::assess(bench_files::sound(bench_files::small_bench("")), tables());
-  const Picture picture = decide::picture_of(a, tables());
+  const Picture& picture = small_bench().picture;
   REQUIRE(picture.string);
   const auto& below = picture.string->below;
   CHECK(below.front()[1] == Approx(0.0));

@@ -64,6 +64,18 @@ top: {sheet: 18 mm spruce plywood, load: 60 kg}
 machines: [{kind: drill press, mass: 60 kg, at: middle}]
 )";
 
+/// Judged, sampled and written once: nobody changes them.
+struct Told {
+  decide::Assessment judged = decide::assess(bench_files::sound(loaded), tables());
+  decide::Picture picture = decide::picture_of(judged, tables());
+  std::string html = report::html(judged, picture, std::nullopt, imprint);
+};
+
+const Told& told() {
+  static const Told made;
+  return made;
+}
+
 }  // namespace
 
 TEST_CASE("report/html: what a bench file says is never markup") {
@@ -80,7 +92,7 @@ TEST_CASE("report/html: what a bench file says is never markup") {
 }
 
 TEST_CASE("report/html: one file that asks nobody for anything") {
-  const std::string html = report_of(loaded);
+  const std::string& html = told().html;
   CHECK(count(html, "Content-Security-Policy") == 1);
   CHECK(count(html, "default-src 'none'") == 1);
   CHECK(count(html, "http") ==
@@ -91,8 +103,7 @@ TEST_CASE("report/html: one file that asks nobody for anything") {
 }
 
 TEST_CASE("report/html: the first page says what, where, and what to do") {
-  const decide::Assessment a = decide::assess(bench_files::sound(loaded), tables());
-  const std::string html = report::html(a, decide::picture_of(a, tables()), std::nullopt, imprint);
+  const std::string& html = told().html;
   const std::size_t begin = html.find("<section");
   const std::string first = html.substr(begin, html.find("</section>") - begin);
   CHECK(count(first, "Corner bench") > 0);
@@ -100,7 +111,7 @@ TEST_CASE("report/html: the first page says what, where, and what to do") {
   CHECK(count(first, "bench.yaml") == 1);
   CHECK(count(first, "drill press 60 kg, 60 kg on the top") == 1);
   CHECK(count(first, "A planning aid, not a certificate") == 1);
-  const auto balloons = report::balloons_of(a);
+  const auto balloons = report::balloons_of(told().judged);
   REQUIRE(!balloons.empty());
   for (const report::Balloon& b : balloons) {
     const std::string number = std::to_string(b.number);
@@ -110,7 +121,7 @@ TEST_CASE("report/html: the first page says what, where, and what to do") {
 }
 
 TEST_CASE("report/html: materials stand once, with their source (EN 338, Table 1, C16)") {
-  const std::string html = report_of(loaded);
+  const std::string& html = told().html;
   const std::size_t at = html.find("Engineer: materials");
   REQUIRE(at != html.npos);
   const std::string sheet = html.substr(at, html.find("</section>", at) - at);
@@ -121,7 +132,7 @@ TEST_CASE("report/html: materials stand once, with their source (EN 338, Table 1
 }
 
 TEST_CASE("report/html: every drawing says in words what it shows") {
-  const std::string html = report_of(loaded);
+  const std::string& html = told().html;
   CHECK(count(html, "role=\"img\"") > 8);
   CHECK(count(html, "<title>") == count(html, "role=\"img\"") + 1);  // and that of the page
   CHECK(count(html, "<desc>") == count(html, "role=\"img\""));
@@ -154,8 +165,7 @@ TEST_CASE("report/html: a ledger, strips, allowable stress and inches are drawn 
 }
 
 TEST_CASE("report/html: every named picture is an SVG file of its own, or nothing") {
-  const decide::Assessment a = decide::assess(bench_files::sound(loaded), tables());
-  const decide::Picture picture = decide::picture_of(a, tables());
+  const auto& [a, picture, html] = told();
   for (const std::string& name : report::picture_names()) {
     const std::string svg = report::picture_svg(name, a, picture, std::nullopt);
     INFO(name);
