@@ -84,8 +84,8 @@ class Tree:
             else:
                 folder.mkdir(parents=True, exist_ok=True)
                 shutil.copy2(source, folder / name)
-        self.build = folder / "build" / "test"
-        subprocess.run(["cmake", "--preset", "test"], cwd=folder, check=True, stdout=subprocess.DEVNULL)
+        self.build = folder / "build" / "dev"
+        subprocess.run(["cmake", "--preset", "dev"], cwd=folder, check=True, stdout=subprocess.DEVNULL)
 
     def builds(self, target):
         done = subprocess.run(["cmake", "--build", self.build, "--target", target], capture_output=True, text=True)
