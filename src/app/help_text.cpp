@@ -142,6 +142,9 @@ constexpr const char* odds_help =
 
 The stiffness of each piece of timber, of the joints and of the sheets' screws is drawn 10,000 times
 as published scatter has it. Strength is not: its scatter is in the partial factors of the rules.
+With readings in the file (standtrue prove --help) it is drawn by what they say of this bench, and the
+answer is the chance that this one passes. Exit code 1 when they contradict each other or do not fit
+the bench: it is then drawn as without them.
 
   standtrue odds bench.yaml
 )";

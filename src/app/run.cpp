@@ -139,12 +139,20 @@ Outcome prove(const Options& options, const std::string& file, const std::string
   });
 }
 
-/// Good when there is an answer, be it good or bad.
+/// Good when there is an answer, be it good or bad, and no reading contradicts. Faults of the
+/// readings are faults of the file.
 Outcome odds(const Options& options, const std::string& file, const std::string& text) {
+  const document::Reading parsed = document::parse(file, text);
   return with_bench(file, text, [&](const bench::Bench& bench, const reference::Tables& tables) {
+    std::vector<Diagnostic> faults;
+    const auto readings = bench::read_readings(*parsed.document, tables, faults);
+    if (any_error(faults)) return wrong(file, faults, "nothing was drawn.");
     constexpr std::size_t drawn = 10000;
-    const decide::Odds found = decide::odds(bench, tables, options.work, drawn, options.seed);
-    return told(options, found.why_none.empty() && found.complete ? all_good : not_good,
+    const decide::Odds found =
+        decide::odds(bench, readings, tables, options.work, drawn, options.seed);
+    const bool is_good =
+        found.why_none.empty() && found.complete && (!found.readings || found.readings->agree);
+    return told(options, is_good ? all_good : not_good,
                 {[&] { return report::json(found, file, std::string(version)); },
                  [&] { return report::text(found, bench, options.style); },
                  [&] { return report::html(found, bench, imprint_of(options, file)); }});

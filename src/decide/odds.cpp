@@ -10,6 +10,7 @@
 #include "decide/bounded.hpp"
 #include "decide/findings.hpp"
 #include "decide/ratio_surface.hpp"
+#include "decide/taught.hpp"
 
 namespace standtrue::decide {
 
@@ -67,6 +68,45 @@ class Workshop {
   Bounded mean_;
   std::set<std::string> released_;
 };
+
+/// Benches by chance, by what readings say of this one where they do.
+class Draws {
+ public:
+  Draws(const Population& population, const std::optional<Taught>& taught, std::uint64_t seed)
+      : population_(population), taught_(taught), random_(seed), errors_(seed + apart) {}
+
+  [[nodiscard]] Drawn next(bool alike) {
+    Drawn drawn = population_.draw(random_, alike);
+    if (taught_) taught_->tell(drawn, errors_, alike);
+    return drawn;
+  }
+
+ private:
+  /// Errors of readings have chances of their own, so that the population is drawn alike with
+  /// readings and without. The number is the golden section's, as good as any.
+  static constexpr std::uint64_t apart = 0x9E3779B97F4A7C15;
+
+  const Population& population_;
+  const std::optional<Taught>& taught_;
+  boost::random::mt19937_64 random_, errors_;
+};
+
+/// What readings teach of the population, or nothing; what is said of them goes to `by`.
+std::optional<Taught> taught_by(const std::vector<bench::Reading>& readings,
+                                const bench::Bench& bench, const reference::Tables& tables,
+                                const Population& population, const Work& work, ByReadings& by) {
+  const Proving proving(bench, tables);
+  const Learned learned = learned_from(readings, proving, bench, tables, work);
+  by.notes = said_of(learned, bench);
+  by.agree = learned.is_clear();
+  by.taught = learned.narrowed();
+  if (!by.agree || by.taught.empty()) return std::nullopt;
+  auto lines = lines_of(learned, proving, population, work);
+  by.used = lines.has_value();
+  if (lines) return Taught(population, std::move(*lines));
+  by.notes.push_back("How this bench would move a little stiffer was not found.");
+  return std::nullopt;
+}
 
 /// The check of one finding, over the benches of a population.
 struct Check {
@@ -180,14 +220,12 @@ struct Drawing {
   std::vector<Failing> failing;
 };
 
-Drawing draw(const std::vector<Check>& checks, const Population& population, std::size_t drawn,
-             std::uint64_t seed, bool alike) {
-  boost::random::mt19937_64 random(seed);
+Drawing draw(const std::vector<Check>& checks, Draws draws, std::size_t drawn, bool alike) {
   std::array<Counts, 3> by_outcome{};
   std::vector<Counts> failures(checks.size(), Counts{});
   std::vector<std::vector<double>> all(checks.size());
   for (std::size_t k = 0; k < drawn; ++k) {
-    const std::vector<double> logs = logs_at(checks, population.draw(random, alike));
+    const std::vector<double> logs = logs_at(checks, draws.next(alike));
     for (std::size_t v = 0; v < shifts.size(); ++v) {
       ++by_outcome[static_cast<std::size_t>(outcome_of(checks, logs, shifts[v]))][v];
       for (std::size_t i = 0; i < checks.size(); ++i) {
@@ -242,10 +280,26 @@ Fitted hold_against(std::vector<Check>& checks, const std::vector<Drawn>& drawn,
   return fit;
 }
 
+/// Findings of each; none when the work is stopped.
+std::vector<Findings> built(const Workshop& workshop, const std::vector<Drawn>& benches,
+                            const Work& work) {
+  std::vector<Findings> found(benches.size());
+  std::atomic<std::size_t> done{0};
+  std::atomic<bool> stopped{false};
+  work.for_each(benches.size(), [&](std::size_t k) {
+    if (stopped) return;
+    found[k] = workshop.build(benches[k]);
+    if (!work.keep_going(++done, benches.size())) stopped = true;
+  });
+  if (stopped) found.clear();
+  return found;
+}
+
 }  // namespace
 
-Odds odds(const bench::Bench& bench, const reference::Tables& tables, const Work& work,
-          std::size_t drawn, std::uint64_t seed) {
+Odds odds(const bench::Bench& bench, const std::vector<bench::Reading>& readings,
+          const reference::Tables& tables, const Work& work, std::size_t drawn,
+          std::uint64_t seed) {
   Odds out;
   out.drawn = drawn;
   out.seed = seed;
@@ -256,22 +310,18 @@ Odds odds(const bench::Bench& bench, const reference::Tables& tables, const Work
   }
   const Findings mean = workshop.at_mean();
   const Population& population = workshop.population;
+  std::optional<Taught> taught;
+  if (!readings.empty()) {
+    taught = taught_by(readings, bench, tables, population, work, out.readings.emplace());
+  }
   std::vector<Drawn> points = points_of_surface(population.pieces.size());
   out.fit.solved = points.size();
-  boost::random::mt19937_64 random(~seed);  // none of those that are counted
+  Draws others(population, taught, ~seed);  // none of those that are counted
   std::vector<Drawn> held;
-  for (std::size_t k = 0; k < held_against; ++k)
-    held.push_back(population.draw(random, k % 2 == 1));
+  for (std::size_t k = 0; k < held_against; ++k) held.push_back(others.next(k % 2 == 1));
   points.insert(points.end(), held.begin(), held.end());
-  std::vector<Findings> found(points.size());
-  std::atomic<std::size_t> done{0};
-  std::atomic<bool> stopped{false};
-  work.for_each(points.size(), [&](std::size_t k) {
-    if (stopped) return;
-    found[k] = workshop.build(points[k]);
-    if (!work.keep_going(++done, points.size())) stopped = true;
-  });
-  if (stopped) {
+  std::vector<Findings> found = built(workshop, points, work);
+  if (found.empty()) {
     out.complete = false;
     return out;
   }
@@ -282,10 +332,11 @@ Odds odds(const bench::Bench& bench, const reference::Tables& tables, const Work
   const std::size_t solved_benches = out.fit.solved;
   out.fit = hold_against(checks, held, in_full);
   out.fit.solved = solved_benches;
-  Drawing by_itself = draw(checks, population, drawn, seed, false);
+  const Draws draws(population, taught, seed);
+  Drawing by_itself = draw(checks, draws, drawn, false);
   out.outcomes = by_itself.outcomes;
   out.failing = std::move(by_itself.failing);
-  out.alike = draw(checks, population, drawn, seed, true).outcomes;
+  out.alike = draw(checks, draws, drawn, true).outcomes;
   return out;
 }
 

@@ -1,5 +1,6 @@
 #include "decide/population.hpp"
 
+#include <array>
 #include <boost/random/normal_distribution.hpp>
 #include <cmath>
 
@@ -7,6 +8,12 @@
 #include "standtrue/model/scatter.hpp"
 
 namespace standtrue::decide {
+
+namespace {
+
+constexpr double power = 1.5;  // of slip with density
+
+}  // namespace
 
 Population::Population(const bench::Bench& bench, const reference::Tables& tables) {
   const auto add = [&](const auto& parts) {
@@ -46,7 +53,6 @@ Drawn Population::draw(boost::random::mt19937_64& random, bool alike) const {
     E = normal(random);
     rho = normal(random);
   }
-  constexpr double power = 1.5;  // of slip with density
   const double stiffer =
       power * denser / static_cast<double>(std::max<std::size_t>(1, pieces.size()));
   drawn.joints = normal(random) + stiffer / joints;
@@ -63,6 +69,27 @@ model::Scales Population::scales(const Drawn& drawn) const {
   scales.joints = std::exp(middle_joints + joints * drawn.joints);
   scales.screws = std::exp(middle_screws + screws * drawn.screws);
   return scales;
+}
+
+std::vector<std::vector<double>> Population::covariance(bool alike) const {
+  const std::size_t n = pieces.size();
+  std::vector<std::vector<double>> P(n + 2, std::vector<double>(n + 2, 0.0));
+  // The mean of n densities scatters less than one, and goes less with the E of one piece.
+  const double share = alike || n == 0 ? 1.0 : 1.0 / static_cast<double>(n);
+  const std::array<double, 2> by_density = {power * density_ / joints, power * density_ / screws};
+  for (std::size_t i = 0; i < n; ++i) {
+    for (std::size_t k = 0; k < n; ++k) P[i][k] = alike || i == k ? 1.0 : 0.0;
+    for (const std::size_t a : {0, 1}) {
+      P[i][n + a] = P[n + a][i] = share * correlation_ * by_density[a];
+    }
+  }
+  for (const std::size_t a : {0, 1}) {
+    for (const std::size_t b : {0, 1}) {
+      const double shared = n == 0 ? 0.0 : share * by_density[a] * by_density[b];
+      P[n + a][n + b] = (a == b ? 1.0 : 0.0) + shared;
+    }
+  }
+  return P;
 }
 
 }  // namespace standtrue::decide

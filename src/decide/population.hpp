@@ -37,6 +37,9 @@ class Population {
   [[nodiscard]] Drawn middle() const;
   [[nodiscard]] Drawn draw(boost::random::mt19937_64& random, bool alike) const;
   [[nodiscard]] model::Scales scales(const Drawn& drawn) const;
+  /// Of the deviations of pieces, joints and screws in this order; ln(1 + x) of a density taken as
+  /// x, which is off by a hundredth of it.
+  [[nodiscard]] std::vector<std::vector<double>> covariance(bool alike) const;
 
  private:
   double density_ = 0.0;      ///< coefficient of variation of rho

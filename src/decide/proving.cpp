@@ -194,7 +194,9 @@ Proving::Moved Proving::one(const Asked& asked, const model::Scales& scales, con
                             const Rig* finished) const {
   if (!why_not(asked.test).empty()) return {0.0, why_not(asked.test)};
   if (asked.test == Test::loose_rail) {
-    return {rail_->sag(asked.force, scales.timber.value_or(1.0)), {}};
+    const auto own = scales.pieces.find(rail_->name);
+    const double times = scales.timber.value_or(1.0);
+    return {rail_->sag(asked.force, own == scales.pieces.end() ? times : times * own->second), {}};
   }
   const auto moved =
       asked.test == Test::top_sag

@@ -45,19 +45,25 @@ std::optional<Captioned> turns_drawing(const decide::Levelling& levelling,
 std::optional<Captioned> odds_drawing(const decide::Odds& odds, double width) {
   if (!odds.why_none.empty() || odds.drawn == 0) return std::nullopt;
   constexpr double y = 8.0, high = 9.0;
-  Svg svg(width, 30.0, "A thousand benches",
-          "How many stand, carry but, and should not be loaded.");
+  const bool is_one = odds.of_this_bench();
+  Svg svg(width, 30.0, is_one ? "Chances of this bench" : "A thousand benches",
+          is_one ? "With what chance it stands, carries but, and should not be loaded."
+                 : "How many stand, carry but, and should not be loaded.");
   struct Piece {
     const decide::Share& share;
     const char* words;
     const char* ink;
   };
   double x = 0.0, row = y + high + 5.0;
-  svg.text({0, 4.0}, "Of a thousand benches built from this file", "");
+  svg.text({0, 4.0},
+           is_one ? "Chances in a thousand of this bench, by what its readings say"
+                  : "Of a thousand benches built from this file",
+           "");
   double told = 0.0;
-  for (const Piece& piece : {Piece{odds.outcomes.stand, "stand", "paper"},
-                             Piece{odds.outcomes.carry_but, "carry, but", "care"},
-                             Piece{odds.outcomes.do_not_load, "do not load", "barred"}}) {
+  for (const Piece& piece :
+       {Piece{odds.outcomes.stand, is_one ? "stands" : "stand", "paper"},
+        Piece{odds.outcomes.carry_but, is_one ? "carries, but" : "carry, but", "care"},
+        Piece{odds.outcomes.do_not_load, "do not load", "barred"}}) {
     const double share = static_cast<double>(piece.share.count) / static_cast<double>(odds.drawn);
     const double wide = width * share;
     svg.rect({x, y}, wide, high, piece.ink);

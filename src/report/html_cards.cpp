@@ -71,10 +71,13 @@ std::string html(const decide::Odds& odds, const bench::Bench& bench, const Impr
   std::string word;
   if (odds.why_none.empty() && odds.drawn > 0) {
     const std::string told = of_thousand(odds.outcomes.stand, odds.drawn);
-    word = told.substr(0, told.find(' ')) + " of 1000 stand";
+    word = told.substr(0, told.find(' '));
+    word = odds.of_this_bench() ? "stands: " + word + " in 1000" : word + " of 1000 stand";
   }
-  return card(bench, "How many such benches would pass", word, one(odds_drawing(odds, card_width)),
-              page(odds, bench), imprint);
+  const char* question = odds.of_this_bench() ? "With what chance this bench passes"
+                                              : "How many such benches would pass";
+  return card(bench, question, word, one(odds_drawing(odds, card_width)), page(odds, bench),
+              imprint);
 }
 
 std::string html(const decide::PlacePlan& plan, const bench::Bench& bench, const Imprint& imprint) {

@@ -40,6 +40,12 @@ std::string json(const decide::Odds& odds, const std::string& file, const std::s
     failing.push_back(one);
   }
   for (const check::Finding& f : odds.left_out) left_out.push_back(drawn_check(f));
+  if (odds.readings) {
+    document["readings"] = {{"used", odds.readings->used},
+                            {"agree", odds.readings->agree},
+                            {"taught", odds.readings->taught},
+                            {"notes", odds.readings->notes}};
+  }
   document["drawn"] = odds.drawn;
   document["seed"] = odds.seed;
   document["outcomes"] = outcomes_json(odds.outcomes);

@@ -39,6 +39,42 @@ TEST_CASE("app/odds: a frame that can move has none, and the exit code says so")
   CHECK(has(told.out, "They can not be reckoned: "));
 }
 
+TEST_CASE("app/odds: with readings it is the chance of this one bench, and says by what") {
+  const std::string file = std::string(pinned) + "readings:\n  - {test: loose rail, load: 20 kg, ";
+  const app::Outcome told =
+      app::run(app::Command::odds, {}, "b.yaml", file + "moves: 0.8 mm, gauge: 0.01 mm}\n");
+  CAPTURE(told.out);
+  CHECK(told.code == app::all_good);
+  CHECK(has(told.out, "By what its readings say this bench "));
+  CHECK(has(told.out, "chance in 1000"));
+  CHECK(has(told.out, "Drawn by what the readings of this bench say of its stiffness: timber"));
+  CHECK_FALSE(has(told.out, "could be built from this file"));
+}
+
+TEST_CASE("app/odds: readings that contradict are not used, and the exit code says so") {
+  const app::Outcome told =
+      app::run(app::Command::odds, {}, "b.yaml",
+               std::string(pinned) +
+                   "readings:\n  - {test: loose rail, load: 20 kg, moves: 4 mm, gauge: 0.01 mm}\n"
+                   "  - {test: loose rail, load: 20 kg, moves: 0.5 mm, gauge: 0.01 mm}\n");
+  CAPTURE(told.out);
+  CHECK(told.code == app::not_good);
+  CHECK(has(told.out, "of the benches that could be built from this file would stand"));
+  CHECK(has(told.out, "The readings of the file are not used"));
+  CHECK(has(told.out, "does not agree"));
+}
+
+TEST_CASE("app/odds: a wrong reading is a fault of the file") {
+  const app::Outcome wrong =
+      app::run(app::Command::odds, {}, "b.yaml",
+               std::string(pinned) + "readings: [{test: loose rail, pull: 3 kg, moves: 2 mm}]\n");
+  CHECK(wrong.code == app::wrong_file);
+  CHECK(wrong.out.empty());
+  CHECK(has(wrong.err, "b.yaml:9:"));
+  CHECK(has(wrong.err, "a weight is put on"));
+  CHECK(has(wrong.err, "nothing was drawn"));
+}
+
 TEST_CASE("app/odds: command line") {
   const auto parsed = app::read_arguments({"odds", "b.yaml", "--seed", "42", "--json"});
   REQUIRE(std::holds_alternative<app::Request>(parsed));

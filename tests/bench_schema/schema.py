@@ -65,7 +65,7 @@ def bench_keys():
         "bought": word("Damp timber creeps more as it dries.", "dry", "damp"),
         "rules": word("By which rules timber is judged.", "limit states", "allowable stress"),
         **frame_keys(), **use_keys(),
-        "readings": {"description": "What was measured; for standtrue prove.",
+        "readings": {"description": "What was measured; for standtrue prove and odds.",
                      "type": ["array", "null"], "items": groups.needing("reading", "test", "moves")},
         "prices": reference_to("prices", "What things cost; for standtrue parts."),
         "variants": {"description": "Benches to compare: a name, and the keys that it changes.",

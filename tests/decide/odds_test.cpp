@@ -115,7 +115,7 @@ TEST_CASE("decide/ratio_surface: a piece counts by itself (closed form)") {
 
 TEST_CASE("decide/odds: a pinned rail sags too much with Phi((ln r + s^2/2)/s) (lognormal E)") {
   const bench::Bench bench = pinned();
-  const Odds odds = decide::odds(bench, tables(), decide::Work::plain());
+  const Odds odds = decide::odds(bench, {}, tables(), decide::Work::plain());
   REQUIRE(odds.why_none.empty());
   const decide::Failing* sag = failing(odds, "sag/front-top-rail");
   REQUIRE(sag != nullptr);
@@ -131,7 +131,7 @@ TEST_CASE("decide/odds: a pinned rail sags too much with Phi((ln r + s^2/2)/s) (
 
 TEST_CASE("decide/odds: as many sway too much as when each bench is solved (brute force)") {
   const bench::Bench bench = swaying();
-  const Odds odds = decide::odds(bench, tables(), decide::Work::plain());
+  const Odds odds = decide::odds(bench, {}, tables(), decide::Work::plain());
   REQUIRE(odds.why_none.empty());
   const decide::Failing* sway = failing(odds, "sway/across");
   REQUIRE(sway != nullptr);
@@ -162,9 +162,9 @@ TEST_CASE(
   backwards.for_each = [](std::size_t n, const std::function<void(std::size_t)>& f) {
     for (std::size_t k = n; k > 0; --k) f(k - 1);
   };
-  const Odds a = decide::odds(bench, tables(), decide::Work::plain(), 2000);
-  const Odds b = decide::odds(bench, tables(), backwards, 2000);
-  const Odds c = decide::odds(bench, tables(), backwards, 2000, 2);
+  const Odds a = decide::odds(bench, {}, tables(), decide::Work::plain(), 2000);
+  const Odds b = decide::odds(bench, {}, tables(), backwards, 2000);
+  const Odds c = decide::odds(bench, {}, tables(), backwards, 2000, 2);
   CHECK(a.outcomes.stand.count == b.outcomes.stand.count);
   CHECK(a.fit.typical == b.fit.typical);
   REQUIRE(a.failing.size() == b.failing.size());
@@ -187,11 +187,11 @@ TEST_CASE(
 TEST_CASE("decide/odds: stopped, it gives no numbers; a frame that can move has no odds") {
   decide::Work work = decide::Work::plain();
   work.keep_going = [](std::size_t done, std::size_t) { return done < 3; };
-  CHECK_FALSE(decide::odds(swaying(), tables(), work).complete);
+  CHECK_FALSE(decide::odds(swaying(), {}, tables(), work).complete);
   const bench::Bench loose = bench_files::sound(
       "standtrue: 1\nsize: 1500 x 600 x 860 mm\ntimber: C24 45 x 95 mm\njoints: pinned\n"
       "top: 18 mm spruce plywood\nanalysis: {sheets: none}\n");
-  CHECK_FALSE(decide::odds(loose, tables(), decide::Work::plain()).why_none.empty());
+  CHECK_FALSE(decide::odds(loose, {}, tables(), decide::Work::plain()).why_none.empty());
 }
 
 }  // namespace odds_test

@@ -6,6 +6,7 @@
 #include <sstream>
 
 #include "report/layout.hpp"
+#include "standtrue/report/html.hpp"
 #include "standtrue/report/report.hpp"
 
 namespace odds_report_test {
@@ -43,6 +44,17 @@ decide::Odds made() {
   hum.ratio_stiff = 3.7;
   odds.left_out.push_back(hum);
   odds.fit = {30, 12, 0.006, 0.015, 0};
+  return odds;
+}
+
+/// The same of one bench with readings.
+decide::Odds measured() {
+  decide::Odds odds = made();
+  odds.readings =
+      decide::ByReadings{true,
+                         true,
+                         {"timber", "joints"},
+                         {"Of the screws these readings tell nothing: as unknown as before."}};
   return odds;
 }
 
@@ -90,11 +102,62 @@ TEST_CASE("report/odds: eight checks are shown, and how many more there are") {
   CHECK_FALSE(has(page(made()), "more fail"));
 }
 
+TEST_CASE("report/odds: of a bench that was measured it tells the chance, not a share") {
+  const std::string text = page(measured(), 400);
+  CAPTURE(text);
+  CHECK(has(text, "By what its readings say this bench stands with a chance of about 6 in 10, "));
+  CHECK(has(text, "The chance that it carries, but fails in service, is about 4 in 10."));
+  CHECK(has(text, "The chance that it should not be loaded is 2 in a thousand."));
+  CHECK(has(text, "What is likeliest to fail: sway"));
+  CHECK(has(text, "chance in 1000"));
+  CHECK(has(text, "Drawn by what the readings of this bench say of its stiffness: timber, joints"));
+  CHECK(has(text, "Of the screws these readings tell nothing: as unknown as before."));
+  CHECK(has(text, "the chance of this one bench, and of no other"));
+  CHECK_FALSE(has(text, "of the benches"));
+  CHECK_FALSE(has(text, "of 1000 benches"));
+  decide::Odds sure = measured();
+  sure.outcomes = {{10000, 0.9996, 1.0}, {0, 0.0, 0.0004}, {0, 0.0, 0.0004}};
+  CHECK(has(page(sure, 400), "this bench is all but certain to stand"));
+  sure.outcomes = {{0, 0.0, 0.0004}, {0, 0.0, 0.0004}, {10000, 0.9996, 1.0}};
+  CHECK(has(page(sure, 400), "is all but certain not to stand"));
+  CHECK(has(page(sure, 400), "It should not be loaded."));
+  sure.outcomes = {{9999, 0.999, 1.0}, {1, 0.0, 0.001}, {0, 0.0, 0.0004}};
+  CHECK(has(page(sure, 400), "stands with a chance of 999 in a thousand"));
+}
+
+TEST_CASE("report/odds: readings that are not used are told at once, and why below") {
+  decide::Odds odds = measured();
+  odds.readings->used = false;
+  const std::string text = page(odds);
+  CHECK(has(text, "of the benches that could be built from this file would stand"));
+  CHECK(has(text, "The readings of the file are not used (below)."));
+  odds.readings->agree = false;
+  CHECK(has(page(odds), "Not used: they do not agree, or not with this bench."));
+  odds.readings->agree = true;
+  odds.readings->taught.clear();
+  CHECK(has(page(odds), "Not used: they tell nothing."));
+}
+
+TEST_CASE("report/odds: the sheet of a bench that was measured says so") {
+  bench::Bench bench;
+  bench.title = "Bench";
+  const std::string one = report::html(measured(), bench, {});
+  CHECK(has(one, "With what chance this bench passes"));
+  CHECK(has(one, "stands: 612 in 1000"));
+  CHECK(has(one, "Chances in a thousand of this bench, by what its readings say"));
+  CHECK_FALSE(has(one, "thousand benches"));
+  const std::string many = report::html(made(), bench, {});
+  CHECK(has(many, "612 of 1000 stand"));
+  CHECK(has(many, "Of a thousand benches built from this file"));
+}
+
 TEST_CASE("report/odds: no line is wider than the page") {
   for (const int width : {50, 80, 100}) {
-    std::istringstream lines(page(made(), width));
-    for (std::string line; std::getline(lines, line);) {
-      CHECK(report::columns(line) <= static_cast<std::size_t>(width));
+    for (const decide::Odds& odds : {made(), measured()}) {
+      std::istringstream lines(page(odds, width));
+      for (std::string line; std::getline(lines, line);) {
+        CHECK(report::columns(line) <= static_cast<std::size_t>(width));
+      }
     }
   }
 }
@@ -120,6 +183,12 @@ TEST_CASE("report/odds: the JSON has what its schema asks for, and nothing else"
   same(document["left_out"][0], schema["$defs"]["check"]);
   CHECK(document["failing"][0]["share"]["count"] == 3860);
   CHECK(document["failing"][0]["ratios"]["median"] == doctest::Approx(0.8));
+  CHECK_FALSE(document.contains("readings"));
+  const json read = json::parse(report::json(measured(), "b.yaml", "1"));
+  same(read, schema);
+  same(read["readings"], schema["properties"]["readings"]);
+  CHECK(read["readings"]["used"] == true);
+  CHECK(read["readings"]["taught"] == json::array({"timber", "joints"}));
   decide::Odds none;
   none.why_none = "it can move";
   CHECK(json::parse(report::json(none, "b.yaml", "1"))["why_none"] == "it can move");
