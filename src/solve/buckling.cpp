@@ -5,6 +5,7 @@
 #include <Eigen/Eigenvalues>
 
 #include <algorithm>
+#include <limits>
 
 #include "solve/second_order.hpp"
 #include "solve/sparse_ldlt.hpp"
@@ -91,6 +92,14 @@ BucklingMode buckling_mode(const Prepared::Inside& in, double inverse_factor,
   return mode;
 }
 
+/// Of all members, by their axial forces.
+Eigen::MatrixXd pressed_by(const State& state, const std::vector<Eigen::MatrixXd>& geometric) {
+  Eigen::MatrixXd sum = Eigen::MatrixXd::Zero(geometric.front().rows(), geometric.front().cols());
+  for (model::MemberId m = 0; m < geometric.size(); ++m)
+    sum += axial_force(state, m) * geometric[m];
+  return sum;
+}
+
 Refusal loose_on_its_feet() {
   return {Refusal::Why::mechanism, "what still touches the floor does not hold the frame",
           "spread the supports, or fix one", std::nullopt};
@@ -132,6 +141,33 @@ OrRefusal<std::vector<BucklingMode>> buckling(const Prepared& prepared, const St
     modes.push_back(buckling_mode(in, pairs->inverse_factor(i), pairs->shape.col(i)));
   }
   return modes;
+}
+
+AlikeBuckling::AlikeBuckling(const Prepared& prepared, const State& state,
+                             const std::vector<BucklingMode>& modes) {
+  const Prepared::Inside& in = prepared.inside();
+  const auto n = static_cast<Eigen::Index>(modes.size());
+  for (model::MemberId m = 0; m < in.model.members.size(); ++m) {
+    Eigen::MatrixXd ends(12, n);
+    for (Eigen::Index i = 0; i < n; ++i) {
+      ends.col(i) = in.node_movements(m, modes[static_cast<std::size_t>(i)].shape);
+    }
+    geometric_.emplace_back(ends.transpose() * in.kernels[m].global_geometric() * ends);
+  }
+  // K φ = -α K_G φ, of the state that they come from.
+  stiffness_ = -pressed_by(state, geometric_).diagonal();
+  for (Eigen::Index i = 0; i < n; ++i) stiffness_(i) *= modes[static_cast<std::size_t>(i)].factor;
+}
+
+double AlikeBuckling::factor(const State& state) const {
+  const Eigen::VectorXd scale = stiffness_.cwiseSqrt().cwiseInverse();
+  const Eigen::MatrixXd pushing =
+      -(scale.asDiagonal() * pressed_by(state, geometric_) * scale.asDiagonal());
+  const double largest =
+      Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd>(pushing, Eigen::EigenvaluesOnly)
+          .eigenvalues()
+          .maxCoeff();
+  return largest > 0.0 ? 1.0 / largest : std::numeric_limits<double>::infinity();
 }
 
 }  // namespace standtrue::solve

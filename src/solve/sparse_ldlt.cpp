@@ -1,7 +1,6 @@
 #include "solve/sparse_ldlt.hpp"
 
 #include <algorithm>
-#include <array>
 
 #include "standtrue/contract.hpp"
 
@@ -9,136 +8,148 @@ namespace standtrue::solve {
 
 namespace {
 
-/// What the sweeps are made of, on `Width` columns that lie next to each other. A fixed width lets
-/// the compiler keep a row in vector registers.
-struct LowerTriangle {
-  const int* outer;
-  const int* inner;
-  const double* value;
-  const double* pivot;
-  std::ptrdiff_t n;
-};
+/// Columns that go together: at most four cache lines a row.
+Eigen::Index panel_width(Eigen::Index columns) {
+  constexpr Eigen::Index strip = 8, most = 32;
+  return std::min(most, (columns + strip - 1) / strip * strip);
+}
 
-/// L y = x, y /= d, L^T z = y in place; `stride` between rows. Plain loops: each compiler makes of
-/// them what the machine has.
-template <std::size_t Width>
-[[gnu::always_inline]] inline void sweep(const LowerTriangle& L, double* x, std::ptrdiff_t stride) {
-  std::array<double, Width> xj;
-  for (std::ptrdiff_t j = 0; j < L.n; ++j) {
-    const double* row = x + j * stride;
-    for (std::size_t k = 0; k < Width; ++k) xj[k] = row[k];
-    for (int p = L.outer[j]; p < L.outer[j + 1]; ++p) {
-      double* below = x + L.inner[p] * stride;
-      for (std::size_t k = 0; k < Width; ++k) below[k] -= L.value[p] * xj[k];
-    }
+using Order = std::vector<int>;  // unknown of each place
+
+Eigen::VectorXd by_place(const Eigen::VectorXd& f, const Order& unknown) {
+  Eigen::VectorXd x(f.size());
+  for (Eigen::Index p = 0; p < x.size(); ++p) x(p) = f(unknown[static_cast<std::size_t>(p)]);
+  return x;
+}
+Eigen::VectorXd by_unknown(const Eigen::VectorXd& x, const Order& unknown) {
+  Eigen::VectorXd f(x.size());
+  for (Eigen::Index p = 0; p < x.size(); ++p) f(unknown[static_cast<std::size_t>(p)]) = x(p);
+  return f;
+}
+/// `count` columns from `from` on.
+void put_by_unknown(const Panel& x, const Order& unknown, Eigen::Index from, Eigen::Index count,
+                    Panel& into) {
+  for (Eigen::Index p = 0; p < x.rows(); ++p) {
+    into.row(unknown[static_cast<std::size_t>(p)]).segment(from, count) = x.row(p).head(count);
   }
-  for (std::ptrdiff_t j = L.n; j-- > 0;) {
-    double* row = x + j * stride;
-    for (std::size_t k = 0; k < Width; ++k) xj[k] = row[k] / L.pivot[j];
-    for (int p = L.outer[j]; p < L.outer[j + 1]; ++p) {
-      const double* below = x + L.inner[p] * stride;
-      for (std::size_t k = 0; k < Width; ++k) xj[k] -= L.value[p] * below[k];
-    }
-    for (std::size_t k = 0; k < Width; ++k) row[k] = xj[k];
-  }
-}
-
-// On x86 also a version for wider registers, chosen when the program starts; the same operations in
-// the same order, so the same answers to the last bit. Sanitizers can not start with it.
-#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && \
-    !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_UNDEFINED__)
-#define STANDTRUE_WIDE [[gnu::target_clones("avx2", "default")]]
-#else
-#define STANDTRUE_WIDE
-#endif
-
-STANDTRUE_WIDE void sweep_32(const LowerTriangle& L, double* x, std::ptrdiff_t stride) {
-  sweep<32>(L, x, stride);
-}
-STANDTRUE_WIDE void sweep_16(const LowerTriangle& L, double* x, std::ptrdiff_t stride) {
-  sweep<16>(L, x, stride);
-}
-STANDTRUE_WIDE void sweep_8(const LowerTriangle& L, double* x, std::ptrdiff_t stride) {
-  sweep<8>(L, x, stride);
-}
-
-LowerTriangle triangle(const Eigen::SparseMatrix<double>& L, const Eigen::VectorXd& d) {
-  return {L.outerIndexPtr(), L.innerIndexPtr(), L.valuePtr(), d.data(), L.cols()};
 }
 
 }  // namespace
 
-SparseLdlt::SparseLdlt(const Eigen::SparseMatrix<double>& K) : n_(K.cols()) {
-  if (n_ == 0) return;
-  const Eigen::SimplicialLDLT<Eigen::SparseMatrix<double>> ldlt(K);
-  order_ = ldlt.permutationP().indices();
-  d_ = ldlt.vectorD();
-  if (ldlt.info() != Eigen::Success) {
-    // It stops at a pivot of exactly zero; those after it were never made.
-    const double* zero = std::find(d_.data(), d_.data() + n_, 0.0);
-    d_.conservativeResize(std::min<Eigen::Index>(zero - d_.data() + 1, n_));
+SparseLdlt::SparseLdlt(const SparseMatrix& K, const std::vector<int>& kept)
+    : nodes_(supernodes_of(K, kept)),
+      n_inner_(static_cast<int>(K.cols()) - static_cast<int>(kept.size())) {
+  scatter(K);
+  d_ = Eigen::VectorXd::Zero(n_inner_);
+  const int made = eliminate(nodes_, first_value_, values_.data(), d_.data());
+  if (made < n_inner_) {
+    d_.conservativeResize(made + 1);
     ok_ = false;
-    return;
+  } else {
+    ok_ = n_inner_ == 0 || d_.minCoeff() > 0.0;
   }
-  L_ = ldlt.matrixL().nestedExpression();
-  L_.makeCompressed();
-  ok_ = d_.minCoeff() > 0.0;
 }
 
+/// The entries of K to their places in the lower triangle.
+void SparseLdlt::scatter(const SparseMatrix& K) {
+  std::size_t size = 0;
+  for (int s = 0; s < nodes_.count(); ++s) {
+    first_value_.push_back(size);
+    size += static_cast<std::size_t>(nodes_.width(s)) *
+            static_cast<std::size_t>(nodes_.width(s) + nodes_.below(s));
+  }
+  values_.assign(size, 0.0);
+  std::vector<int> row_of_place(static_cast<std::size_t>(K.cols()));
+  for (int s = 0; s < nodes_.count(); ++s) {
+    const BlockOf<double> block{nodes_, first_value_, values_.data(), s};
+    for (int i = 0; i < block.width; ++i) {
+      row_of_place[static_cast<std::size_t>(block.first + i)] = i;
+    }
+    for (int i = 0; i < block.below; ++i) {
+      row_of_place[static_cast<std::size_t>(block.rows[i])] = block.width + i;
+    }
+    for (int c = 0; c < block.width; ++c) {
+      const int unknown = nodes_.unknown[static_cast<std::size_t>(block.first + c)];
+      for (SparseMatrix::InnerIterator it(K, unknown); it; ++it) {
+        const int place = nodes_.place[static_cast<std::size_t>(it.row())];
+        if (place < block.first + c) continue;
+        block.row(row_of_place[static_cast<std::size_t>(place)])[c] = it.value();
+      }
+    }
+  }
+}
+
+Triangle SparseLdlt::lower(int rows) const { return {nodes_, first_value_, values_.data(), rows}; }
+
 Eigen::VectorXd SparseLdlt::solve(const Eigen::VectorXd& f) const {
-  Eigen::VectorXd x(n_);
-  for (Eigen::Index i = 0; i < n_; ++i) x(order_(i)) = f(i);
-  if (n_ > 0) sweep<1>(triangle(L_, d_), x.data(), 1);
-  Eigen::VectorXd result(n_);
-  for (Eigen::Index i = 0; i < n_; ++i) result(i) = x(order_(i));
-  return result;
+  Eigen::VectorXd x = by_place(f, nodes_.unknown);
+  x.tail(f.size() - n_inner_).setZero();
+  forward(lower(n_inner_), x.data());
+  x.head(n_inner_).array() /= d_.array();
+  backward(lower(n_inner_), x.data());
+  return by_unknown(x, nodes_.unknown);
 }
 
 Panel SparseLdlt::solve(const Panel& F) const {
-  constexpr Eigen::Index width = 32;
-  Panel result(n_, F.cols());
-  Panel x(n_, width);  // one contiguous panel: rows a cache line apart, not a whole matrix
-  for (Eigen::Index from = 0; from < F.cols() && n_ > 0; from += width) {
+  Panel result(F.rows(), F.cols());
+  const Eigen::Index width = panel_width(F.cols());
+  Panel x(F.rows(), width);
+  const Triangle L = lower(n_inner_);
+  for (Eigen::Index from = 0; from < F.cols() && F.rows() > 0; from += width) {
     const Eigen::Index count = std::min(width, F.cols() - from);
     if (count < width) x.setZero();
-    for (Eigen::Index i = 0; i < n_; ++i) {
-      x.row(order_(i)).head(count) = F.row(i).segment(from, count);
+    for (Eigen::Index p = 0; p < n_inner_; ++p) {
+      x.row(p).head(count) =
+          F.row(nodes_.unknown[static_cast<std::size_t>(p)]).segment(from, count);
     }
-    const LowerTriangle L = triangle(L_, d_);
-    if (count <= 8) {
-      sweep_8(L, x.data(), width);
-    } else if (count <= 16) {
-      sweep_16(L, x.data(), width);
-    } else {
-      sweep_32(L, x.data(), width);
-    }
-    for (Eigen::Index i = 0; i < n_; ++i) {
-      result.row(i).segment(from, count) = x.row(order_(i)).head(count);
-    }
+    x.bottomRows(F.rows() - n_inner_).setZero();
+    forward(L, x.data(), width, count);
+    for (Eigen::Index p = 0; p < n_inner_; ++p) x.row(p).head(count) /= d_(p);
+    backward(L, x.data(), width, count);
+    put_by_unknown(x, nodes_.unknown, from, count, result);
   }
   return result;
 }
 
 Eigen::VectorXd SparseLdlt::first_half(const Eigen::VectorXd& f) const {
-  expects(ok_, "SparseLdlt: no roots of its pivots");
-  Eigen::VectorXd x(n_);
-  for (Eigen::Index i = 0; i < n_; ++i) x(order_(i)) = f(i);
-  L_.triangularView<Eigen::UnitLower>().solveInPlace(x);
+  expects(ok_ && n_inner_ == f.size(), "SparseLdlt: no roots of its pivots");
+  Eigen::VectorXd x = by_place(f, nodes_.unknown);
+  forward(lower(n_inner_), x.data());
   return x.array() / d_.array().sqrt();
 }
 
 Eigen::VectorXd SparseLdlt::second_half(const Eigen::VectorXd& y) const {
-  expects(ok_, "SparseLdlt: no roots of its pivots");
+  expects(ok_ && n_inner_ == y.size(), "SparseLdlt: no roots of its pivots");
   Eigen::VectorXd x = y.array() / d_.array().sqrt();
-  L_.transpose().triangularView<Eigen::UnitUpper>().solveInPlace(x);
-  Eigen::VectorXd result(n_);
-  for (Eigen::Index i = 0; i < n_; ++i) result(i) = x(order_(i));
+  backward(lower(n_inner_), x.data());
+  return by_unknown(x, nodes_.unknown);
+}
+
+Eigen::MatrixXd SparseLdlt::rest() const {
+  const auto n = static_cast<Eigen::Index>(nodes_.place.size()) - n_inner_;
+  if (n == 0) return Eigen::MatrixXd(0, 0);
+  const Eigen::Map<const Panel> lower(values_.data() + first_value_.back(), n, n);
+  return Eigen::MatrixXd(lower).selfadjointView<Eigen::Lower>();
+}
+
+Panel SparseLdlt::follow(const Panel& kept_movements) const {
+  const auto n = static_cast<Eigen::Index>(nodes_.place.size());
+  Panel result(n, kept_movements.cols());
+  const Eigen::Index width = panel_width(kept_movements.cols());
+  Panel x(n, width);
+  const Triangle L = lower(static_cast<int>(n));
+  for (Eigen::Index from = 0; from < kept_movements.cols() && n > 0; from += width) {
+    const Eigen::Index count = std::min(width, kept_movements.cols() - from);
+    x.setZero();
+    x.bottomRows(n - n_inner_).leftCols(count) = kept_movements.middleCols(from, count);
+    backward(L, x.data(), width, count);
+    put_by_unknown(x, nodes_.unknown, from, count, result);
+  }
   return result;
 }
 
 Eigen::Index SparseLdlt::unknown_of_pivot(Eigen::Index pivot) const {
-  const int* found = std::find(order_.data(), order_.data() + n_, static_cast<int>(pivot));
-  return found - order_.data();
+  return nodes_.unknown[static_cast<std::size_t>(pivot)];
 }
 
 }  // namespace standtrue::solve

@@ -1,9 +1,14 @@
 #pragma once
 
-#include <Eigen/SparseCholesky>
+#include <Eigen/Core>
 #include <Eigen/SparseCore>
+#include <vector>
 
-/// A sparse symmetric matrix as L D L^T, with solves for many right-hand sides at once.
+#include "solve/blocks.hpp"
+#include "solve/supernodes.hpp"
+
+/// A sparse symmetric matrix as L D L^T, block by block, with solves for many right-hand sides at
+/// once; or the same for most of its unknowns, and what is left of it for the others.
 namespace standtrue::solve {
 
 using SparseMatrix = Eigen::SparseMatrix<double>;
@@ -13,28 +18,42 @@ using Panel = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMa
 class SparseLdlt {
  public:
   SparseLdlt() = default;
-  /// K square and symmetric (both triangles). May break down; see `ok`.
-  explicit SparseLdlt(const SparseMatrix& K);
+  /// K square and symmetric (both triangles). May break down; see `ok`. Unknowns that are `kept`
+  /// are not eliminated: solves leave them at rest.
+  explicit SparseLdlt(const SparseMatrix& K, const std::vector<int>& kept = {});
 
   /// True if every pivot is positive.
   [[nodiscard]] bool ok() const { return ok_; }
   /// As far as they were made: a pivot of exactly zero is the last.
   [[nodiscard]] const Eigen::VectorXd& pivots() const { return d_; }
-  [[nodiscard]] Eigen::VectorXd solve(const Eigen::VectorXd& f) const;
-  /// All columns at once, 32 at a time: on one core some ten times as quick as column by column.
-  [[nodiscard]] Panel solve(const Panel& F) const;
-  /// The halves of a solve, K = C C^T: C^-1 f and C^-T y.   Contract: ok().
-  [[nodiscard]] Eigen::VectorXd first_half(const Eigen::VectorXd& f) const;
-  [[nodiscard]] Eigen::VectorXd second_half(const Eigen::VectorXd& y) const;
   /// Which unknown the pivot belongs to.
   [[nodiscard]] Eigen::Index unknown_of_pivot(Eigen::Index pivot) const;
 
+  /// Over all unknowns; zero where they are kept.   Contract: not broken down.
+  [[nodiscard]] Eigen::VectorXd solve(const Eigen::VectorXd& f) const;
+  /// All columns at once: the same numbers as column by column, and many times as quick.
+  [[nodiscard]] Panel solve(const Panel& F) const;
+  /// The halves of a solve, K = C C^T: C^-1 f and C^-T y.   Contract: ok(), nothing kept.
+  [[nodiscard]] Eigen::VectorXd first_half(const Eigen::VectorXd& f) const;
+  [[nodiscard]] Eigen::VectorXd second_half(const Eigen::VectorXd& y) const;
+
+  /// K_kk - K_ki K_ii^-1 K_ik of the kept unknowns.
+  [[nodiscard]] Eigen::MatrixXd rest() const;
+  /// The movements of all unknowns that go with those of the kept ones: -K_ii^-1 K_ik u_k.
+  [[nodiscard]] Panel follow(const Panel& kept_movements) const;
+
  private:
-  Eigen::Index n_ = 0;
-  bool ok_ = true;
-  SparseMatrix L_;  ///< strictly lower, compressed columns
+  void scatter(const SparseMatrix& K);
+  [[nodiscard]] Triangle lower(int rows) const;
+
+  Supernodes nodes_;
+  /// Of supernode s from first_value_[s] on, by rows: L of its own places, then of `rows`. The
+  /// kept ones hold what is left of K.
+  std::vector<double> values_;
+  std::vector<std::size_t> first_value_;
   Eigen::VectorXd d_;
-  Eigen::VectorXi order_;  ///< order_(unknown) = row of L
+  int n_inner_ = 0;  ///< how many are eliminated
+  bool ok_ = true;
 };
 
 }  // namespace standtrue::solve

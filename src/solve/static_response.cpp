@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <map>
 
 #include "standtrue/contract.hpp"
 #include "standtrue/solve/buckling.hpp"
@@ -11,6 +12,8 @@
 namespace standtrue::solve {
 
 namespace {
+
+constexpr double last_bit = 1e-6;  // of equals, rounding must not choose
 
 /// By tipping or sliding: then the push grows no further.
 bool is_let_go(const OrRefusal<State>& state) {
@@ -79,15 +82,16 @@ class Answering {
 
   enum class By { first_order, what_they_ask, second_order };
 
-  /// All combinations, or once more those alone that ask for second order.
-  std::optional<Refusal> answer(By by, bool known_to_stand = false, bool askers_alone = false) {
-    if (!askers_alone) {
+  /// All combinations, or once more `only` these.
+  std::optional<Refusal> answer(By by, bool known_to_stand = false,
+                                const std::vector<bool>* only = nullptr) {
+    if (!only) {
       response_.states.clear();
       response_.loadings.clear();
     }
     for (std::size_t c = 0; c < model_.combinations.size(); ++c) {
       const model::Combination& combination = model_.combinations[c];
-      if (askers_alone && !combination.second_order) continue;
+      if (only && !(*only)[c]) continue;
       Loading loading = loading_of(combination);
       if (by != By::what_they_ask) loading.second_order = by == By::second_order;
       loading.known_to_stand = known_to_stand;
@@ -96,7 +100,7 @@ class Answering {
       OrRefusal<State> state = combination.limited
                                    ? respond_up_to_tipping(*prepared, loading, *combination.limited)
                                    : respond(*prepared, loading);
-      if (askers_alone) {
+      if (only) {
         response_.states[c] = std::move(state);
         response_.loadings[c] = std::move(loading);
       } else {
@@ -107,42 +111,79 @@ class Answering {
     return std::nullopt;
   }
 
-  /// Under the combination that presses the posts most, and the shove that does: what the others
-  /// press elsewhere changes the factor little beside that.
+  /// The lowest factor of the combinations of the largest loads. Where the same feet touch, the
+  /// shapes are much alike: those under the one that presses the posts most tell which is lowest.
   void find_stability() {
     const OrRefusal<Prepared> prepared = with(model::SpringSet::sway);
     if (!prepared) {
       response_.no_stability = prepared.error();
       return;
     }
-    Stability lowest{std::numeric_limits<double>::infinity(), 0, {}};
-    for (const bool shoved : {false, true}) {
-      const std::optional<std::size_t> worst = most_pressed(shoved);
-      if (!worst) continue;
-      const auto modes = buckling(*prepared, *response_.states[*worst]);
-      if (!modes) {
-        response_.no_stability = modes.error();
-        return;
-      }
-      if (modes->empty() || modes->front().factor >= lowest.factor) continue;
-      lowest = Stability{modes->front().factor, *worst, modes->front().shape};
+    constexpr double none = std::numeric_limits<double>::infinity();
+    Stability lowest{none, 0, {}};
+    lowest_on_all_feet_ = none;
+    factors_.assign(model_.combinations.size(), none);
+    for (const std::vector<std::size_t>& alike : pressed_alike()) {
+      const State& most = *response_.states[alike.front()];
+      const auto shapes = buckling(*prepared, most, alike.size() > 1 ? 3 : 1);
+      if (!shapes && !response_.no_stability) response_.no_stability = shapes.error();
+      if (!shapes || shapes->empty()) continue;
+      const AlikeBuckling trial(*prepared, most, *shapes);
+      for (const std::size_t c : alike) factors_[c] = trial.factor(*response_.states[c]);
+      const std::size_t worst = lowest_of(alike);
+      const auto found =
+          worst == alike.front() ? shapes : buckling(*prepared, *response_.states[worst], 1);
+      if (!found || found->empty()) continue;
+      factors_[worst] = found->front().factor;
+      if (stands_on_all_feet(most)) lowest_on_all_feet_ = found->front().factor;
+      if (found->front().factor >= lowest.factor) continue;
+      lowest = Stability{found->front().factor, worst, found->front().shape};
     }
     response_.stability = std::move(lowest);
   }
 
- private:
-  /// Among those that a push leads, or the others.
-  [[nodiscard]] std::optional<std::size_t> most_pressed(bool shoved) const {
-    std::optional<std::size_t> worst;
-    double most = 0.0;
+  /// Of the combinations that leave all feet on the floor: what decides for all.
+  [[nodiscard]] double lowest_on_all_feet() const { return lowest_on_all_feet_; }
+
+  /// Combinations that ask for second order, and those whose own factor lies below a number.
+  [[nodiscard]] std::vector<bool> asking(double below) const {
+    std::vector<bool> asks;
     for (std::size_t c = 0; c < model_.combinations.size(); ++c) {
-      if (model_.combinations[c].limited.has_value() != shoved) continue;
-      if (const double pressed = pressing(c); pressed > most) {
-        most = pressed;
-        worst = c;
-      }
+      asks.push_back(model_.combinations[c].second_order || factors_[c] < below);
     }
-    return worst;
+    return asks;
+  }
+
+ private:
+  /// The combinations of the largest loads by what touches; in each group the one that presses most
+  /// is the first.
+  [[nodiscard]] std::vector<std::vector<std::size_t>> pressed_alike() const {
+    std::map<std::vector<bool>, std::vector<std::size_t>> groups;
+    std::vector<double> pressed;
+    for (std::size_t c = 0; c < model_.combinations.size(); ++c) {
+      pressed.push_back(pressing(c));
+      if (pressed[c] > 0.0) groups[response_.states[c]->touching].push_back(c);
+    }
+    std::vector<std::vector<std::size_t>> found;
+    for (auto& [touching, group] : groups) {
+      const auto most =
+          std::max_element(group.begin(), group.end(), [&pressed](std::size_t a, std::size_t b) {
+            return (1.0 + last_bit) * pressed[a] < pressed[b];
+          });
+      std::rotate(group.begin(), most, most + 1);
+      found.push_back(std::move(group));
+    }
+    return found;
+  }
+  [[nodiscard]] std::size_t lowest_of(const std::vector<std::size_t>& group) const {
+    std::size_t lowest = group.front();
+    for (const std::size_t c : group) {
+      if (factors_[c] < (1.0 - last_bit) * factors_[lowest]) lowest = c;
+    }
+    return lowest;
+  }
+  [[nodiscard]] static bool stands_on_all_feet(const State& state) {
+    return std::all_of(state.touching.begin(), state.touching.end(), [](bool t) { return t; });
   }
   /// What a combination of the largest loads presses members with, as force times height: that is
   /// what works as the frame goes aside.
@@ -163,6 +204,8 @@ class Answering {
   const model::Model& model_;
   PlateCache& plates_;
   Response& response_;
+  std::vector<double> factors_;  ///< of the largest loads: of each, near or above its lowest
+  double lowest_on_all_feet_ = 0.0;
 };
 
 }  // namespace
@@ -183,12 +226,13 @@ OrRefusal<Response> static_response(const model::Model& model, PlateCache& plate
   if (second_order_below <= 0.0) return response;
   answering.find_stability();
   if (!response.stability) return response;
-  const double factor = response.stability->factor;
   constexpr double safe = 3.0;  // so far above, no other combination comes near
-  const bool known_to_stand = factor > safe;
+  const bool known_to_stand = response.stability->factor > safe;
+  const double factor = answering.lowest_on_all_feet();
   if (factor <= 1.0) return response;
   if (factor >= second_order_below) {
-    const auto refusal = answering.answer(By::second_order, known_to_stand, true);
+    const std::vector<bool> asking = answering.asking(second_order_below);
+    const auto refusal = answering.answer(By::second_order, known_to_stand, &asking);
     if (refusal) return tl::unexpected(*refusal);
     return response;
   }

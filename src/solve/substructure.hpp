@@ -30,12 +30,10 @@ class Substructure {
   [[nodiscard]] Panel follow(const Panel& kept_movements) const;
 
  private:
-  [[nodiscard]] Panel inner_part(const Panel& all) const;
-
   Eigen::Index n_ = 0;
-  std::vector<int> kept_, inner_;
-  SparseMatrix K_ik_;
+  std::vector<int> kept_;
   SparseLdlt factor_;
+  SparseMatrix K_ki_;
   Eigen::MatrixXd S_;
   bool ok_ = true;
   int loosest_ = -1;

@@ -22,4 +22,20 @@ struct BucklingMode {
 [[nodiscard]] OrRefusal<std::vector<BucklingMode>> buckling(const Prepared& prepared,
                                                             const State& state, int count = 1);
 
+/// The shapes in which a frame gives way in one state, as trial shapes for others of its states.
+class AlikeBuckling {
+ public:
+  /// `modes`: what `buckling` found for `state`, one or more.
+  AlikeBuckling(const Prepared& prepared, const State& state,
+                const std::vector<BucklingMode>& modes);
+  /// The factor of a state in the span of the shapes: not below its lowest, while the same supports
+  /// hold, and near it where it gives way much alike. Infinite where nothing presses on them.
+  /// Source (from memory): Rayleigh and Ritz.
+  [[nodiscard]] double factor(const State& state) const;
+
+ private:
+  std::vector<Eigen::MatrixXd> geometric_;  ///< of each member under a unit tension
+  Eigen::VectorXd stiffness_;               ///< of each shape; they share none
+};
+
 }  // namespace standtrue::solve

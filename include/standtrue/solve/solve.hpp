@@ -101,10 +101,11 @@ struct Response {
       growth;  ///< per combination: sideways movement over that of first order; 1 if none
 };
 /// All combinations; refused as a whole only when the frame itself can not be solved. With
-/// `second_order_below` the lowest buckling factor is found, with sway springs, under the
-/// combination for strength (or as given) that presses upright members most and the shove that
-/// does; between 1 and that number every combination is answered by second order. Below 1 the frame
-/// buckles, and all answers stay those of first order.
+/// `second_order_below` the lowest buckling factor is found, with sway springs, of all combinations
+/// for strength (or as given). Where it lies between 1 and that number while all feet touch, every
+/// combination is answered by second order; else those that ask for it, and those with a foot that
+/// lifts whose own factor lies below. Below 1 the frame buckles, and all answers stay those of
+/// first order.
 [[nodiscard]] OrRefusal<Response> static_response(const model::Model& model, PlateCache& plates,
                                                   double second_order_below = 0.0);
 [[nodiscard]] OrRefusal<Response> static_response(const model::Model& model);
