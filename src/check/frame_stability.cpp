@@ -127,19 +127,31 @@ std::string buckling_sentence(double factor, const std::string& way) {
                      factor, factor < 10.0 ? 1 : 0, way);
 }
 
-std::string second_order_line(const Answers& answers, double factor, double lean) {
-  if (factor <= 1.0) {
-    return "there is no second order beyond that: all other numbers are of the first";
+/// Some combinations are by second order that did not ask for it.
+bool counts_where_feet_lift(const Answers& answers) {
+  for (std::size_t c = 0; c < answers.model.combinations.size(); ++c) {
+    if (answers.response.loadings.at(c).second_order &&
+        !answers.model.combinations[c].second_order) {
+      return true;
+    }
   }
+  return false;
+}
+
+std::string second_order_line(const Answers& answers, double factor, double lean) {
   if (answers.response.second_order) {
     return fmt::format(
         "second order is in every number, built 1/{:.0f} out of plumb where strength is asked; the "
         "sway under a shove in use grows by {:.1f} % through it",
         1.0 / lean, 100.0 * (largest_growth(answers) - 1.0));
   }
+  const bool lifting = counts_where_feet_lift(answers);
+  if (factor <= 1.0 && !lifting) {
+    return "there is no second order beyond that: all other numbers are of the first";
+  }
   return fmt::format(
-      "second order is left out, but for what lasts on a frame built 1/{:.0f} out of plumb",
-      1.0 / lean);
+      "second order is left out, but for what lasts on a frame built 1/{:.0f} out of plumb{}",
+      1.0 / lean, lifting ? ", and for what lifts a foot and has so low a factor" : "");
 }
 
 }  // namespace

@@ -107,10 +107,22 @@ Refusal loose_on_its_feet() {
 
 }  // namespace
 
-OrRefusal<std::vector<BucklingMode>> buckling(const Prepared& prepared, const State& state,
-                                              int count) {
+struct Buckling::Held {
+  SparseMatrix K;
+  SparseLdlt factor;
+};
+
+Buckling::Buckling(const Prepared& prepared, const State& state) : prepared_(prepared) {
+  const Prepared::Inside& in = prepared_.inside();
+  SparseMatrix K = in.K;
+  take_away(K, in, lifted_springs(in, state));
+  K = free_part(K, in.freedoms);
+  held_ = std::make_shared<const Held>(Held{K, SparseLdlt(K)});
+}
+
+OrRefusal<std::vector<BucklingMode>> Buckling::modes(const State& state, int count) const {
   expects(count >= 1, "buckling: at least one mode");
-  const Prepared::Inside& in = prepared.inside();
+  const Prepared::Inside& in = prepared_.inside();
   std::vector<double> N;
   bool is_pressed = false;
   for (model::MemberId m = 0; m < in.model.members.size(); ++m) {
@@ -118,17 +130,13 @@ OrRefusal<std::vector<BucklingMode>> buckling(const Prepared& prepared, const St
     is_pressed = is_pressed || N.back() < 0.0;
   }
   if (!is_pressed || in.freedoms.unknowns == 0) return std::vector<BucklingMode>{};
+  if (!held_->factor.ok()) return tl::unexpected(loose_on_its_feet());
   const SparseMatrix K_G = free_part(geometric_matrix(in, N), in.freedoms);
-  SparseMatrix held = in.K;
-  take_away(held, in, lifted_springs(in, state));
-  const SparseMatrix K = free_part(held, in.freedoms);
-  const SparseLdlt factor(K);
-  if (!factor.ok()) return tl::unexpected(loose_on_its_feet());
   constexpr Eigen::Index small = 80;  // quicker in full
   const std::optional<BucklingPairs> pairs =
-      K.rows() <= std::max<Eigen::Index>(small, 2 * count + 2)
-          ? dense_buckling_pairs(K, K_G)
-          : sparse_buckling_pairs(factor, K_G, count);
+      K_G.rows() <= std::max<Eigen::Index>(small, 2 * count + 2)
+          ? dense_buckling_pairs(held_->K, K_G)
+          : sparse_buckling_pairs(held_->factor, K_G, count);
   if (!pairs || !pairs->inverse_factor.allFinite()) {
     return tl::unexpected(Refusal{Refusal::Why::modes_unsettled,
                                   "the shapes in which the frame buckles do not settle",
@@ -141,6 +149,11 @@ OrRefusal<std::vector<BucklingMode>> buckling(const Prepared& prepared, const St
     modes.push_back(buckling_mode(in, pairs->inverse_factor(i), pairs->shape.col(i)));
   }
   return modes;
+}
+
+OrRefusal<std::vector<BucklingMode>> buckling(const Prepared& prepared, const State& state,
+                                              int count) {
+  return Buckling(prepared, state).modes(state, count);
 }
 
 AlikeBuckling::AlikeBuckling(const Prepared& prepared, const State& state,

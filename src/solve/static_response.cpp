@@ -125,14 +125,17 @@ class Answering {
     factors_.assign(model_.combinations.size(), none);
     for (const std::vector<std::size_t>& alike : pressed_alike()) {
       const State& most = *response_.states[alike.front()];
-      const auto shapes = buckling(*prepared, most, alike.size() > 1 ? 3 : 1);
-      if (!shapes && !response_.no_stability) response_.no_stability = shapes.error();
+      const Buckling frame(*prepared, most);
+      const auto shapes = frame.modes(most, alike.size() > 1 ? 3 : 1);
+      // On the brink of tipping the rest may hold nothing: tipping is judged by itself.
+      const bool is_tipping =
+          !shapes && shapes.error().why == Refusal::Why::mechanism && !stands_on_all_feet(most);
+      if (!shapes && !is_tipping) response_.no_stability = shapes.error();
       if (!shapes || shapes->empty()) continue;
       const AlikeBuckling trial(*prepared, most, *shapes);
       for (const std::size_t c : alike) factors_[c] = trial.factor(*response_.states[c]);
       const std::size_t worst = lowest_of(alike);
-      const auto found =
-          worst == alike.front() ? shapes : buckling(*prepared, *response_.states[worst], 1);
+      const auto found = worst == alike.front() ? shapes : frame.modes(*response_.states[worst]);
       if (!found || found->empty()) continue;
       factors_[worst] = found->front().factor;
       if (stands_on_all_feet(most)) lowest_on_all_feet_ = found->front().factor;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <memory>
 #include <vector>
 
 #include "standtrue/solve/solve.hpp"
@@ -13,12 +14,25 @@ struct BucklingMode {
   Eigen::VectorXd shape;  ///< 6 per node, global; the largest movement is 1
 };
 
-/// The lowest `count` positive factors, rising; fewer where fewer are found, none where nothing is
-/// pressed. N are the axial forces of the members in `state`, an answer of a Prepared of the same
-/// model (its springs may differ); supports that are open in it hold nothing. Plates lend their
-/// stiffness and lose none. Members between their nodes bend as cubics: divide them for modes
-/// within their length (model::divided). Refused with `modes_unsettled` if the iteration fails.
+/// A frame on the supports that touch in one state: those that are open hold nothing. Plates lend
+/// their stiffness and lose none. Members between their nodes bend as cubics: divide them for modes
+/// within their length (model::divided).
 /// Source (from memory): Timoshenko & Gere, Theory of Elastic Stability, 2.17, shear by Engesser.
+class Buckling {
+ public:
+  /// `state` is an answer of a Prepared of the same model (its springs may differ).
+  Buckling(const Prepared& prepared, const State& state);
+  /// The lowest `count` positive factors, rising; fewer where fewer are found, none where nothing
+  /// is pressed. N are the axial forces of the members in `state`. Refused with `mechanism` where
+  /// what touches does not hold the frame, with `modes_unsettled` if the iteration fails.
+  [[nodiscard]] OrRefusal<std::vector<BucklingMode>> modes(const State& state, int count = 1) const;
+
+ private:
+  struct Held;
+  Prepared prepared_;
+  std::shared_ptr<const Held> held_;
+};
+/// Of one state.
 [[nodiscard]] OrRefusal<std::vector<BucklingMode>> buckling(const Prepared& prepared,
                                                             const State& state, int count = 1);
 
