@@ -10,15 +10,15 @@ namespace standtrue::solve {
 namespace {
 
 using Index = std::ptrdiff_t;
-using Block = BlockOf<const double>;
+using ReadBlock = BlockOf<const double>;
 
 /// Rows of L below a run that take part.
-Index rows_below(const Triangle& L, const Block& block) {
+Index rows_below(const Triangle& L, const ReadBlock& block) {
   return std::lower_bound(block.rows, block.rows + block.below, L.rows) - block.rows;
 }
 
 template <std::size_t Rows, class Lane, std::size_t Lanes>
-STANDTRUE_INLINE void forward_block(const Block& block, Index below, double* x, Index stride) {
+STANDTRUE_INLINE void forward_block(const ReadBlock& block, Index below, double* x, Index stride) {
   const Index w = block.width;
   double* own = x + block.first * stride;
   for (Index i = 0; i < w; i += static_cast<Index>(Rows)) {
@@ -38,7 +38,7 @@ STANDTRUE_INLINE void forward_block(const Block& block, Index below, double* x, 
 }
 
 template <std::size_t Rows, class Lane, std::size_t Lanes>
-STANDTRUE_INLINE void backward_block(const Block& block, Index below, double* x, Index stride) {
+STANDTRUE_INLINE void backward_block(const ReadBlock& block, Index below, double* x, Index stride) {
   const Index w = block.width;
   double* own = x + block.first * stride;
   subtract_product<Rows, Lane, Lanes>(Factors{block.row(w), 1, w},
@@ -60,16 +60,14 @@ STANDTRUE_INLINE void backward_block(const Block& block, Index below, double* x,
   }
 }
 
-constexpr Index strip = 8;  // columns: four rows of them fill the registers
-
 }  // namespace
 
 STANDTRUE_WIDE void forward(const Triangle& L, double* x, std::ptrdiff_t stride,
                             std::ptrdiff_t columns) {
   for (int s = 0; s < L.nodes.eliminated; ++s) {
-    const Block block(L.nodes, L.first_value, L.values, s);
+    const ReadBlock block(L.nodes, L.first_value, L.values, s);
     const Index below = rows_below(L, block);
-    for (Index c = 0; c < columns; c += strip) {
+    for (Index c = 0; c < columns; c += strip_width) {
       forward_block<4, Four, 2>(block, below, x + c, stride);
     }
   }
@@ -78,9 +76,9 @@ STANDTRUE_WIDE void forward(const Triangle& L, double* x, std::ptrdiff_t stride,
 STANDTRUE_WIDE void backward(const Triangle& L, double* x, std::ptrdiff_t stride,
                              std::ptrdiff_t columns) {
   for (int s = L.nodes.eliminated; s-- > 0;) {
-    const Block block(L.nodes, L.first_value, L.values, s);
+    const ReadBlock block(L.nodes, L.first_value, L.values, s);
     const Index below = rows_below(L, block);
-    for (Index c = 0; c < columns; c += strip) {
+    for (Index c = 0; c < columns; c += strip_width) {
       backward_block<4, Four, 2>(block, below, x + c, stride);
     }
   }
@@ -88,14 +86,14 @@ STANDTRUE_WIDE void backward(const Triangle& L, double* x, std::ptrdiff_t stride
 
 void forward(const Triangle& L, double* x) {
   for (int s = 0; s < L.nodes.eliminated; ++s) {
-    const Block block(L.nodes, L.first_value, L.values, s);
+    const ReadBlock block(L.nodes, L.first_value, L.values, s);
     forward_block<4, double, 1>(block, rows_below(L, block), x, 1);
   }
 }
 
 void backward(const Triangle& L, double* x) {
   for (int s = L.nodes.eliminated; s-- > 0;) {
-    const Block block(L.nodes, L.first_value, L.values, s);
+    const ReadBlock block(L.nodes, L.first_value, L.values, s);
     backward_block<4, double, 1>(block, rows_below(L, block), x, 1);
   }
 }

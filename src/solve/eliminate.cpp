@@ -12,10 +12,9 @@ namespace standtrue::solve {
 namespace {
 
 using Index = std::ptrdiff_t;
-using Block = BlockOf<double>;
+using OwnBlock = BlockOf<double>;
 
 constexpr Index group = 16;  ///< columns that are eliminated together within a block
-constexpr Index strip = 8;
 
 /// What is used again from block to block.
 struct Room {
@@ -34,15 +33,15 @@ double* space(std::vector<double>& room, Index size) {
 STANDTRUE_INLINE void take_product(const Factors& a, const Strips<const double>& b,
                                    const Strips<double>& c, Index rows, Index columns,
                                    Index steps) {
-  for (Index from = 0; from < columns; from += strip) {
+  for (Index from = 0; from < columns; from += strip_width) {
     subtract_product<4, Four, 2>(a, Strips<const double>{b.from + from, b.stride},
                                  Strips<double>{c.from + from, c.stride}, rows, steps);
   }
 }
 
 /// D L^T of `count` rows of a block from row `from`, for the first `steps` columns.
-void turn(const Block& block, Index from, Index count, Index steps, const double* d, double* turned,
-          Index stride) {
+void turn(const OwnBlock& block, Index from, Index count, Index steps, const double* d,
+          double* turned, Index stride) {
   for (Index k = 0; k < steps; ++k) {
     double* to = turned + k * stride;
     for (Index c = 0; c < count; ++c) to[c] = d[k] * block.row(from + c)[k];
@@ -89,7 +88,7 @@ STANDTRUE_INLINE void eliminate_rows(double* rows, Index count, const double* d,
 }
 
 /// Eliminates a block's own places, group by group; returns the pivots made before one of zero.
-STANDTRUE_WIDE Index eliminate_block(const Block& block, double* d, Room& room) {
+STANDTRUE_WIDE Index eliminate_block(const OwnBlock& block, double* d, Room& room) {
   const Index w = block.width, all = w + block.below;
   std::array<double, group * group> upper;
   for (Index g = 0; g < w; g += group) {
@@ -116,10 +115,10 @@ STANDTRUE_WIDE Index eliminate_block(const Block& block, double* d, Room& room) 
 
 /// Takes the part of a block that is done off block `other`, whose places begin at its row `from`
 /// below; `count` of its rows are places of the other.
-STANDTRUE_WIDE void take_off(const Block& block, Index from, Index count, const double* turned,
-                             Index turned_stride, const Block& other, Room& room) {
+STANDTRUE_WIDE void take_off(const OwnBlock& block, Index from, Index count, const double* turned,
+                             Index turned_stride, const OwnBlock& other, Room& room) {
   const Index rows = block.below - from, w = block.width;
-  const Index stride = (count + strip - 1) / strip * strip;
+  const Index stride = (count + strip_width - 1) / strip_width * strip_width;
   double* product = space(room.product, rows * stride);
   std::fill_n(product, rows * stride, 0.0);
   take_product({block.row(w + from), w, 1}, {turned + from, turned_stride}, {product, stride}, rows,
@@ -150,17 +149,17 @@ int eliminate(const Supernodes& nodes, const std::vector<std::size_t>& first_val
               double* d) {
   Room room;
   for (int s = 0; s < nodes.eliminated; ++s) {
-    const Block block(nodes, first_value, values, s);
+    const OwnBlock block(nodes, first_value, values, s);
     const Index made = eliminate_block(block, d + block.first, room);
     if (made < block.width) return block.first + static_cast<int>(made);
     if (block.below == 0) continue;
     // Strips may reach past the last row: zeros are there.
-    const Index stride = (block.below + 2 * strip - 1) / strip * strip;
+    const Index stride = (block.below + 2 * strip_width - 1) / strip_width * strip_width;
     double* turned = space(room.turned, block.width * stride);
     turn(block, block.width, block.below, block.width, d + block.first, turned, stride);
     for (Index from = 0; from < block.below;) {
       const int to = nodes.of_place[static_cast<std::size_t>(block.rows[from])];
-      const Block other(nodes, first_value, values, to);
+      const OwnBlock other(nodes, first_value, values, to);
       Index count = 1;
       while (from + count < block.below && block.rows[from + count] < other.first + other.width) {
         ++count;

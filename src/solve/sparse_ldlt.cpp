@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "solve/subtract_product.hpp"
 #include "standtrue/contract.hpp"
 
 namespace standtrue::solve {
@@ -10,8 +11,8 @@ namespace {
 
 /// Columns that go together: at most four cache lines a row.
 Eigen::Index panel_width(Eigen::Index columns) {
-  constexpr Eigen::Index strip = 8, most = 32;
-  return std::min(most, (columns + strip - 1) / strip * strip);
+  constexpr Eigen::Index most = 4 * strip_width;
+  return std::min(most, (columns + strip_width - 1) / strip_width * strip_width);
 }
 
 using Order = std::vector<int>;  // unknown of each place

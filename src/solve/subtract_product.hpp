@@ -19,6 +19,9 @@
 
 namespace standtrue::solve {
 
+/// Columns that go together; four rows of them fill the registers.
+constexpr std::ptrdiff_t strip_width = 8;
+
 /// Four numbers side by side; each compiler makes of them what the machine has.
 using Four __attribute__((vector_size(32))) = double;
 

@@ -10,6 +10,8 @@
 #include "standtrue/solve/buckling.hpp"
 #include "tests/bench/bench_files.hpp"
 
+namespace lowest_buckling_test {
+
 using namespace standtrue;
 
 namespace {
@@ -68,3 +70,5 @@ TEST_CASE("check/lowest_buckling: no combination has a lower factor than the one
     }
   }
 }
+
+}  // namespace lowest_buckling_test

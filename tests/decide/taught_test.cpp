@@ -8,6 +8,8 @@
 #include "standtrue/decide/odds.hpp"
 #include "tests/bench/bench_files.hpp"
 
+namespace taught_test {
+
 using namespace standtrue;
 using bench::Test;
 using bench_files::tables;
@@ -348,3 +350,5 @@ TEST_CASE("decide/odds: with readings too the same by one thread and in any orde
   work.keep_going = [](std::size_t, std::size_t) { return false; };
   CHECK_FALSE(decide::odds(bench, readings, tables(), work).complete);
 }
+
+}  // namespace taught_test

@@ -11,6 +11,8 @@
 
 #include "solve/supernodes.hpp"
 
+namespace supernodes_test {
+
 using namespace standtrue;
 
 namespace {
@@ -110,3 +112,5 @@ TEST_CASE("solve/supernodes: a dense matrix is one block, one of nothing but its
   CHECK(apart.eliminated == 30);
   CHECK(apart.rows.empty());
 }
+
+}  // namespace supernodes_test
