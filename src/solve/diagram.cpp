@@ -68,13 +68,16 @@ std::vector<double> roots_within(const Coefficients& c, double length) {
     const double at_left = value_of(c, stops[i]);
     const double at_right = value_of(c, stops[i + 1]);
     if ((at_left < 0.0) != (at_right < 0.0)) {
-      roots.push_back(bracketed_root(c, stops[i], stops[i + 1]));
+      roots.push_back(degree == 1 ? std::clamp(-c[0] / c[1], 0.0, length)
+                                  : bracketed_root(c, stops[i], stops[i + 1]));
     } else if (std::abs(at_right) <= zero) {
       roots.push_back(stops[i + 1]);  // touches zero without crossing
     }
   }
   return roots;
 }
+
+double Diagram::Piece::at(double from_start) const { return value_of(c, from_start); }
 
 const Diagram::Place& Diagram::Extremes::largest_magnitude() const {
   return std::abs(least.value) > std::abs(greatest.value) ? least : greatest;

@@ -66,37 +66,30 @@ std::vector<double> break_points(const Loads& loads, double L) {
   return stops;
 }
 
-/// The line load along one local axis, piece by piece.
-Diagram line_load(const std::vector<double>& stops, const Loads& loads, Eigen::Index axis) {
-  Diagram diagram;
-  for (std::size_t i = 0; i + 1 < stops.size(); ++i) {
-    Diagram::Piece piece{stops[i], stops[i + 1], {}};
-    const double middle = 0.5 * (piece.from + piece.to);
-    for (const Line& q : loads.lines) {
-      if (middle < q.from || middle > q.to) continue;
-      const double slope = (q.at_to(axis) - q.at_from(axis)) / (q.to - q.from);
-      piece.c[0] += q.at_from(axis) + slope * (piece.from - q.from);
-      piece.c[1] += slope;
-    }
-    diagram.add(piece);
-  }
-  return diagram;
-}
+/// What lies on one piece between stops, and what has come before it.
+struct OnPiece {
+  Eigen::Vector3d line = Eigen::Vector3d::Zero();    ///< line load at its start
+  Eigen::Vector3d slope = Eigen::Vector3d::Zero();   ///< of the line load
+  Eigen::Vector3d force = Eigen::Vector3d::Zero();   ///< point forces to its left
+  Eigen::Vector3d moment = Eigen::Vector3d::Zero();  ///< point moments to its left
+};
 
-/// The sum of point forces (or moments) to the left, along one axis: a staircase. A point load at
-/// the very start is in from the first piece; one at the very end never is.
-template <class Component>
-Diagram staircase(const std::vector<double>& stops, const Loads& loads, Component component) {
-  Diagram diagram;
-  for (std::size_t i = 0; i + 1 < stops.size(); ++i) {
-    Diagram::Piece piece{stops[i], stops[i + 1], {}};
-    const double middle = 0.5 * (piece.from + piece.to);
-    for (const Point& p : loads.points) {
-      if (p.at < middle) piece.c[0] += component(p);
-    }
-    diagram.add(piece);
+/// A point load at the very start is in from the first piece; one at the very end never is.
+OnPiece on_piece(const Loads& loads, double from, double to) {
+  OnPiece on;
+  const double middle = 0.5 * (from + to);
+  for (const Line& q : loads.lines) {
+    if (middle < q.from || middle > q.to) continue;
+    const Eigen::Vector3d slope = (q.at_to - q.at_from) / (q.to - q.from);
+    on.line += q.at_from + slope * (from - q.from);
+    on.slope += slope;
   }
-  return diagram;
+  for (const Point& p : loads.points) {
+    if (!(p.at < middle)) continue;
+    on.force += p.force;
+    on.moment += p.moment;
+  }
+  return on;
 }
 
 /// u, v and w from the internal forces, which must be those of the loads alone between the ends.
@@ -131,31 +124,35 @@ MemberDiagrams straight_forces(const Prepared::Inside& in, model::MemberId membe
                                const Loading& loading, const std::array<double, 12>& end) {
   const Loads loads = loads_on_member(in, member, loading);
   const std::vector<double> stops = break_points(loads, in.kernels.at(member).element.L);
-
-  // What crosses a cut is what pushes the start, turned round, less the loads between.
-  const auto force = [&](Eigen::Index axis) {
-    const Diagram q = line_load(stops, loads, axis);
-    return q.integral(0.0).times(-1.0).plus(
-        staircase(stops, loads, [axis](const Point& p) { return p.force(axis); }), -1.0);
-  };
-  const auto shifted = [](Diagram diagram, double by) {
-    Diagram result;
-    for (Diagram::Piece piece : diagram.pieces()) {
-      piece.c[0] += by;
-      result.add(piece);
-    }
-    return result;
-  };
-  const auto moment_steps = [&](Eigen::Index axis) {
-    return staircase(stops, loads, [axis](const Point& p) { return p.moment(axis); });
-  };
   MemberDiagrams d;
-  d.N = shifted(force(0), -end[0]);
-  d.V_y = shifted(force(1), -end[1]);
-  d.V_z = shifted(force(2), -end[2]);
-  d.T = shifted(moment_steps(0).times(-1.0), -end[3]);
-  d.M_y = d.V_z.integral(-end[4]).plus(moment_steps(1), -1.0);
-  d.M_z = d.V_y.times(-1.0).integral(-end[5]).plus(moment_steps(2), -1.0);
+  // What crosses a cut is what pushes the start, turned round, less the loads between.
+  Eigen::Vector3d spread = Eigen::Vector3d::Zero();  // line loads to the left
+  double M_y = -end[4], M_z = -end[5];               // what V has made of them to the left
+  for (std::size_t i = 0; i + 1 < stops.size(); ++i) {
+    const double from = stops[i], to = stops[i + 1], l = to - from;
+    const OnPiece on = on_piece(loads, from, to);
+    const auto force = [&](Eigen::Index k) {
+      return Diagram::Piece{from,
+                            to,
+                            {-spread(k) - on.force(k) - end[static_cast<std::size_t>(k)],
+                             -on.line(k), -0.5 * on.slope(k)}};
+    };
+    // M' = by V, and the steps.
+    const auto moment = [&](const Diagram::Piece& V, double by, double& M, double steps) {
+      Diagram::Piece piece{from, to, {M, by * V.c[0], by * V.c[1] / 2.0, by * V.c[2] / 3.0}};
+      M = piece.at(l);
+      piece.c[0] -= steps;
+      return piece;
+    };
+    const Diagram::Piece V_y = force(1), V_z = force(2);
+    d.N.add(force(0));
+    d.V_y.add(V_y);
+    d.V_z.add(V_z);
+    d.T.add({from, to, {-on.moment(0) - end[3]}});
+    d.M_y.add(moment(V_z, 1.0, M_y, on.moment(1)));
+    d.M_z.add(moment(V_y, -1.0, M_z, on.moment(2)));
+    spread += l * (on.line + 0.5 * l * on.slope);
+  }
   return d;
 }
 
@@ -205,6 +202,7 @@ MemberDiagrams diagrams(const Prepared& prepared, model::MemberId member, const 
   const Prepared::Inside& in = prepared.inside();
   MemberDiagrams shape = straight_forces(in, member, loading, bending_ends(state, member));
   add_movements(in, member, loading, state, shape);
+  if (state.askew.empty()) return shape;
   MemberDiagrams d = force_diagrams(prepared, member, loading, state);
   d.u = shape.u;
   d.v = shape.v;

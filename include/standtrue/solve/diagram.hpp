@@ -13,6 +13,7 @@ class Diagram {
   struct Piece {
     double from = 0.0, to = 0.0;
     std::array<double, terms> c{};
+    [[nodiscard]] double at(double from_start) const;
   };
   struct Place {
     double x = 0.0;
@@ -23,7 +24,7 @@ class Diagram {
     [[nodiscard]] const Place& largest_magnitude() const;
   };
 
-  void add(Piece piece) { pieces_.push_back(piece); }
+  void add(const Piece& piece) { pieces_.push_back(piece); }
   [[nodiscard]] const std::vector<Piece>& pieces() const { return pieces_; }
 
   /// The value at x; where two pieces meet, of the right one (`from_left`: the left one).
