@@ -240,6 +240,44 @@ PlateForces plate_forces_in_cell(const model::Plate& plate, const PlateMovements
   return CellForces(plate, movements, i, j, column).at(0.0, 0.0);
 }
 
+PlateField plate_field(const model::Plate& plate, const PlateMovements& movements,
+                       Eigen::Index column) {
+  const auto n_nodes = static_cast<Eigen::Index>(plate.lines());
+  const auto n_cells = static_cast<Eigen::Index>((plate.x.size() - 1) * (plate.y.size() - 1));
+  PlateField field;
+  field.at_nodes.setZero(6, n_nodes);
+  field.in_cells.setZero(2, n_cells);
+  std::vector<int> cells(plate.lines(), 0);
+  const PlateMovements own = movements.col(column);  // side by side: read four times each
+  Eigen::Index place = 0;
+  for (std::size_t j = 0; j + 1 < plate.y.size(); ++j) {
+    for (std::size_t i = 0; i + 1 < plate.x.size(); ++i, ++place) {
+      if (!plate.has_cell(i, j)) continue;
+      const CellForces cell(plate, own, i, j, 0);
+      const PlateForces middle = cell.at(0.0, 0.0);
+      field.in_cells.col(place) << middle.Q_x, middle.Q_y;
+      for (const std::size_t up : {std::size_t{0}, std::size_t{1}}) {
+        for (const std::size_t right : {std::size_t{0}, std::size_t{1}}) {
+          const std::size_t n = plate.node(i + right, j + up);
+          const PlateForces f = cell.at(right == 0 ? -1.0 : 1.0, up == 0 ? -1.0 : 1.0);
+          auto node = field.at_nodes.col(static_cast<Eigen::Index>(n));
+          node(0) += f.N_x;
+          node(1) += f.N_y;
+          node(2) += f.N_xy;
+          node(3) += f.M_x;
+          node(4) += f.M_y;
+          node(5) += f.M_xy;
+          ++cells[n];
+        }
+      }
+    }
+  }
+  for (std::size_t n = 0; n < cells.size(); ++n) {
+    if (cells[n] > 0) field.at_nodes.col(static_cast<Eigen::Index>(n)) *= 1.0 / cells[n];
+  }
+  return field;
+}
+
 double plate_w(const model::Plate& plate, const PlateMovements& movements, double x, double y,
                Eigen::Index column) {
   const Spot spot = spot_at(plate, x, y);

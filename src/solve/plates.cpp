@@ -2,6 +2,7 @@
 #include "solve/plates.hpp"
 
 #include <Eigen/LU>
+#include <Eigen/SparseCore>
 #include <algorithm>
 
 #include "solve/member_kernel.hpp"
@@ -161,6 +162,10 @@ PlateCache PlateCache::copy() const {
   return other;
 }
 
+void condense_plates(const model::Model& model, PlateCache& plates) {
+  static_cast<void>(prepare_plates(model, plates));
+}
+
 Eigen::VectorXd PreparedPlate::load_on_ties(Eigen::Index column) const {
   Eigen::VectorXd f = answered->answer.on_ties.col(column);
   if (give.size() > 0) f -= patterns * (give * (creep * answered->warp.col(column)));
@@ -178,7 +183,9 @@ Panel PreparedPlate::movements(const Panel& of_ties, const Eigen::MatrixXd& fact
   Eigen::MatrixXd weights = Eigen::MatrixXd::Zero(answered->loads.cols(), factors.cols());
   weights.topRows(factors.rows()) = factors;
   if (give.size() > 0) weights.bottomRows(give.rows()) = -body_forces(of_ties, factors);
-  const PlateAnswer loaded{all.in_plane * weights, all.bending * weights, all.turns * weights, {}};
+  // Of hundreds of cases a loading has a dozen.
+  const Eigen::SparseMatrix<double> few = weights.sparseView();
+  const PlateAnswer loaded{all.in_plane * few, all.bending * few, all.turns * few, {}};
   return answered->condensed->movements(of_ties, loaded, creep);
 }
 

@@ -344,4 +344,36 @@ TEST_CASE("solve/plate_laws: what the plate can not take is a fault of ours") {
   CHECK_THROWS_AS(solve::CondensedPlate{missing}, std::logic_error);
 }
 
+TEST_CASE("solve/plate_laws: a field holds the forces of nodes and cells, and fields add up") {
+  const model::PlateStiffness s = orthotropic(10e9, 4e9, 0.06, 0.5e9, 0.3e9, 0.07e9, 0.018);
+  model::Plate p = plate(0.3, 0.2, 3, 2, s);
+  p.creep = 1.6;
+  p.holes = {{0.2, 0.3, 0.0, 0.1}};
+  solve::PlateMovements movements(60, 2);
+  for (Eigen::Index i = 0; i < movements.size(); ++i) {
+    movements(i / 2, i % 2) = std::sin(1.3 * static_cast<double>(i * i));
+  }
+  const solve::PlateField field = solve::plate_field(p, movements, 1);
+  const std::vector<solve::PlateForces> forces = solve::plate_forces(p, movements, 1);
+  REQUIRE(field.at_nodes.cols() == 12);
+  for (std::size_t n = 0; n < forces.size(); ++n) {
+    const solve::PlateForces& f = forces[n];
+    Eigen::Matrix<double, 6, 1> at;
+    at << f.N_x, f.N_y, f.N_xy, f.M_x, f.M_y, f.M_xy;
+    CHECK((field.at_nodes.col(static_cast<Eigen::Index>(n)) - at).norm() <= 1e-12 * at.norm());
+  }
+  REQUIRE(field.in_cells.cols() == 6);
+  CHECK(field.in_cells.col(2).isZero(0.0));  // the hole
+  const solve::PlateForces middle = solve::plate_forces_in_cell(p, movements, 1, 1, 1);
+  CHECK(field.in_cells(0, 4) == close_to(middle.Q_x, 1e-12));
+  CHECK(field.in_cells(1, 4) == close_to(middle.Q_y, 1e-12));
+
+  solve::PlateMovements one = movements.col(0);
+  one = solve::plus(one, movements.col(1), -0.7);
+  const solve::PlateField whole = solve::plate_field(p, one, 0);
+  const solve::PlateField sum = solve::plus(solve::plate_field(p, movements, 0), field, -0.7);
+  CHECK((whole.at_nodes - sum.at_nodes).norm() <= 1e-12 * whole.at_nodes.norm());
+  CHECK((whole.in_cells - sum.in_cells).norm() <= 1e-12 * whole.in_cells.norm());
+}
+
 }  // namespace plate_laws_test

@@ -52,6 +52,21 @@ struct PlateForces {
                                                const PlateMovements& movements, std::size_t i,
                                                std::size_t j, Eigen::Index column);
 
+/// What the strength of a plate is judged by under one loading. Linear in the movements: fields of
+/// two loadings add up to that of their sum.
+struct PlateField {
+  Eigen::Matrix<double, 6, Eigen::Dynamic>
+      at_nodes;  ///< N_x N_y N_xy M_x M_y M_xy, a column per node, as `plate_forces` has them
+  Eigen::Matrix<double, 2, Eigen::Dynamic>
+      in_cells;  ///< Q_x Q_y in the middle of each cell, row by row; zero where there is none
+};
+[[nodiscard]] PlateField plate_field(const model::Plate& plate, const PlateMovements& movements,
+                                     Eigen::Index column);
+/// a + factor * more
+[[nodiscard]] PlateField plus(const PlateField& a, const PlateField& more, double factor);
+[[nodiscard]] PlateMovements plus(const PlateMovements& a, const PlateMovements& more,
+                                  double factor);
+
 /// w at any place of the plate, from the element's own shape; the mesh node's value on lines.
 [[nodiscard]] double plate_w(const model::Plate& plate, const PlateMovements& movements, double x,
                              double y, Eigen::Index column);

@@ -63,6 +63,10 @@ struct State {
   }
 };
 
+/// Adds an answer of the same frame, both of first order with all feet down: movements and forces;
+/// the audit stays that of `sum`.
+void add(State& sum, const State& more, double factor);
+
 /// Internal forces and movements along one member, exact at every section, from its start.
 /// Forces act on the face whose outward normal is +x, right-hand rule: N > 0 is tension; M_y > 0
 /// puts tension on the +z side (hogging of a rail).

@@ -59,6 +59,10 @@ class PlateCache {
   std::shared_ptr<Inside> inside;
 };
 
+/// Condenses the plates of a model and answers their loads, and keeps both: `prepare` of this
+/// model, or of one that differs as said above, finds them. What is refused is refused there.
+void condense_plates(const model::Model& model, PlateCache& plates);
+
 /// A model with its stiffness factorised for one set of end springs, and the answers to its own
 /// load cases. Copies share the factorisation. Holds a copy of the model.
 class Prepared {
