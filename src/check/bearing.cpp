@@ -63,7 +63,7 @@ OrWhy<Pressed> worst_push(const Answers& answers, const SectionForces& forces,
   return worst;
 }
 
-/// Fills what both findings share; false if there is nothing more to say.
+/// Fills what both findings share; false if there is nothing more to say, or no words are wanted.
 bool tell_pressed(Finding& finding, const Answers& answers, const OrWhy<Pressed>& worst) {
   if (!worst) {
     leave_unjudged(finding, worst.error());
@@ -79,6 +79,7 @@ bool tell_pressed(Finding& finding, const Answers& answers, const OrWhy<Pressed>
   if (finding.judgement == Judgement::not_judged) finding.why = "the forces are not numbers";
   finding.unit = quantity::Kind::force;
   finding.demand = in_si(worst->F);
+  if (!answers.words) return false;
   finding.place = worst->where;
   finding.combination = combination.name;
   finding.working.push_back(fmt::format("{}; {} loads: k_mod = {}, gamma_M = {}", combination.title,

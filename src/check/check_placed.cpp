@@ -54,6 +54,10 @@ bool knows_the_place(const model::Combination& combination) {
   return false;
 }
 
+bool reads_plate_forces(const model::Combination& c) { return judges_strength(c); }
+
+bool reads_plate_movements(const model::Combination& c) { return judges_sag(c) || is_final(c); }
+
 std::vector<Finding> check_placed(const Answers& answers, const reference::Tables& tables,
                                   bool service) {
   const PlateAnswers plates(answers.model, answers.response,
@@ -66,7 +70,7 @@ std::vector<Finding> check_placed(const Answers& answers, const reference::Table
 }
 
 std::vector<Finding> check_placed(const Answers& answers, const reference::Tables& tables,
-                                  bool service, const KnownMovements& known) {
+                                  bool service, const Known& known) {
   const PlateAnswers plates(answers.model, answers.response,
                             service ? judges_either : judges_strength, known.at_once);
   if (!service || !answers.creep_model || !known.after_creep) {

@@ -152,6 +152,7 @@ Finding judge_feet(const Answers& answers, const std::vector<Pressing>& all, con
   f.rule = "working load of one foot, factors of one";
   f.source = against.source;
   judge_against(f, worst.force, worst.limit);
+  if (!answers.words) return f;
   f.place = parts.feet[worst.foot].name;
   f.combination = worst.loading;
   f.hand_check = Finding::HandCheck{"half of everything on one foot", half};

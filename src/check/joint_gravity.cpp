@@ -148,12 +148,13 @@ Finding joint_finding(const Judging& judging, const SectionForces& forces, std::
   const double ratio = judged_ratio(*worst, answers.model.combinations[worst->combination]);
   finding.ratio = ratio;
   finding.judgement = judge(ratio);
+  finding.demand = ratio;
+  if (finding.judgement != Judgement::not_judged && !answers.words) return finding;
   tell_joint(finding, answers, joint, *worst);
   if (finding.judgement == Judgement::not_judged) {
     leave_unjudged(finding, worst->why.empty() ? "the forces are not numbers" : worst->why);
     return finding;
   }
-  finding.demand = ratio;
   finding.sentence = joint_sentence(end, ratio);
   if (finding.judgement == Judgement::exceeded && finding.advice.empty()) {
     finding.advice = "more or longer screws, a second bracket, or a seat under the rail";

@@ -31,29 +31,21 @@ PlateAnswers::PlateAnswers(const model::Model& model, const solve::Response& res
 }
 
 PlateAnswers::PlateAnswers(const model::Model& model, const solve::Response& response,
-                           const Wanted& wanted, const std::vector<solve::PlateMovements>& known)
-    : model_(model) {
-  Batch batch;
-  std::vector<Eigen::Index> columns;
+                           const Wanted& wanted, const KnownPlates& known)
+    : model_(model), known_(&known) {
   for (std::size_t c = 0; c < model.combinations.size(); ++c) {
-    if (!wanted(model.combinations[c])) continue;
-    if (!response.states[c]) {
-      refused_.push_back(c);
-      continue;
-    }
-    batch.combinations.push_back(c);
-    columns.push_back(static_cast<Eigen::Index>(c));
+    if (wanted(model.combinations[c])) (response.states[c] ? of_known_ : refused_).push_back(c);
   }
-  if (batch.combinations.empty()) return;
-  for (const solve::PlateMovements& plate : known) {
-    batch.movements.push_back(plate(Eigen::all, columns));
-  }
-  batches_.push_back(std::move(batch));
 }
 
 std::vector<PlateAnswers::View> PlateAnswers::of(std::size_t plate,
                                                  bool (*wanted)(const model::Combination&)) const {
   std::vector<View> views;
+  for (const std::size_t c : of_known_) {
+    if (!wanted(model_.combinations[c])) continue;
+    const KnownPlate& known = (*known_)[plate][c];
+    views.push_back({model_.plates[plate], known.movements, 0, c, &known.field});
+  }
   for (const Batch& batch : batches_) {
     for (std::size_t c = 0; c < batch.combinations.size(); ++c) {
       if (!wanted(model_.combinations[batch.combinations[c]])) continue;

@@ -6,6 +6,7 @@
 
 #include "standtrue/bench/surface.hpp"
 #include "standtrue/check/check_all.hpp"
+#include "standtrue/check/placed.hpp"
 #include "standtrue/solve/plate_response.hpp"
 
 namespace standtrue::check {
@@ -16,9 +17,9 @@ class PlateAnswers {
  public:
   using Wanted = std::function<bool(const model::Combination&)>;
   PlateAnswers(const model::Model& model, const solve::Response& response, const Wanted& wanted);
-  /// Of movements that the caller has: per plate, a column for each combination of the model.
+  /// Of what the caller knows, which must live as long.
   PlateAnswers(const model::Model& model, const solve::Response& response, const Wanted& wanted,
-               const std::vector<solve::PlateMovements>& known);
+               const KnownPlates& known);
 
   /// One plate under one combination.
   struct View {
@@ -26,6 +27,7 @@ class PlateAnswers {
     const solve::PlateMovements& movements;
     Eigen::Index column = 0;
     std::size_t combination = 0;
+    const solve::PlateField* known = nullptr;  ///< null: to be found from the movements
 
     [[nodiscard]] double down(double x, double y) const {
       return -solve::plate_w(plate, movements, x, y, column);
@@ -49,7 +51,9 @@ class PlateAnswers {
     std::vector<solve::PlateMovements> movements;  ///< per plate
   };
   const model::Model& model_;
-  std::vector<Batch> batches_;  ///< by spring set
+  std::vector<Batch> batches_;  ///< by spring set; none where the plates are known
+  const KnownPlates* known_ = nullptr;
+  std::vector<std::size_t> of_known_;  ///< combinations
   std::vector<std::size_t> refused_;
 };
 

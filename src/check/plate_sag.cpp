@@ -79,6 +79,7 @@ struct AskedSag {
   const PlateAnswers& plates;
   const reference::Tables& tables;
   bool at_once;
+  bool words;
 
   [[nodiscard]] bool (*wanted() const)(const model::Combination&) {
     return at_once ? is_at_once : is_final;
@@ -121,6 +122,7 @@ Finding own_sag(const AskedSag& asked, const model::SheetSpan& span, std::size_t
     return f;
   }
   judge_sag(f, lowest->below, in_si(span.bay), asked.share().value, asked.tables.limits);
+  if (!asked.words) return f;
   f.place =
       place_on_plate(asked.model.parts, asked.model.plates[plate], sheet, lowest->x, lowest->y);
   f.combination = asked.model.combinations[lowest->combination].name;
@@ -162,6 +164,7 @@ Finding machine_sag(const AskedSag& asked, std::size_t machine) {
   }
   const double span = longest_carrier(parts, stands.sheet);
   judge_sag(f, under->lowest.below, span, asked.share().value, asked.tables.limits);
+  if (!asked.words) return f;
   f.combination = asked.model.combinations[under->lowest.combination].name;
   f.sentence =
       fmt::format("{}he {} under the {} sags {} below the plane of the post tops; {} allowed.",
@@ -240,10 +243,13 @@ std::vector<Finding> sag_of_plates(const Answers& answers, const PlateAnswers& p
                                    const PlateAnswers* crept, const reference::Tables& tables) {
   std::vector<Finding> findings;
   if (answers.model.plates.empty()) return findings;
-  const std::vector<Finding> strips = sag_of_boards(answers, tables);
-  add_sags(findings, {answers.model, answers.response, plates, tables, true}, strips);
+  const std::vector<Finding> strips =
+      answers.words ? sag_of_boards(answers, tables) : std::vector<Finding>();
+  add_sags(findings, {answers.model, answers.response, plates, tables, true, answers.words},
+           strips);
   if (crept) {
-    add_sags(findings, {*answers.creep_model, *answers.creep_response, *crept, tables, false},
+    add_sags(findings,
+             {*answers.creep_model, *answers.creep_response, *crept, tables, false, answers.words},
              strips);
   }
   return findings;

@@ -206,6 +206,7 @@ Finding check_screws(const AskedScrews& asked) {
   }
   const Printer print(model.parts.bench);
   judge_against(f, worst->ratio, 1.0);
+  if (!asked.answers.words) return f;
   f.place = fmt::format(
       "{}, {} along it", worst->seam->name,
       print.length(worst->screw.at - (worst->seam->along_x ? model.plates[asked.plate].x.front()
@@ -274,7 +275,7 @@ std::vector<Finding> plate_screws(const Answers& answers, const reference::Table
   for (std::size_t p = 0; p < answers.model.parts.plate_sheets.size(); ++p) {
     const AskedScrews asked{answers, tables, p};
     if (asked.sheet().bond == bench::Bond::screwed) findings.push_back(check_screws(asked));
-    if (asked.sheet().bond == bench::Bond::loose) {
+    if (asked.sheet().bond == bench::Bond::loose && answers.words) {
       if (std::optional<Finding> lifts = lifting(asked)) findings.push_back(std::move(*lifts));
     }
   }

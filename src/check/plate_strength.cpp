@@ -200,6 +200,28 @@ struct WorstOfAll {
   }
 };
 
+/// No ratio of a state is more than what the forces there are times these: by which most places are
+/// passed over that are not the worst. Per N/m or N m/m.
+struct Bounds {
+  double m_x, n_x, m_y, n_y, m_xy, n_xy, q_x, q_y;
+
+  Bounds(const PlateStrengths& f, const Section& section, double shape)
+      : m_x(bending_use(1.0, 0.0, f.m_x, f.t_x, f.c_x, section, true).ratio()),
+        n_x(most_in_plane(f.m_x, f.t_x, f.c_x, section)),
+        m_y(bending_use(1.0, 0.0, f.m_y, f.t_y, f.c_y, section, false).ratio()),
+        n_y(most_in_plane(f.m_y, f.t_y, f.c_y, section)),
+        m_xy(1.0 / (section.W * f.v)),
+        n_xy(1.0 / (section.flat * f.v)),
+        q_x(shape / (section.thickness * f.r_x)),
+        q_y(shape / (section.thickness * f.r_y)) {}
+
+  /// Pulled or pushed.
+  static double most_in_plane(double f_m, double f_t, double f_c, const Section& section) {
+    return std::max(bending_use(0.0, 1.0, f_m, f_t, f_c, section, true).ratio(),
+                    bending_use(0.0, -1.0, f_m, f_t, f_c, section, true).ratio());
+  }
+};
+
 /// What all looks at one plate share.
 struct Look {
   const model::Plate& plate;
@@ -207,28 +229,44 @@ struct Look {
   double shape;
   std::vector<bool> clear;  ///< per cell
 
-  void at_nodes(WorstOfAll& worst, const PlateAnswers::View& view, const PlateStrengths& f) const {
-    const std::vector<solve::PlateForces> forces = view.forces();
+  /// Sees the use of a place unless that is surely less than the worst so far. What is no number is
+  /// seen.
+  void see(WorstOfAll& worst, PlateState state, double bound, const solve::PlateForces& at,
+           const PlateStrengths& f, double x, double y, std::size_t c) const {
+    constexpr double rounding = 1.0 + 1e-9;
+    const std::optional<WorstUse>& so_far = worst.found[static_cast<std::size_t>(state)];
+    if (so_far && bound * rounding <= so_far->use.ratio()) return;
+    worst.see(state, use_of(state, at, f, section, shape), f, x, y, c);
+  }
+  void at_nodes(WorstOfAll& worst, const solve::PlateField& field, const PlateStrengths& f,
+                std::size_t c) const {
+    const Bounds by(f, section, shape);
     for (std::size_t j = 0; j < plate.y.size(); ++j) {
       for (std::size_t i = 0; i < plate.x.size(); ++i) {
-        const solve::PlateForces& at = forces[plate.node(i, j)];
-        for (const PlateState state : {PlateState::bending, PlateState::panel_shear}) {
-          worst.see(state, use_of(state, at, f, section, shape), f, plate.x[i], plate.y[j],
-                    view.combination);
-        }
+        const auto n = field.at_nodes.col(static_cast<Eigen::Index>(plate.node(i, j)));
+        const double bent = std::max(by.m_x * std::abs(n(3)) + by.n_x * std::abs(n(0)),
+                                     by.m_y * std::abs(n(4)) + by.n_y * std::abs(n(1)));
+        const double sheared = by.m_xy * std::abs(n(5)) + by.n_xy * std::abs(n(2));
+        const solve::PlateForces at{n(0), n(1), n(2), n(3), n(4), n(5)};
+        see(worst, PlateState::bending, bent, at, f, plate.x[i], plate.y[j], c);
+        see(worst, PlateState::panel_shear, sheared, at, f, plate.x[i], plate.y[j], c);
       }
     }
   }
-  void in_cells(WorstOfAll& worst, const PlateAnswers::View& view, const PlateStrengths& f) const {
+  void in_cells(WorstOfAll& worst, const solve::PlateField& field, const PlateStrengths& f,
+                std::size_t c) const {
+    const Bounds by(f, section, shape);
     std::size_t cell = 0;
     for (std::size_t j = 0; j + 1 < plate.y.size(); ++j) {
       for (std::size_t i = 0; i + 1 < plate.x.size(); ++i, ++cell) {
         if (!clear[cell]) continue;
-        const solve::PlateForces at =
-            solve::plate_forces_in_cell(plate, view.movements, i, j, view.column);
-        worst.see(PlateState::rolling, use_of(PlateState::rolling, at, f, section, shape), f,
-                  0.5 * (plate.x[i] + plate.x[i + 1]), 0.5 * (plate.y[j] + plate.y[j + 1]),
-                  view.combination);
+        const auto Q = field.in_cells.col(static_cast<Eigen::Index>(cell));
+        solve::PlateForces at;
+        at.Q_x = Q(0);
+        at.Q_y = Q(1);
+        see(worst, PlateState::rolling,
+            std::max(by.q_x * std::abs(at.Q_x), by.q_y * std::abs(at.Q_y)), at, f,
+            0.5 * (plate.x[i] + plate.x[i + 1]), 0.5 * (plate.y[j] + plate.y[j + 1]), c);
       }
     }
   }
@@ -250,8 +288,15 @@ WorstOfAll worst_on_plate(const AskedPlate& asked) {
       if (!why.empty()) worst.why[static_cast<std::size_t>(state)] = why;
     }
     if (!f) continue;
-    look.at_nodes(worst, view, *f);
-    look.in_cells(worst, view, *f);
+    const auto look_at = [&](const solve::PlateField& field) {
+      look.at_nodes(worst, field, *f, view.combination);
+      look.in_cells(worst, field, *f, view.combination);
+    };
+    if (view.known) {
+      look_at(*view.known);
+    } else {
+      look_at(solve::plate_field(plate, view.movements, view.column));
+    }
   }
   for (const PlateState state : all_states) {
     std::string& why = worst.why[static_cast<std::size_t>(state)];
@@ -316,6 +361,7 @@ Finding finding_of(const AskedPlate& asked, PlateState state, const WorstOfAll& 
   const WorstUse& worst = *all.found[static_cast<std::size_t>(state)];
   const Printer print(model.parts.bench);
   judge_against(f, worst.use.stress, worst.use.strength);
+  if (!asked.answers.words) return f;
   if (worst.use.of_x != sheet.grain_along_x) f.source = sheet.panel.source.of(words.value_90);
   f.place = place_on_plate(model.parts, model.plates[asked.plate], sheet, worst.x, worst.y);
   f.combination = model.combinations[worst.combination].name;
@@ -338,7 +384,8 @@ std::vector<Finding> plate_strength(const Answers& answers, const PlateAnswers& 
                                     const reference::Tables& tables) {
   std::vector<Finding> findings;
   if (answers.model.plates.empty()) return findings;
-  const std::vector<Finding> strips = board_between_carriers(answers, tables);
+  const std::vector<Finding> strips =
+      answers.words ? board_between_carriers(answers, tables) : std::vector<Finding>();
   for (std::size_t p = 0; p < answers.model.parts.plate_sheets.size(); ++p) {
     const AskedPlate asked{answers, plates, tables, p, judges_strength};
     const WorstOfAll worst = worst_on_plate(asked);

@@ -84,6 +84,7 @@ struct Axis {
   const model::Model& model;
   const solve::Response& response;
   model::PartId part;
+  bool words = true;
 
   [[nodiscard]] Reference reference(Datum datum, const solve::State& state,
                                     const std::vector<Sunk>& axis) const {
@@ -147,7 +148,8 @@ Finding::HandCheck simply_supported(const Axis& axis, std::size_t combination) {
   const model::Part& part = axis.model.parts.parts[axis.part];
   double L = 0.0, spread = 0.0, before = 0.0;
   for (std::size_t i = 0; i < part.members.size(); ++i) {
-    const solve::MemberDiagrams d = solve::diagrams(axis.response, combination, part.members[i]);
+    const solve::MemberDiagrams d =
+        solve::force_diagrams(axis.response, combination, part.members[i]);
     bool first = i == 0;
     double length = 0.0;
     for (const solve::Diagram::Piece& piece : d.V_z.pieces()) {
@@ -276,6 +278,7 @@ Finding sag_at_once(const Axis& axis, const Measure& measure, const reference::L
     return f;
   }
   judge_sag(f, worst->lowest.below, measure.span, limits.sag_permanent.value, limits);
+  if (!axis.words) return f;
   tell_sag(f, axis, measure, *worst, print);
   tell_leaning(f, axis, measure.datum, print);
   const bool has_two_ends = part.role != model::Role::strip && measure.datum != Datum::screws;
@@ -299,6 +302,7 @@ Finding sag_for_good(const Axis& axis, const Measure& measure, const reference::
     return f;
   }
   judge_sag(f, worst->lowest.below, measure.span, limits.sag_final.value, limits);
+  if (!axis.words) return f;
   tell_sag(f, axis, measure, *worst, print);
   f.sentence = fmt::format("After years {} sags {} {}; {} allowed.", subject_of(axis),
                            print.movement(f.demand), measure.below, print.length(f.limit));
@@ -318,11 +322,13 @@ std::vector<Finding> sag(const Answers& answers, const reference::Tables& tables
   for (model::PartId part = 0; part < model.parts.parts.size(); ++part) {
     for (const Measure& measure : measures_of(model.parts, part)) {
       if (has(model, is_at_once)) {
-        findings.push_back(sag_at_once({model, answers.response, part}, measure, tables.limits));
+        findings.push_back(
+            sag_at_once({model, answers.response, part, answers.words}, measure, tables.limits));
       }
       if (creeps && has(*answers.creep_model, is_final)) {
-        findings.push_back(sag_for_good({*answers.creep_model, *answers.creep_response, part},
-                                        measure, tables.limits));
+        findings.push_back(
+            sag_for_good({*answers.creep_model, *answers.creep_response, part, answers.words},
+                         measure, tables.limits));
       }
     }
   }

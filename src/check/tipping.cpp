@@ -285,6 +285,7 @@ std::vector<Finding> tipping(const Answers& answers, const reference::Tables& ta
   if (!at_machines.empty()) {
     findings.push_back(by_machine(parts.bench, planned, at_machines, shove));
   }
+  if (!answers.words) return findings;
   findings.push_back(empty(parts, tables));
   tell_tipping_pushes(findings.back(), at, false, print);
   if (is_anything_planned(parts) && !on_edge.empty()) {

@@ -44,6 +44,7 @@ void tell_worst_cut(Finding& finding, const Answers& answers, const model::Part&
   finding.demand = finding.ratio = worst.ratio;
   finding.judgement = judge(worst.ratio);
   if (finding.judgement == Judgement::not_judged) finding.why = "the forces are not numbers";
+  if (!answers.words) return;
   finding.place = place_on(answers.model, part, worst.member, s.at);
   finding.combination = combination.name;
   finding.working.push_back(fmt::format("{}; {} loads: k_mod = {}, gamma_M = {}", combination.title,
@@ -69,7 +70,7 @@ bool tell_worst(Finding& finding, const Answers& answers, const model::Part& par
     return false;
   }
   tell_worst_cut(finding, answers, part, **worst);
-  return true;
+  return answers.words;
 }
 
 const reference::Source& source_of(const model::Part& part, std::string_view value) {

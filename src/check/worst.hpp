@@ -66,7 +66,8 @@ template <class Ratio>
                             reference::Source source);
 
 /// Ratio, judgement, place, combination and the first working lines (combination, k_mod, forces).
-/// False where there is no worst cut to tell of: the finding then says why it is not judged.
+/// False where there is no worst cut to tell of: the finding then says why it is not judged. And
+/// where no words are wanted.
 [[nodiscard]] bool tell_worst(Finding& finding, const Answers& answers, const model::Part& part,
                               const OrWhy<std::optional<Worst>>& worst);
 

@@ -39,13 +39,68 @@ bool all_touch(const solve::State& state) {
   return std::find(state.touching.begin(), state.touching.end(), false) == state.touching.end();
 }
 
+/// What presses by more than rounding stays down, so that a sum of answers with all feet down is
+/// the answer to the sum of their loads.
+bool all_press(const model::Model& model, const solve::State& state) {
+  double most = 0.0;
+  for (const double force : state.support_forces) most = std::max(most, std::abs(force));
+  constexpr double rounding = 1e-9;
+  for (std::size_t s = 0; s < model.supports.size(); ++s) {
+    if (model.supports[s].press_only && !(state.support_forces[s] > rounding * most)) return false;
+  }
+  return true;
+}
+
+/// What is read of a plate under a combination.
+struct Read {
+  bool movements = false, forces = false;
+};
+
+Read read_of(const model::Combination& combination) {
+  return {check::reads_plate_movements(combination), check::reads_plate_forces(combination)};
+}
+
+check::KnownPlate as_read(const model::Plate& plate, solve::PlateMovements movements, Read read) {
+  check::KnownPlate known;
+  if (read.forces) known.field = solve::plate_field(plate, movements, 0);
+  if (read.movements) known.movements = std::move(movements);
+  return known;
+}
+
+/// What is read of `a`, and what `more` adds to it.
+check::KnownPlate plus(const check::KnownPlate& a, const check::KnownPlate& more, double factor) {
+  check::KnownPlate sum;
+  if (a.movements.size() > 0) sum.movements = solve::plus(a.movements, more.movements, factor);
+  if (a.field.at_nodes.size() > 0) sum.field = solve::plus(a.field, more.field, factor);
+  return sum;
+}
+
 void keep_wanted(std::vector<model::Combination>& combinations, Wanted wanted) {
   combinations.erase(std::remove_if(combinations.begin(), combinations.end(),
                                     [wanted](const model::Combination& c) { return !wanted(c); }),
                      combinations.end());
 }
 
+/// The model with a case for each place and each patch behind its own.
+model::Model with_cases(const model::Model& model, const Elsewhere& elsewhere) {
+  model::Model loaded = model;
+  for (const bench::Machine& place : elsewhere.places) {
+    loaded.cases.push_back(model::weight_at(model, place));
+  }
+  const std::size_t sheet = model.parts.bench.machines[elsewhere.machine].sheet;
+  for (const Elsewhere::Patch& patch : elsewhere.patches) {
+    loaded.cases.push_back(model::kilogram_at(model, sheet, patch.x, patch.y, patch.side));
+  }
+  return loaded;
+}
+
 }  // namespace
+
+void Influence::condense(const bench::Bench& bench, const reference::Tables& tables,
+                         const Elsewhere& elsewhere, solve::PlateCache& plates) {
+  const model::Idealisation made = idealised(bench, tables, elsewhere, {});
+  if (made.model) solve::condense_plates(with_cases(*made.model, elsewhere), plates);
+}
 
 tl::expected<Influence, std::string> Influence::make(const bench::Bench& bench,
                                                      const reference::Tables& tables,
@@ -59,16 +114,8 @@ tl::expected<Influence, std::string> Influence::make(const bench::Bench& bench,
   }
   model::Model& model = *made.model;
   keep_wanted(model.combinations, wanted);
-  model::Model loaded = model;
-  for (const bench::Machine& place : elsewhere.places) {
-    loaded.cases.push_back(model::weight_at(model, place));
-  }
-  for (const Elsewhere::Patch& patch : elsewhere.patches) {
-    loaded.cases.push_back(model::kilogram_at(model, bench.machines[elsewhere.machine].sheet,
-                                              patch.x, patch.y, patch.side));
-  }
   solve::OrRefusal<solve::Prepared> prepared =
-      solve::prepare(loaded, model::SpringSet::gravity, plates);
+      solve::prepare(with_cases(model, elsewhere), model::SpringSet::gravity, plates);
   if (!prepared) return tl::unexpected(prepared.error().what);
   return Influence(std::move(model), std::move(*prepared), elsewhere, tables);
 }
@@ -81,18 +128,18 @@ Influence::Influence(model::Model model, solve::Prepared prepared, const Elsewhe
       first_place_(model_.cases.size()),
       first_patch_(model_.cases.size() + elsewhere.places.size()),
       Q_(tables.load("stored on shelf").strength) {
-  move_plates();
+  answer_units();
 }
 
-/// One sweep for all. A case by itself might tip the bench: it is what comes on top of the first
-/// combination.
-void Influence::move_plates() {
+/// A case by itself might tip the bench: it is what comes on top of the first combination.
+void Influence::answer_units() {
   const std::size_t n = model_.combinations.size();
   const std::size_t more = elsewhere_.places.size() + elsewhere_.patches.size();
   const model::CaseId own = model_.parts.machine_cases.at(elsewhere_.machine);
-  if (model_.plates.empty() || n == 0) return;
+  without_.resize(n);
+  unit_.resize(more);
   std::vector<solve::Loading> loadings;
-  for (std::size_t i = 0; i < n + more; ++i) {
+  for (std::size_t i = 0; n > 0 && i < n + more; ++i) {
     solve::Loading loading = solve::loading_of(model_.combinations[i < n ? i : 0]);
     loading.terms.erase(std::remove_if(loading.terms.begin(), loading.terms.end(),
                                        [own](const auto& term) { return term.load_case == own; }),
@@ -100,59 +147,78 @@ void Influence::move_plates() {
     if (i >= n) loading.terms.push_back({first_place_ + i - n, 1.0});
     loadings.push_back(std::move(loading));
   }
-  std::vector<solve::OrRefusal<solve::State>> states;
-  std::vector<solve::Answered> answered;
-  std::vector<Eigen::Index> columns;
   for (std::size_t i = 0; i < loadings.size(); ++i) {
-    states.push_back(solve::respond(prepared_, loadings[i]));
-    known_.push_back(states.back() && all_touch(*states.back()));
+    if (loadings[i].slides || loadings[i].second_order) continue;
+    auto state = solve::respond(prepared_, loadings[i]);
+    if (state && all_touch(*state)) known(i) = Known{std::move(*state), {}};
   }
-  for (std::size_t i = 0; i < states.size(); ++i) {
-    if (!known_[i]) continue;
-    answered.push_back({&loadings[i], &*states[i]});
-    columns.push_back(static_cast<Eigen::Index>(i));
+  if (n == 0 || !without_[0]) {
+    unit_.assign(more, std::nullopt);
+    return;
   }
-  if (!known_[0]) known_.assign(known_.size(), false);
-  if (!known_[0]) return;
+  for (std::size_t i = n; i < loadings.size(); ++i) {
+    if (!unit_[i - n]) continue;
+    solve::add(unit_[i - n]->state, without_[0]->state, -1.0);
+    loadings[i].terms = {loadings[i].terms.back()};
+  }
+  know_plates(loadings);
+}
+
+/// One sweep for all.
+void Influence::know_plates(const std::vector<solve::Loading>& loadings) {
+  const std::size_t n = without_.size();
+  std::vector<solve::Answered> answered;
+  std::vector<std::size_t> which;
+  for (std::size_t i = 0; i < loadings.size(); ++i) {
+    const std::optional<Known>& one = known(i);
+    if (!one) continue;
+    answered.push_back({&loadings[i], &one->state});
+    which.push_back(i);
+  }
+  const auto& all = model_.combinations;
+  const Read by_any{std::any_of(all.begin(), all.end(), check::reads_plate_movements),
+                    std::any_of(all.begin(), all.end(), check::reads_plate_forces)};
   for (std::size_t p = 0; p < model_.plates.size(); ++p) {
     const solve::PlateMovements found = solve::plate_movements(prepared_, p, answered);
-    solve::PlateMovements all =
-        solve::PlateMovements::Zero(found.rows(), static_cast<Eigen::Index>(states.size()));
-    all(Eigen::all, columns) = found;
-    without_.push_back(all.leftCols(static_cast<Eigen::Index>(n)));
-    unit_.push_back(all.rightCols(static_cast<Eigen::Index>(more)));
-    unit_.back().colwise() -= all.col(0).eval();
+    for (std::size_t k = 0; k < which.size(); ++k) {
+      const Read read = which[k] < n ? read_of(all[which[k]]) : by_any;
+      known(which[k])->plates.push_back(
+          as_read(model_.plates[p], found.col(static_cast<Eigen::Index>(k)), read));
+    }
   }
 }
 
-/// Sums of what is known where all feet are down; found anew where one is not.
-check::PlatesMoved Influence::moved(const Placed& placed, const std::vector<Share>& shares) const {
-  const std::size_t n = model_.combinations.size(), n_places = elsewhere_.places.size();
-  check::PlatesMoved all;
-  for (std::size_t p = 0; p < model_.plates.size(); ++p) {
-    const auto rows = static_cast<Eigen::Index>(5 * model_.plates[p].lines());
-    all.push_back(solve::PlateMovements::Zero(rows, static_cast<Eigen::Index>(shares.size())));
-    for (std::size_t c = 0; c < shares.size(); ++c) {
-      const Share& share = shares[c];
-      const auto& state = placed.response.states[c];
-      if (!state) continue;
-      auto column = all.back().col(static_cast<Eigen::Index>(c));
-      const bool is_sum = known_[share.combination] && known_[n + share.place] &&
-                          (!share.patch || known_[n + n_places + *share.patch]) &&
-                          all_touch(*state);
-      if (!is_sum) {
-        const solve::Answered one{&placed.response.loadings[c], &*state};
-        column = solve::plate_movements(prepared_, p, {&one, 1}).col(0);
-        continue;
-      }
-      column = without_[p].col(static_cast<Eigen::Index>(share.combination)) +
-               share.machine * unit_[p].col(static_cast<Eigen::Index>(share.place));
-      if (share.patch) {
-        column += share.stored * unit_[p].col(static_cast<Eigen::Index>(n_places + *share.patch));
-      }
-    }
+/// Nothing where a foot lets go: then an answer is no sum.
+std::optional<Influence::Known> Influence::sum_of(const Share& share) const {
+  const std::optional<Known>& without = without_[share.combination];
+  const std::optional<Known>& machine = unit_[share.place];
+  if (!without || !machine) return std::nullopt;
+  const Known* stored = nullptr;
+  if (share.patch) {
+    const std::optional<Known>& patch = unit_[elsewhere_.places.size() + *share.patch];
+    if (!patch) return std::nullopt;
+    stored = &*patch;
   }
-  return all;
+  Known sum{without->state, {}};
+  solve::add(sum.state, machine->state, share.machine);
+  if (stored) solve::add(sum.state, stored->state, share.stored);
+  if (!all_press(model_, sum.state)) return std::nullopt;
+  for (std::size_t p = 0; p < without->plates.size(); ++p) {
+    sum.plates.push_back(plus(without->plates[p], machine->plates[p], share.machine));
+    if (stored) sum.plates.back() = plus(sum.plates.back(), stored->plates[p], share.stored);
+  }
+  return sum;
+}
+
+Influence::Known Influence::anew(const solve::Loading& loading, solve::State state,
+                                 const model::Combination& combination) const {
+  Known found{std::move(state), {}};
+  const solve::Answered one{&loading, &found.state};
+  for (std::size_t p = 0; p < model_.plates.size(); ++p) {
+    found.plates.push_back(as_read(
+        model_.plates[p], solve::plate_movements(prepared_, p, {&one, 1}), read_of(combination)));
+  }
+  return found;
 }
 
 /// All of what is stored creeps: more than it does.
@@ -166,8 +232,9 @@ Placed Influence::at(std::size_t place, std::optional<Stored> stored) const {
   Placed placed{model_, {}, {}};
   model::move_machine(placed.model, elsewhere_.machine, there);
   placed.response.prepared[static_cast<std::size_t>(model::SpringSet::gravity)] = prepared_;
+  placed.response.growth.assign(placed.model.combinations.size(), 1.0);
+  placed.plates.resize(model_.plates.size());
   const model::CaseId own = model_.parts.machine_cases.at(elsewhere_.machine);
-  std::vector<Share> shares;
   for (std::size_t i = 0; i < placed.model.combinations.size(); ++i) {
     model::Combination& c = placed.model.combinations[i];
     Share share{i, place, 0.0, std::nullopt, 0.0};
@@ -181,13 +248,28 @@ Placed Influence::at(std::size_t place, std::optional<Stored> stored) const {
       share.stored = stored_factor(c) * stored->mass;
       c.terms.push_back({first_patch_ + stored->patch, share.stored});
     }
-    shares.push_back(share);
     placed.response.loadings.push_back(solve::loading_of(c));
-    placed.response.states.push_back(solve::respond(prepared_, placed.response.loadings.back()));
+    add_answer(placed, share);
   }
-  placed.moved = moved(placed, shares);
-  placed.response.growth.assign(placed.model.combinations.size(), 1.0);
   return placed;
+}
+
+void Influence::add_answer(Placed& placed, const Share& share) const {
+  const solve::Loading& loading = placed.response.loadings.back();
+  std::optional<Known> found = sum_of(share);
+  if (!found) {
+    solve::OrRefusal<solve::State> state = solve::respond(prepared_, loading);
+    if (!state) {
+      placed.response.states.push_back(std::move(state));
+      for (auto& plate : placed.plates) plate.emplace_back();
+      return;
+    }
+    found = anew(loading, std::move(*state), model_.combinations[share.combination]);
+  }
+  placed.response.states.push_back(std::move(found->state));
+  for (std::size_t p = 0; p < placed.plates.size(); ++p) {
+    placed.plates[p].push_back(std::move(found->plates[p]));
+  }
 }
 
 }  // namespace standtrue::decide

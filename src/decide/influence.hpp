@@ -15,7 +15,7 @@ namespace standtrue::decide {
 struct Placed {
   model::Model model;
   solve::Response response;
-  check::PlatesMoved moved = {};
+  check::KnownPlates plates = {};
 };
 
 using Wanted = bool (*)(const model::Combination&);
@@ -41,6 +41,9 @@ class Influence {
   [[nodiscard]] static tl::expected<Influence, std::string> make(
       const bench::Bench& bench, const reference::Tables& tables, const Elsewhere& elsewhere,
       const model::Assumptions& assumptions, Wanted wanted, solve::PlateCache& plates);
+  /// Does for `plates` what every bound has in common.
+  static void condense(const bench::Bench& bench, const reference::Tables& tables,
+                       const Elsewhere& elsewhere, solve::PlateCache& plates);
 
   struct Stored {
     std::size_t patch = 0;
@@ -60,19 +63,30 @@ class Influence {
     std::optional<std::size_t> patch;
     double stored = 0.0;
   };
-  void move_plates();
-  [[nodiscard]] check::PlatesMoved moved(const Placed& placed,
-                                         const std::vector<Share>& shares) const;
+  /// A state of the frame with all feet down, and what is read of each plate.
+  struct Known {
+    solve::State state;
+    std::vector<check::KnownPlate> plates;
+  };
+  void answer_units();
+  void know_plates(const std::vector<solve::Loading>& loadings);
+  /// Combinations, then cases.
+  [[nodiscard]] std::optional<Known>& known(std::size_t i) {
+    return i < without_.size() ? without_[i] : unit_[i - without_.size()];
+  }
+  [[nodiscard]] std::optional<Known> sum_of(const Share& share) const;
+  [[nodiscard]] Known anew(const solve::Loading& loading, solve::State state,
+                           const model::Combination& combination) const;
+  void add_answer(Placed& placed, const Share& share) const;
 
   model::Model model_;  ///< without the cases of the places
   solve::Prepared prepared_;
   Elsewhere elsewhere_;
   model::CaseId first_place_ = 0, first_patch_ = 0;
   double Q_ = 1.0;
-  /// How each plate moves under each combination without the machine, and more under each case of
-  /// its own, all feet down. Empty where not all are.
-  check::PlatesMoved without_, unit_;
-  std::vector<bool> known_;  ///< per combination, then per case
+  /// Under each combination without the machine; what each case of its own adds to the first of
+  /// them, places and then patches. None where not all feet are down.
+  std::vector<std::optional<Known>> without_, unit_;
 };
 
 }  // namespace standtrue::decide

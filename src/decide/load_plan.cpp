@@ -94,7 +94,8 @@ void fill_load_plan(LoadPlan& plan, const InfluenceBounds& bounds, std::size_t m
     rows[cells[patch] / plan.nx].push_back(patch);
   }
   if (cells.empty()) return;
-  const Governing none = governing(superposed_at_mean(bounds, machine_place, std::nullopt, tables));
+  const Governing none =
+      governing(superposed_at_mean(bounds, machine_place, std::nullopt, tables, false));
   std::atomic<std::size_t> done{0};
   std::atomic<bool> stopped{false};
   // A row begins where its neighbour ended; rows know nothing of each other, on any thread.
@@ -104,8 +105,8 @@ void fill_load_plan(LoadPlan& plan, const InfluenceBounds& bounds, std::size_t m
       if (stopped) return;
       const LargestMass found = largest_mass(
           [&](double mass) {
-            return governing(
-                superposed_at_mean(bounds, machine_place, Influence::Stored{patch, mass}, tables));
+            return governing(superposed_at_mean(bounds, machine_place,
+                                                Influence::Stored{patch, mass}, tables, false));
           },
           none, guess, plan.most);
       plan.mass[cells[patch]] = found.mass;

@@ -54,7 +54,7 @@ quantity::Length Moving::cell_depth() const { return inside_->cell_depth; }
 MovedTo Moving::at(std::size_t place) const {
   expects(place < places().size(), "Moving: no such place");
   AtBounds found;
-  found.mean = superposed_at_mean(inside_->bounds, place, std::nullopt, inside_->tables);
+  found.mean = superposed_at_mean(inside_->bounds, place, std::nullopt, inside_->tables, true);
   const JudgedPlace judged = status_of(found);
   MovedTo to{judged.status.stand, judged.status.why, judged.sentence, judged.status.ratio, {}};
   for (const check::Finding& f : found.mean) {

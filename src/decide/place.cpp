@@ -125,15 +125,22 @@ class Placing {
       elsewhere.patches.push_back(patch);
       cells.push_back(cell);
     }
-    const auto bounds = InfluenceBounds::make(bench_, tables_, elsewhere, work_);
+    auto bounds = InfluenceBounds::make(bench_, tables_, elsewhere, work_);
     if (!bounds) {
       plan_.none = bounds.error();
       return;
     }
-    plan_.none = survey_.superpose(*bounds, plan_.nx);
+    bounds_.emplace(std::move(*bounds));
+    plan_.none = survey_.superpose(*bounds_, plan_.nx);
     if (!plan_.none.empty()) return;
     plan_.confirmed = survey_.confirm();
-    fill_load_plan(plan_.loads, *bounds, survey_.candidates.size() - 1, cells, tables_, work_);
+    work_.for_each(2, [&](std::size_t i) {
+      if (i == 0) {
+        fill_load_plan(plan_.loads, *bounds_, survey_.candidates.size() - 1, cells, tables_, work_);
+      } else {
+        as_it_is_ = assess(bench_, tables_, false, nullptr, work_).findings;
+      }
+    });
   }
 
   [[nodiscard]] bool is_cut_out(const Elsewhere::Patch& patch) const {
@@ -144,15 +151,17 @@ class Placing {
   }
 
   void gather() {
-    for (const Candidate& c : survey_.candidates) {
+    for (std::size_t i = 0; i < survey_.candidates.size(); ++i) {
+      const Candidate& c = survey_.candidates[i];
       if (!c.spot) {
         plan_.own = c.judged.status;
         continue;
       }
       plan_.ways[c.spot->way].at[c.spot->cell] = c.judged.status;
-      count_reason(c.judged);
+      count_reason(i);
       choose_best(c);
     }
+    tell_reasons();
     if (plan_.is_alike_turned) plan_.ways[1].at = plan_.ways[0].at;
     std::stable_sort(plan_.reasons.begin(), plan_.reasons.end(),
                      [](const PlaceReason& a, const PlaceReason& b) {
@@ -164,26 +173,35 @@ class Placing {
   /// What the plan does not look at would make of the bench as it is. A joint that the plan finds
   /// good under gravity may fail under a shove.
   void look_besides() {
-    for (const check::Finding& f : assess(bench_, tables_, false, nullptr, work_).findings) {
+    if (!as_it_is_) as_it_is_ = assess(bench_, tables_, false, nullptr, work_).findings;
+    for (const check::Finding& f : *as_it_is_) {
       if (f.kind != check::Kind::safety || !is_failing(f)) continue;
       if (survey_.fails.count(f.id) == 0) plan_.besides.push_back(f.id);
     }
   }
 
-  void count_reason(const JudgedPlace& judged) {
-    const PlaceStatus& s = judged.status;
+  void count_reason(std::size_t place) {
+    const PlaceStatus& s = survey_.candidates[place].judged.status;
     if (s.stand != Stand::barred && s.stand != Stand::care) return;
     auto found =
         std::find_if(plan_.reasons.begin(), plan_.reasons.end(),
                      [&](const PlaceReason& r) { return r.stand == s.stand && r.id == s.why; });
     if (found == plan_.reasons.end()) {
-      plan_.reasons.push_back({s.stand, s.why, judged.sentence, 0, 0.0});
+      plan_.reasons.push_back({s.stand, s.why, {}, 0, 0.0});
+      worst_.push_back(place);
       found = plan_.reasons.end() - 1;
     }
     ++found->places;
     if (s.ratio > found->ratio) {
       found->ratio = s.ratio;
-      found->sentence = judged.sentence;
+      worst_[static_cast<std::size_t>(found - plan_.reasons.begin())] = place;
+    }
+  }
+
+  void tell_reasons() {
+    if (bounds_) plan_.none = survey_.tell(*bounds_, worst_);
+    for (std::size_t r = 0; r < worst_.size(); ++r) {
+      plan_.reasons[r].sentence = survey_.candidates[worst_[r]].judged.sentence;
     }
   }
 
@@ -212,6 +230,9 @@ class Placing {
   const Work& work_;
   PlacePlan plan_;
   PlaceSurvey survey_;
+  std::optional<InfluenceBounds> bounds_;
+  std::optional<std::vector<check::Finding>> as_it_is_;  ///< of the bench as the file has it
+  std::vector<std::size_t> worst_;  ///< per reason of the plan: the worst of its places
 };
 
 }  // namespace

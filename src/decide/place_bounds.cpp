@@ -20,17 +20,19 @@ struct AtMean {
          const std::optional<Influence::Stored>& stored)
       : at_once(bounds.mean.at(place, stored)), crept(bounds.after_creep.at(place, stored)) {}
 
-  [[nodiscard]] std::vector<check::Finding> judged(const reference::Tables& tables) const {
-    check::Answers answers{at_once.model, at_once.response, &crept.model, &crept.response, false};
-    return check::check_placed(answers, tables, true, {at_once.moved, &crept.moved});
+  [[nodiscard]] std::vector<check::Finding> judged(const reference::Tables& tables,
+                                                   bool words) const {
+    check::Answers answers{at_once.model, at_once.response, &crept.model, &crept.response, false,
+                           words};
+    return check::check_placed(answers, tables, true, {at_once.plates, &crept.plates});
   }
 };
 
 std::vector<check::Finding> judged_by_influence(const Influence& influence, std::size_t place,
-                                                const reference::Tables& tables) {
+                                                const reference::Tables& tables, bool words) {
   const Placed placed = influence.at(place);
-  return check::check_placed({placed.model, placed.response, nullptr, nullptr, false}, tables,
-                             false, {placed.moved, nullptr});
+  return check::check_placed({placed.model, placed.response, nullptr, nullptr, false, words},
+                             tables, false, {placed.plates, nullptr});
 }
 
 struct Asked {
@@ -40,14 +42,15 @@ struct Asked {
 
 tl::expected<std::vector<Influence>, std::string> influences(
     const bench::Bench& bench, const reference::Tables& tables, const Elsewhere& elsewhere,
-    const std::set<std::string>& released, const std::vector<Asked>& asked, const Work& work) {
+    const std::set<std::string>& released, const std::vector<Asked>& asked,
+    const solve::PlateCache& plates, const Work& work) {
   std::vector<std::optional<tl::expected<Influence, std::string>>> made(asked.size());
   work.for_each(asked.size(), [&](std::size_t i) {
     model::Assumptions assumptions{asked[i].bound, asked[i].creeps, released};
     assumptions.low_timber = asked[i].low_timber;
-    solve::PlateCache plates;
+    solve::PlateCache own = plates.copy();
     made[i] = Influence::make(bench, tables, elsewhere, assumptions,
-                              asked[i].creeps ? is_wanted_after_creep : is_wanted_at_once, plates);
+                              asked[i].creeps ? is_wanted_after_creep : is_wanted_at_once, own);
   });
   std::vector<Influence> all;
   for (auto& one : made) {
@@ -67,33 +70,44 @@ tl::expected<InfluenceBounds, std::string> InfluenceBounds::make(const bench::Be
                                                                  const reference::Tables& tables,
                                                                  const Elsewhere& elsewhere,
                                                                  const Work& work) {
-  std::set<std::string> released = let_go_under_gravity(bench, tables);
-  auto made =
-      influences(bench, tables, elsewhere, released,
-                 {{model::Bound::mean, false, false}, {model::Bound::mean, true, false}}, work);
+  std::set<std::string> released;
+  solve::PlateCache plates;
+  work.for_each(2, [&](std::size_t i) {
+    if (i == 0) {
+      Influence::condense(bench, tables, elsewhere, plates);
+    } else {
+      released = let_go_under_gravity(bench, tables);
+    }
+  });
+  auto made = influences(bench, tables, elsewhere, released,
+                         {{model::Bound::mean, false, false}, {model::Bound::mean, true, false}},
+                         plates, work);
   if (!made) return tl::unexpected(made.error());
-  return InfluenceBounds{std::move((*made)[0]), std::move((*made)[1]), std::move(released)};
+  return InfluenceBounds{std::move((*made)[0]), std::move((*made)[1]), std::move(released),
+                         std::move(plates)};
 }
 
 tl::expected<OtherBounds, std::string> OtherBounds::make(const bench::Bench& bench,
                                                          const reference::Tables& tables,
                                                          const Elsewhere& elsewhere,
-                                                         const std::set<std::string>& released,
+                                                         const InfluenceBounds& known,
                                                          const Work& work) {
-  auto made = influences(bench, tables, elsewhere, released,
+  solve::PlateCache plates = known.plates.copy();
+  Influence::condense(bench, tables, elsewhere, plates);
+  auto made = influences(bench, tables, elsewhere, known.released,
                          {{model::Bound::soft, false, false},
                           {model::Bound::stiff, false, false},
                           {model::Bound::soft, false, true}},
-                         work);
+                         plates, work);
   if (!made) return tl::unexpected(made.error());
   return OtherBounds{std::move((*made)[0]), std::move((*made)[1]), std::move((*made)[2])};
 }
 
 Superposed superposed(const InfluenceBounds& bounds, std::size_t place,
-                      const reference::Tables& tables) {
+                      const reference::Tables& tables, bool words) {
   const AtMean at_mean(bounds, place, std::nullopt);
   Superposed result;
-  result.found.mean = at_mean.judged(tables);
+  result.found.mean = at_mean.judged(tables, words);
   const double worst = safety_ratio(result.found.mean);
   constexpr double band = 3.0;  // of joint stiffness, from mean to stiff
   result.may_turn = worst >= 1.0 / band && worst <= 1.0;
@@ -106,10 +120,10 @@ Superposed superposed(const InfluenceBounds& bounds, std::size_t place,
 }
 
 void add_bounds(AtBounds& found, const OtherBounds& bounds, std::size_t place,
-                const reference::Tables& tables) {
-  found.soft = judged_by_influence(bounds.soft, place, tables);
-  found.stiff = judged_by_influence(bounds.stiff, place, tables);
-  found.poor = judged_by_influence(bounds.poor, place, tables);
+                const reference::Tables& tables, bool words) {
+  found.soft = judged_by_influence(bounds.soft, place, tables, words);
+  found.stiff = judged_by_influence(bounds.stiff, place, tables, words);
+  found.poor = judged_by_influence(bounds.poor, place, tables, words);
 }
 
 void Stretch::see(const AtBounds& found) {
@@ -154,8 +168,8 @@ std::vector<check::Finding> Stretch::estimated(const std::vector<check::Finding>
 
 std::vector<check::Finding> superposed_at_mean(const InfluenceBounds& bounds, std::size_t place,
                                                const std::optional<Influence::Stored>& stored,
-                                               const reference::Tables& tables) {
-  return AtMean(bounds, place, stored).judged(tables);
+                                               const reference::Tables& tables, bool words) {
+  return AtMean(bounds, place, stored).judged(tables, words);
 }
 
 }  // namespace standtrue::decide

@@ -15,6 +15,7 @@ namespace standtrue::decide {
 struct InfluenceBounds {
   Influence mean, after_creep;
   std::set<std::string> released;  ///< joints that gravity overloads
+  solve::PlateCache plates;        ///< what other bounds have in common with these
 
   [[nodiscard]] static tl::expected<InfluenceBounds, std::string> make(
       const bench::Bench& bench, const reference::Tables& tables, const Elsewhere& elsewhere,
@@ -25,9 +26,11 @@ struct InfluenceBounds {
 struct OtherBounds {
   Influence soft, stiff, poor;
 
-  [[nodiscard]] static tl::expected<OtherBounds, std::string> make(
-      const bench::Bench& bench, const reference::Tables& tables, const Elsewhere& elsewhere,
-      const std::set<std::string>& released, const Work& work);
+  [[nodiscard]] static tl::expected<OtherBounds, std::string> make(const bench::Bench& bench,
+                                                                   const reference::Tables& tables,
+                                                                   const Elsewhere& elsewhere,
+                                                                   const InfluenceBounds& known,
+                                                                   const Work& work);
 };
 
 /// A place by superposition at mean joints. `yields` where a ductile joint is overloaded that is
@@ -39,11 +42,11 @@ struct Superposed {
   bool yields = false, may_turn = false;
 };
 [[nodiscard]] Superposed superposed(const InfluenceBounds& bounds, std::size_t place,
-                                    const reference::Tables& tables);
+                                    const reference::Tables& tables, bool words);
 
 /// `place` is that of `bounds`.
 void add_bounds(AtBounds& found, const OtherBounds& bounds, std::size_t place,
-                const reference::Tables& tables);
+                const reference::Tables& tables, bool words);
 
 /// By how much the ratio of each safety check grows from mean joints to its worst bound. It hardly
 /// changes with the place, so that a few places tell where the other bounds need not be solved.
@@ -67,6 +70,6 @@ class Stretch {
 /// Findings at mean joints alone, with something stored.
 [[nodiscard]] std::vector<check::Finding> superposed_at_mean(
     const InfluenceBounds& bounds, std::size_t place,
-    const std::optional<Influence::Stored>& stored, const reference::Tables& tables);
+    const std::optional<Influence::Stored>& stored, const reference::Tables& tables, bool words);
 
 }  // namespace standtrue::decide

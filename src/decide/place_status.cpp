@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "decide/findings.hpp"
 #include "decide/placing.hpp"
 
 namespace standtrue::decide {
@@ -155,6 +156,12 @@ JudgedPlace status_of(const AtBounds& found) {
   place.status.mean_ratio = governing_ratio(found.mean);
   place.status.is_near_limit = is_near_limit(merged);
   return place;
+}
+
+std::string sentence_of(const AtBounds& found, const std::string& id) {
+  const std::vector<Finding> merged = merge(found.soft, found.mean, found.stiff, found.poor);
+  const Finding* f = with_id(merged, id);
+  return f ? f->sentence : std::string();
 }
 
 double governing_ratio(const std::vector<Finding>& mean) {

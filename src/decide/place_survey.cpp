@@ -46,13 +46,13 @@ std::string PlaceSurvey::superpose(const InfluenceBounds& bounds, std::size_t nx
   std::vector<Superposed> at(candidates.size());
   for (std::size_t i = 0; i < all.size(); ++i) all[i] = i;
   for_those(all, [&](Candidate& c, std::size_t place) {
-    at[place] = superposed(bounds, place, tables_);
+    at[place] = superposed(bounds, place, tables_, false);
     c.yields = at[place].yields;
   });
   for (std::size_t i = 0; i < all.size(); ++i) {
     if (at[i].may_turn) (shows_the_rest(candidates[i], nx) ? few : rest).push_back(i);
   }
-  if (std::string why = look_at_bounds(at, few, bounds.released); !why.empty()) return why;
+  if (std::string why = look_at_bounds(at, few, bounds); !why.empty()) return why;
   Stretch stretch;
   for (const std::size_t i : few) stretch.see(at[i].found);
   std::vector<std::size_t> near;
@@ -63,7 +63,7 @@ std::string PlaceSurvey::superpose(const InfluenceBounds& bounds, std::size_t nx
       at[i].found.poor = stretch.estimated(at[i].found.mean);
     }
   }
-  if (std::string why = look_at_bounds(at, near, bounds.released); !why.empty()) return why;
+  if (std::string why = look_at_bounds(at, near, bounds); !why.empty()) return why;
   for (std::size_t i = 0; i < all.size(); ++i) {
     const AtBounds& found = at[i].found;
     const bool is_half_seen = at[i].may_turn && found.soft.empty() && found.poor.empty();
@@ -75,17 +75,50 @@ std::string PlaceSurvey::superpose(const InfluenceBounds& bounds, std::size_t nx
 
 std::string PlaceSurvey::look_at_bounds(std::vector<Superposed>& at,
                                         const std::vector<std::size_t>& which,
-                                        const std::set<std::string>& released) {
+                                        const InfluenceBounds& known) {
   if (which.empty()) return {};
-  Elsewhere elsewhere;
-  elsewhere.machine = machine_;
-  for (const std::size_t i : which) elsewhere.places.push_back(candidates[i].there);
-  const auto bounds = OtherBounds::make(bench_, tables_, elsewhere, released, work_);
+  const auto bounds = bounds_at(which, known);
   if (!bounds) return bounds.error();
   std::vector<std::size_t> places(candidates.size());
   for (std::size_t p = 0; p < which.size(); ++p) places[which[p]] = p;
-  for_those(which, [&](Candidate&, std::size_t i) {
-    add_bounds(at[i].found, *bounds, places[i], tables_);
+  for_those(which, [&](Candidate& c, std::size_t i) {
+    add_bounds(at[i].found, *bounds, places[i], tables_, false);
+    c.is_seen_at_bounds = true;
+  });
+  return {};
+}
+
+tl::expected<OtherBounds, std::string> PlaceSurvey::bounds_at(const std::vector<std::size_t>& which,
+                                                              const InfluenceBounds& known) const {
+  Elsewhere elsewhere;
+  elsewhere.machine = machine_;
+  for (const std::size_t i : which) elsewhere.places.push_back(candidates[i].there);
+  return OtherBounds::make(bench_, tables_, elsewhere, known, work_);
+}
+
+std::string PlaceSurvey::tell(const InfluenceBounds& bounds,
+                              const std::vector<std::size_t>& which) {
+  std::vector<std::size_t> silent, seen;
+  for (const std::size_t i : which) {
+    if (candidates[i].judged.status.is_confirmed) continue;
+    silent.push_back(i);
+    if (candidates[i].is_seen_at_bounds) seen.push_back(i);
+  }
+  std::optional<OtherBounds> others;
+  if (!seen.empty()) {
+    auto made = bounds_at(seen, bounds);
+    if (!made) return made.error();
+    others = std::move(*made);
+  }
+  work_.for_each(silent.size(), [&](std::size_t k) {
+    const std::size_t i = silent[k];
+    AtBounds found = superposed(bounds, i, tables_, true).found;
+    const auto place = std::find(seen.begin(), seen.end(), i);
+    if (place != seen.end()) {
+      add_bounds(found, *others, static_cast<std::size_t>(place - seen.begin()), tables_, true);
+    }
+    JudgedPlace& judged = candidates[i].judged;
+    judged.sentence = sentence_of(found, judged.status.why);
   });
   return {};
 }

@@ -17,6 +17,7 @@ struct Candidate {
   bench::Machine there;
   JudgedPlace judged;
   bool yields = false;
+  bool is_seen_at_bounds = false;  ///< at all, by superposition
 };
 
 /// Looks at the places of a plan: by superposition, and by a solve of their own where that may not
@@ -35,6 +36,9 @@ class PlaceSurvey {
   [[nodiscard]] Confirmation confirm();
   /// Every one of them anew.
   void solve_all();
+  /// Superposes without words: gives those places their sentences. Why not, or nothing.
+  [[nodiscard]] std::string tell(const InfluenceBounds& bounds,
+                                 const std::vector<std::size_t>& which);
 
   std::vector<Candidate> candidates;
   bool complete = true;                 ///< nobody said stop
@@ -46,7 +50,9 @@ class PlaceSurvey {
   void for_those(const std::vector<std::size_t>& which, F f);
   [[nodiscard]] std::string look_at_bounds(std::vector<Superposed>& at,
                                            const std::vector<std::size_t>& which,
-                                           const std::set<std::string>& released);
+                                           const InfluenceBounds& known);
+  [[nodiscard]] tl::expected<OtherBounds, std::string> bounds_at(
+      const std::vector<std::size_t>& which, const InfluenceBounds& known) const;
   void note_own(const AtBounds& found);
   void solve_those(const std::vector<std::size_t>& which, bool is_first_look);
   void try_others(const std::vector<std::size_t>& which, Confirmation& confirmed);

@@ -31,6 +31,8 @@ struct JudgedPlace {
   std::string sentence;
 };
 [[nodiscard]] JudgedPlace status_of(const AtBounds& found);
+/// What a finding says over all bounds.
+[[nodiscard]] std::string sentence_of(const AtBounds& found, const std::string& id);
 
 /// The worst of safety and sag at mean joints, without the tipping of a rigid body.
 [[nodiscard]] double governing_ratio(const std::vector<check::Finding>& mean);

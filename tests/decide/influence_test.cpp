@@ -122,7 +122,7 @@ TEST_CASE("decide/influence: superposition is a direct solve at random places") 
     const auto a = check::check_placed({superposed.model, superposed.response}, tables(), true);
     const auto b = check::check_placed({direct.model, direct.response}, tables(), true);
     const auto by_sums = check::check_placed({superposed.model, superposed.response}, tables(),
-                                             true, {superposed.moved, nullptr});
+                                             true, {superposed.plates, nullptr});
     for (const char* id :
          {"sag/front-top-rail", "sag-board/top", "sag-total/top-under-the-press"}) {
       CAPTURE(id);
@@ -170,6 +170,69 @@ TEST_CASE(
     ++compared;
   }
   CHECK(compared > 0);
+}
+
+TEST_CASE(
+    "decide/influence: sums of what is known of the plates are what a sweep of its own finds") {
+  const bench::Bench bench = held(bench_files::sound(plated));
+  decide::Elsewhere elsewhere;
+  elsewhere.places = {moved(bench.machines[0], 0.55, 0.2), moved(bench.machines[0], 0.7, 0.25)};
+  elsewhere.patches = {{metres(0.4), metres(0.2), metres(0.1)}};
+  solve::PlateCache plates;
+  const auto influence =
+      decide::Influence::make(bench, tables(), elsewhere, {}, decide::is_wanted_at_once, plates);
+  REQUIRE(influence);
+  const decide::Placed placed = influence->at(1, decide::Influence::Stored{0, 35.0});
+  std::size_t forces = 0, movements = 0;
+  for (std::size_t c = 0; c < placed.response.states.size(); ++c) {
+    CAPTURE(placed.model.combinations[c].name);
+    const auto& state = placed.response.states[c];
+    REQUIRE(state);
+    const solve::Answered one{&placed.response.loadings[c], &*state};
+    for (std::size_t p = 0; p < placed.plates.size(); ++p) {
+      const auto anew = solve::plate_movements(*placed.response.prepared[0], p, {&one, 1});
+      const check::KnownPlate& known = placed.plates[p][c];
+      if (known.movements.size() > 0) {
+        ++movements;
+        CHECK((known.movements - anew).norm() <= 1e-9 * anew.norm());
+      }
+      if (known.field.at_nodes.size() == 0) continue;
+      ++forces;
+      const solve::PlateField field = solve::plate_field(placed.model.plates[p], anew, 0);
+      CHECK((known.field.at_nodes - field.at_nodes).norm() <= 1e-8 * field.at_nodes.norm());
+      CHECK((known.field.in_cells - field.in_cells).norm() <= 1e-8 * field.in_cells.norm());
+    }
+  }
+  CHECK(forces > 0);
+  CHECK(movements > 0);
+}
+
+TEST_CASE("decide/influence: without words every judgement and ratio is the same") {
+  const bench::Bench bench = held(bench_files::sound(plated));
+  decide::Elsewhere elsewhere;
+  elsewhere.places = {moved(bench.machines[0], 0.55, 0.2)};
+  solve::PlateCache plates;
+  const auto influence =
+      decide::Influence::make(bench, tables(), elsewhere, {}, decide::is_wanted_at_once, plates);
+  REQUIRE(influence);
+  const decide::Placed placed = influence->at(0);
+  check::Answers answers{placed.model, placed.response};
+  answers.at_mean = false;
+  const auto told = check::check_placed(answers, tables(), true, {placed.plates, nullptr});
+  answers.words = false;
+  const auto silent = check::check_placed(answers, tables(), true, {placed.plates, nullptr});
+  std::size_t judged = 0;
+  for (const check::Finding& f : told) {
+    if (f.kind != check::Kind::safety && f.kind != check::Kind::service) continue;
+    CAPTURE(f.id);
+    const check::Finding& other = with_id(silent, f.id);
+    CHECK(other.kind == f.kind);
+    CHECK(other.judgement == f.judgement);
+    CHECK((other.ratio == f.ratio || (std::isnan(other.ratio) && std::isnan(f.ratio))));
+    ++judged;
+  }
+  CHECK(judged > 20);
+  for (const check::Finding& f : silent) with_id(told, f.id);
 }
 
 }  // namespace influence_test

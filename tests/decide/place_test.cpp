@@ -155,12 +155,11 @@ TEST_CASE("decide/place: where the bounds were not solved they would have said t
   }
   const decide::Work alone = decide::Work::plain();
   const auto bounds = decide::InfluenceBounds::make(bench, tables(), elsewhere, alone).value();
-  const auto others =
-      decide::OtherBounds::make(bench, tables(), elsewhere, bounds.released, alone).value();
+  const auto others = decide::OtherBounds::make(bench, tables(), elsewhere, bounds, alone).value();
   std::size_t estimated = 0;
   for (std::size_t i = 0; i < spots.size(); ++i) {
-    decide::Superposed at = decide::superposed(bounds, i, tables());
-    if (at.may_turn) decide::add_bounds(at.found, others, i, tables());
+    decide::Superposed at = decide::superposed(bounds, i, tables(), true);
+    if (at.may_turn) decide::add_bounds(at.found, others, i, tables(), true);
     const PlaceStatus whole = decide::status_of(at.found).status;
     const PlaceStatus& told = plan.ways[spots[i].way].at[spots[i].cell];
     CAPTURE(spots[i].way);
