@@ -56,8 +56,10 @@ LargestMass largest_mass(const std::function<Governing(double)>& at, const Gover
                          double guess, double most) {
   constexpr double enough = 2.5;  // kg
   constexpr double near = 0.99;   // of the limit
+  // On a straight line a secant ends at the limit, give or take rounding.
+  constexpr double limit = 1.0 + 1e-9;
   constexpr int most_rounds = 30;
-  if (!(none.ratio <= 1.0)) return {0.0, none.id};
+  if (!(none.ratio <= limit)) return {0.0, none.id};
   double low = 0.0, high = most, at_low = none.ratio, at_high = 0.0;
   bool has_high = false;
   LargestMass found{0.0, none.id};
@@ -65,7 +67,7 @@ LargestMass largest_mass(const std::function<Governing(double)>& at, const Gover
   for (int round = 0; round < most_rounds && high - low > enough && at_low < near; ++round) {
     const Governing tried = at(next);
     found.why = tried.id;
-    if (tried.ratio <= 1.0) {
+    if (tried.ratio <= limit) {
       low = next;
       at_low = tried.ratio;
       if (low >= most) return {most, ""};

@@ -4,6 +4,7 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 
 namespace load_plan_test {
@@ -35,6 +36,17 @@ TEST_CASE("decide/load_plan: the largest mass is found from below, on lines that
   const double tipping = decide::largest_mass(tips, tips(0.0), 60.0, 300.0).mass;
   CHECK(tipping < 30.0);
   CHECK(tipping > 27.0);
+}
+
+TEST_CASE("decide/load_plan: rounding at the limit does not move the mass") {
+  // A line that a secant ends on exactly, 100 kg, whichever way rounding has its last digit.
+  for (const double rounding : {-1e-14, 0.0, 1e-14}) {
+    CAPTURE(rounding);
+    const auto line = [rounding](double m) {
+      return decide::Governing{0.2 + 0.008 * m + (m > 0.0 ? rounding : 0.0), "it"};
+    };
+    CHECK(std::abs(decide::largest_mass(line, line(0.0), 40.0, 300.0).mass - 100.0) < 1e-9);
+  }
 }
 
 }  // namespace load_plan_test
