@@ -172,7 +172,7 @@ AlikeBuckling::AlikeBuckling(const Prepared& prepared, const State& state,
   for (Eigen::Index i = 0; i < n; ++i) stiffness_(i) *= modes[static_cast<std::size_t>(i)].factor;
 }
 
-double AlikeBuckling::factor(const State& state) const {
+double AlikeBuckling::trial_factor(const State& state) const {
   const Eigen::VectorXd scale = stiffness_.cwiseSqrt().cwiseInverse();
   const Eigen::MatrixXd pushing =
       -(scale.asDiagonal() * pressed_by(state, geometric_) * scale.asDiagonal());

@@ -132,8 +132,8 @@ class Answering {
           !shapes && shapes.error().why == Refusal::Why::mechanism && !stands_on_all_feet(most);
       if (!shapes && !is_tipping) response_.no_stability = shapes.error();
       if (!shapes || shapes->empty()) continue;
-      const AlikeBuckling trial(*prepared, most, *shapes);
-      for (const std::size_t c : alike) factors_[c] = trial.factor(*response_.states[c]);
+      const AlikeBuckling near(*prepared, most, *shapes);
+      for (const std::size_t c : alike) factors_[c] = near.trial_factor(*response_.states[c]);
       const std::size_t worst = lowest_of(alike);
       const auto found = worst == alike.front() ? shapes : frame.modes(*response_.states[worst]);
       if (!found || found->empty()) continue;

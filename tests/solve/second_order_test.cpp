@@ -206,6 +206,36 @@ TEST_CASE("solve/buckling: loads twice as large have half the factor; pulled fra
   CHECK(none->empty());
 }
 
+TEST_CASE("solve/buckling: shapes of one state tell the factor of another") {
+  // Exactly for the same state and its multiples (the laws above); never below what a solve finds
+  // where the load is elsewhere (Rayleigh), and near it.
+  model::Model m = post(1.0, 0.0, 8);
+  model::LoadCase middle;
+  middle.name = "at the middle";
+  middle.node_loads.push_back({5, {}, {}, {}});
+  middle.node_loads.back().force.z = quantity::newtons(-1.0);
+  m.cases.push_back(middle);
+  const auto half = static_cast<model::CaseId>(m.cases.size() - 1);
+  const auto prepared = solve::prepare(m);
+  const auto at_head = solve::respond(*prepared, {{{0, 1000.0}}, {}});
+  const auto twice = solve::respond(*prepared, {{{0, 2000.0}}, {}});
+  const auto lower = solve::respond(*prepared, {{{0, 200.0}, {half, 800.0}}, {}});
+  const auto pulled = solve::respond(*prepared, {{{0, -1000.0}}, {}});
+  const solve::Buckling frame(*prepared, *at_head);
+  const auto shapes = frame.modes(*at_head, 4);
+  REQUIRE(shapes.has_value());
+  REQUIRE(shapes->size() == 4);
+  const solve::AlikeBuckling alike(*prepared, *at_head, *shapes);
+  const double factor = shapes->front().factor;
+  CHECK(alike.trial_factor(*at_head) == tests::close_to(factor, 1e-9));
+  CHECK(alike.trial_factor(*twice) == tests::close_to(0.5 * factor, 1e-9));
+  CHECK(std::isinf(alike.trial_factor(*pulled)));
+  const double exact = frame.modes(*lower)->front().factor;
+  CHECK(exact > factor);
+  CHECK(alike.trial_factor(*lower) >= exact);
+  CHECK(alike.trial_factor(*lower) < 1.05 * exact);
+}
+
 TEST_CASE("solve/buckling: the sparse road finds what the dense one does") {
   // 16 pieces have 96 unknowns and go by Lanczos, 8 have 48 and go in full; cubics converge as h^4.
   const auto factor = [](int pieces) {

@@ -37,6 +37,7 @@ class Buckling {
                                                             const State& state, int count = 1);
 
 /// The shapes in which a frame gives way in one state, as trial shapes for others of its states.
+/// Source (from memory): Rayleigh and Ritz.
 class AlikeBuckling {
  public:
   /// `modes`: what `buckling` found for `state`, one or more.
@@ -44,8 +45,7 @@ class AlikeBuckling {
                 const std::vector<BucklingMode>& modes);
   /// The factor of a state in the span of the shapes: not below its lowest, while the same supports
   /// hold, and near it where it gives way much alike. Infinite where nothing presses on them.
-  /// Source (from memory): Rayleigh and Ritz.
-  [[nodiscard]] double factor(const State& state) const;
+  [[nodiscard]] double trial_factor(const State& state) const;
 
  private:
   std::vector<Eigen::MatrixXd> geometric_;  ///< of each member under a unit tension
