@@ -98,9 +98,11 @@ STANDTRUE_WIDE Index eliminate_block(const OwnBlock& block, double* d, Room& roo
       std::copy_n(block.row(g + r) + g, count, strips + r * group);
       std::fill(strips + r * group + count, strips + (r + 1) * group, 0.0);
     }
-    double* turned = space(room.turned, g * group);
-    turn(block, g, count, g, d, turned, group);
-    take_product({block.row(g), w, 1}, {turned, group}, {strips, group}, rows, group, g);
+    if (g > 0) {
+      double* turned = space(room.turned, g * group);
+      turn(block, g, count, g, d, turned, group);
+      take_product({block.row(g), w, 1}, {turned, group}, {strips, group}, rows, group, g);
+    }
     const Index made = eliminate_square(strips, count, d + g, upper);
     if (made < count) return g + made;
     Index r = count;
