@@ -135,11 +135,12 @@ Eigen::MatrixXd SparseLdlt::rest() const {
 
 Panel SparseLdlt::follow(const Panel& kept_movements) const {
   const auto n = static_cast<Eigen::Index>(nodes_.place.size());
+  if (n == n_inner_) return Panel::Zero(n, kept_movements.cols());  // nothing to follow
   Panel result(n, kept_movements.cols());
   const Eigen::Index width = panel_width(kept_movements.cols());
   Panel x(n, width);
   const Triangle L = lower(static_cast<int>(n));
-  for (Eigen::Index from = 0; from < kept_movements.cols() && n > 0; from += width) {
+  for (Eigen::Index from = 0; from < kept_movements.cols(); from += width) {
     const Eigen::Index count = std::min(width, kept_movements.cols() - from);
     x.setZero();
     x.bottomRows(n - n_inner_).leftCols(count) = kept_movements.middleCols(from, count);
