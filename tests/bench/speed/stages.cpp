@@ -168,7 +168,7 @@ void sum_of_fields(benchmark::State& state) {
                                             decide::is_wanted_at_once, plates);
   for (auto _ : state) {
     const decide::Placed placed = made->at(0);
-    benchmark::DoNotOptimize(placed.moved.data());
+    benchmark::DoNotOptimize(placed.plates.data());
   }
 }
 BENCHMARK(sum_of_fields)->Apply(each_example);
