@@ -11,6 +11,7 @@
 #include "check/board.hpp"
 #include "check/clear_cells.hpp"
 #include "check/plate_answers.hpp"
+#include "check/plate_stress.hpp"
 #include "check/plate_use.hpp"
 #include "check/printer.hpp"
 #include "check/words.hpp"
@@ -23,7 +24,6 @@ using quantity::in_si;
 
 namespace {
 
-enum class PlateState { bending, rolling, panel_shear };
 constexpr std::array<PlateState, 3> all_states{PlateState::bending, PlateState::rolling,
                                                PlateState::panel_shear};
 
@@ -67,14 +67,6 @@ const StateWords& words_of_state(PlateState state) {
   return all.at(state);
 }
 
-/// Design strengths of a sheet along its plate's own x and y, under loads of one duration. Zero:
-/// not known.
-struct PlateStrengths {
-  double k_mod = 0.0, gamma_M = 0.0;
-  double m_x = 0.0, m_y = 0.0, t_x = 0.0, t_y = 0.0, c_x = 0.0, c_y = 0.0;
-  double r_x = 0.0, r_y = 0.0, v = 0.0;
-};
-
 OrWhy<PlateStrengths> strengths_of(const bench::Bench& bench, const bench::Sheet& sheet,
                                    reference::Duration duration, const reference::Tables& tables) {
   const OrWhy<BoardStrength> board =
@@ -96,56 +88,15 @@ OrWhy<PlateStrengths> strengths_of(const bench::Bench& bench, const bench::Sheet
   return f;
 }
 
-/// Stress and strength at one place.
-struct Use {
-  double stress = 0.0, strength = 0.0;
-  bool of_x = true;
-  double force = 0.0;  ///< the moment or shear per width that leads
-  [[nodiscard]] double ratio() const { return stress / strength; }
-};
-
-/// A sheet's section as its stresses see it.
-struct Section {
-  double W = 0.0;          ///< per width
-  double flat = 0.0;       ///< thickness that works in the plane
-  double thickness = 0.0;  ///< of all layers
-};
-
-Section section_of(const bench::Sheet& sheet) {
+PlateSection section_of(const bench::Sheet& sheet, const reference::Tables& tables) {
   const BoardSection board = board_section(sheet);
   const bool glued = sheet.between_layers == bench::Bond::glued;
-  return {board.W, glued ? board.thickness : in_si(sheet.panel.thickness), board.thickness};
-}
-
-/// |M|/W with |N|/t brought to the scale of bending.
-Use bending_use(double M, double N, double f_m, double f_t, double f_c, const Section& section,
-                bool of_x) {
-  constexpr double stand_in = 0.5;  // of the bending strength, where that in the plane is not known
-  const double known = N > 0.0 ? f_t : f_c;
-  const double flat = known > 0.0 ? known : stand_in * f_m;
-  const double stress = std::abs(M) / section.W + std::abs(N) / section.flat * f_m / flat;
-  return {stress, f_m, of_x, M};
-}
-
-Use worse(const Use& a, const Use& b) { return b.ratio() > a.ratio() ? b : a; }
-
-Use use_of(PlateState state, const solve::PlateForces& f, const PlateStrengths& s,
-           const Section& section, double shape) {
-  switch (state) {
-    case PlateState::bending:
-      return worse(bending_use(f.M_x, f.N_x, s.m_x, s.t_x, s.c_x, section, true),
-                   bending_use(f.M_y, f.N_y, s.m_y, s.t_y, s.c_y, section, false));
-    case PlateState::rolling:
-      return worse({shape * std::abs(f.Q_x) / section.thickness, s.r_x, true, f.Q_x},
-                   {shape * std::abs(f.Q_y) / section.thickness, s.r_y, false, f.Q_y});
-    case PlateState::panel_shear:
-      break;
-  }
-  return {std::abs(f.M_xy) / section.W + std::abs(f.N_xy) / section.flat, s.v, true, f.M_xy};
+  return {board.W, glued ? board.thickness : in_si(sheet.panel.thickness), board.thickness,
+          tables.constant("shear rectangle").value};
 }
 
 struct WorstUse {
-  Use use;
+  PlateUse use;
   PlateStrengths f;
   double x = 0.0, y = 0.0;
   std::size_t combination = 0;
@@ -193,69 +144,43 @@ struct WorstOfAll {
   std::array<std::optional<WorstUse>, 3> found;
   std::array<std::string, 3> why;
 
-  void see(PlateState state, const Use& use, const PlateStrengths& f, double x, double y,
+  void see(PlateState state, const PlateUse& use, const PlateStrengths& f, double x, double y,
            std::size_t c) {
     std::optional<WorstUse>& worst = found[static_cast<std::size_t>(state)];
-    if (!worst || use.ratio() > worst->use.ratio()) worst = WorstUse{use, f, x, y, c};
-  }
-};
-
-/// No ratio of a state is more than what the forces there are times these: by which most places are
-/// passed over that are not the worst. Per N/m or N m/m.
-struct Bounds {
-  double m_x, n_x, m_y, n_y, m_xy, n_xy, q_x, q_y;
-
-  Bounds(const PlateStrengths& f, const Section& section, double shape)
-      : m_x(bending_use(1.0, 0.0, f.m_x, f.t_x, f.c_x, section, true).ratio()),
-        n_x(most_in_plane(f.m_x, f.t_x, f.c_x, section)),
-        m_y(bending_use(1.0, 0.0, f.m_y, f.t_y, f.c_y, section, false).ratio()),
-        n_y(most_in_plane(f.m_y, f.t_y, f.c_y, section)),
-        m_xy(1.0 / (section.W * f.v)),
-        n_xy(1.0 / (section.flat * f.v)),
-        q_x(shape / (section.thickness * f.r_x)),
-        q_y(shape / (section.thickness * f.r_y)) {}
-
-  /// Pulled or pushed.
-  static double most_in_plane(double f_m, double f_t, double f_c, const Section& section) {
-    return std::max(bending_use(0.0, 1.0, f_m, f_t, f_c, section, true).ratio(),
-                    bending_use(0.0, -1.0, f_m, f_t, f_c, section, true).ratio());
+    if (!worst || is_worse(use.ratio(), worst->use.ratio())) worst = WorstUse{use, f, x, y, c};
   }
 };
 
 /// What all looks at one plate share.
 struct Look {
   const model::Plate& plate;
-  Section section;
-  double shape;
+  PlateSection section;
   std::vector<bool> clear;  ///< per cell
 
-  /// Sees the use of a place unless that is surely less than the worst so far. What is no number is
-  /// seen.
-  void see(WorstOfAll& worst, PlateState state, double bound, const solve::PlateForces& at,
-           const PlateStrengths& f, double x, double y, std::size_t c) const {
+  /// Sees the use of a place unless that is surely no worse than the worst so far.
+  void see(WorstOfAll& worst, PlateState state, const PlateUseBound& bound,
+           const solve::PlateForces& at, const PlateStrengths& f, double x, double y,
+           std::size_t c) const {
     constexpr double rounding = 1.0 + 1e-9;
     const std::optional<WorstUse>& so_far = worst.found[static_cast<std::size_t>(state)];
-    if (so_far && bound * rounding <= so_far->use.ratio()) return;
-    worst.see(state, use_of(state, at, f, section, shape), f, x, y, c);
+    if (so_far && !is_worse(bound.of(state, at) * rounding, so_far->use.ratio())) return;
+    worst.see(state, plate_use(state, at, f, section), f, x, y, c);
   }
   void at_nodes(WorstOfAll& worst, const solve::PlateField& field, const PlateStrengths& f,
                 std::size_t c) const {
-    const Bounds by(f, section, shape);
+    const PlateUseBound bound(f, section);
     for (std::size_t j = 0; j < plate.y.size(); ++j) {
       for (std::size_t i = 0; i < plate.x.size(); ++i) {
         const auto n = field.at_nodes.col(static_cast<Eigen::Index>(plate.node(i, j)));
-        const double bent = std::max(by.m_x * std::abs(n(3)) + by.n_x * std::abs(n(0)),
-                                     by.m_y * std::abs(n(4)) + by.n_y * std::abs(n(1)));
-        const double sheared = by.m_xy * std::abs(n(5)) + by.n_xy * std::abs(n(2));
         const solve::PlateForces at{n(0), n(1), n(2), n(3), n(4), n(5)};
-        see(worst, PlateState::bending, bent, at, f, plate.x[i], plate.y[j], c);
-        see(worst, PlateState::panel_shear, sheared, at, f, plate.x[i], plate.y[j], c);
+        see(worst, PlateState::bending, bound, at, f, plate.x[i], plate.y[j], c);
+        see(worst, PlateState::panel_shear, bound, at, f, plate.x[i], plate.y[j], c);
       }
     }
   }
   void in_cells(WorstOfAll& worst, const solve::PlateField& field, const PlateStrengths& f,
                 std::size_t c) const {
-    const Bounds by(f, section, shape);
+    const PlateUseBound bound(f, section);
     std::size_t cell = 0;
     for (std::size_t j = 0; j + 1 < plate.y.size(); ++j) {
       for (std::size_t i = 0; i + 1 < plate.x.size(); ++i, ++cell) {
@@ -264,9 +189,8 @@ struct Look {
         solve::PlateForces at;
         at.Q_x = Q(0);
         at.Q_y = Q(1);
-        see(worst, PlateState::rolling,
-            std::max(by.q_x * std::abs(at.Q_x), by.q_y * std::abs(at.Q_y)), at, f,
-            0.5 * (plate.x[i] + plate.x[i + 1]), 0.5 * (plate.y[j] + plate.y[j + 1]), c);
+        see(worst, PlateState::rolling, bound, at, f, 0.5 * (plate.x[i] + plate.x[i + 1]),
+            0.5 * (plate.y[j] + plate.y[j + 1]), c);
       }
     }
   }
@@ -275,7 +199,7 @@ struct Look {
 WorstOfAll worst_on_plate(const AskedPlate& asked) {
   const model::Model& model = asked.answers.model;
   const model::Plate& plate = model.plates[asked.plate];
-  const Look look{plate, section_of(asked.sheet()), asked.tables.constant("shear rectangle").value,
+  const Look look{plate, section_of(asked.sheet(), asked.tables),
                   clear_cells(model.parts, asked.plate, plate)};
   WorstOfAll worst;
   for (const PlateAnswers::View& view : asked.plates.of(asked.plate, asked.wanted)) {
@@ -322,7 +246,7 @@ std::optional<Finding::HandCheck> hand_check(const AskedPlate& asked, PlateState
 
 std::string working(const AskedPlate& asked, PlateState state, const WorstUse& worst,
                     const Printer& print) {
-  const Use& use = worst.use;
+  const PlateUse& use = worst.use;
   const char* way = use.of_x == asked.sheet().grain_along_x ? "along" : "across";
   std::string force;
   switch (state) {

@@ -1,7 +1,6 @@
 #include "solve/blocks.hpp"
 
 #include <algorithm>
-#include <array>
 
 #include "solve/subtract_product.hpp"
 

@@ -130,19 +130,29 @@ class Answering {
       // On the brink of tipping the rest may hold nothing: tipping is judged by itself.
       const bool is_tipping =
           !shapes && shapes.error().why == Refusal::Why::mechanism && !stands_on_all_feet(most);
+      if (!shapes) is_known_ = false;
       if (!shapes && !is_tipping) response_.no_stability = shapes.error();
       if (!shapes || shapes->empty()) continue;
       const AlikeBuckling near(*prepared, most, *shapes);
       for (const std::size_t c : alike) factors_[c] = near.trial_factor(*response_.states[c]);
       const std::size_t worst = lowest_of(alike);
       const auto found = worst == alike.front() ? shapes : frame.modes(*response_.states[worst]);
-      if (!found || found->empty()) continue;
+      if (!found) {
+        response_.no_stability = found.error();
+        continue;
+      }
       factors_[worst] = found->front().factor;
       if (stands_on_all_feet(most)) lowest_on_all_feet_ = found->front().factor;
       if (found->front().factor >= lowest.factor) continue;
       lowest = Stability{found->front().factor, worst, found->front().shape};
     }
     response_.stability = std::move(lowest);
+  }
+
+  /// So far above, and every one with a factor, that nothing else comes near.
+  [[nodiscard]] bool surely_stands() const {
+    constexpr double safe = 3.0;
+    return is_known_ && !response_.no_stability && response_.stability->factor > safe;
   }
 
   /// Of the combinations that leave all feet on the floor: what decides for all.
@@ -209,6 +219,7 @@ class Answering {
   Response& response_;
   std::vector<double> factors_;  ///< of the largest loads: of each, near or above its lowest
   double lowest_on_all_feet_ = 0.0;
+  bool is_known_ = true;  ///< no combination was left without a factor
 };
 
 }  // namespace
@@ -229,8 +240,7 @@ OrRefusal<Response> static_response(const model::Model& model, PlateCache& plate
   if (second_order_below <= 0.0) return response;
   answering.find_stability();
   if (!response.stability) return response;
-  constexpr double safe = 3.0;  // so far above, no other combination comes near
-  const bool known_to_stand = response.stability->factor > safe;
+  const bool known_to_stand = answering.surely_stands();
   const double factor = answering.lowest_on_all_feet();
   if (factor <= 1.0) return response;
   if (factor >= second_order_below) {

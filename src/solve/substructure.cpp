@@ -23,7 +23,7 @@ SparseMatrix rows_of(const SparseMatrix& K, const std::vector<int>& rows) {
 }  // namespace
 
 Substructure::Substructure(const SparseMatrix& K, std::vector<int> kept)
-    : n_(K.cols()), kept_(std::move(kept)), factor_(K, kept_) {
+    : kept_(std::move(kept)), factor_(K, kept_) {
   // A pivot that is nothing beside the stiffness of its own unknown: rounding alone holds it. Thin
   // plates lose some seven figures between the two.
   constexpr double nothing = 1e-13;

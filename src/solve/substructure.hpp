@@ -30,7 +30,6 @@ class Substructure {
   [[nodiscard]] Panel follow(const Panel& kept_movements) const;
 
  private:
-  Eigen::Index n_ = 0;
   std::vector<int> kept_;
   SparseLdlt factor_;
   SparseMatrix K_ki_;

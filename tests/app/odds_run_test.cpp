@@ -18,10 +18,14 @@ bool has(const std::string& text, const std::string& words) {
   return text.find(words) != text.npos;
 }
 
+app::Outcome odds_of(const std::string& file) {
+  return app::run(app::Command::odds, {}, "b.yaml", file);
+}
+
 }  // namespace
 
 TEST_CASE("app/odds: the page says how many stand, how it was found and what is not drawn") {
-  const app::Outcome told = app::run(app::Command::odds, {}, "b.yaml", pinned);
+  const app::Outcome told = odds_of(pinned);
   CAPTURE(told.out);
   CHECK(told.code == app::all_good);
   CHECK(has(told.out, "of the benches that could be built from this file would stand"));
@@ -31,18 +35,16 @@ TEST_CASE("app/odds: the page says how many stand, how it was found and what is 
 }
 
 TEST_CASE("app/odds: a frame that can move has none, and the exit code says so") {
-  const app::Outcome told =
-      app::run(app::Command::odds, {}, "b.yaml",
-               "standtrue: 1\nsize: 1200 x 600 x 860 mm\ntimber: C24 45 x 95 mm\njoints: pinned\n"
-               "top: 18 mm spruce plywood\nanalysis: {sheets: none}\n");
+  const app::Outcome told = odds_of(
+      "standtrue: 1\nsize: 1200 x 600 x 860 mm\ntimber: C24 45 x 95 mm\njoints: pinned\n"
+      "top: 18 mm spruce plywood\nanalysis: {sheets: none}\n");
   CHECK(told.code == app::not_good);
   CHECK(has(told.out, "They can not be reckoned: "));
 }
 
 TEST_CASE("app/odds: with readings it is the chance of this one bench, and says by what") {
   const std::string file = std::string(pinned) + "readings:\n  - {test: loose rail, load: 20 kg, ";
-  const app::Outcome told =
-      app::run(app::Command::odds, {}, "b.yaml", file + "moves: 0.8 mm, gauge: 0.01 mm}\n");
+  const app::Outcome told = odds_of(file + "moves: 0.8 mm, gauge: 0.01 mm}\n");
   CAPTURE(told.out);
   CHECK(told.code == app::all_good);
   CHECK(has(told.out, "By what its readings say this bench "));
@@ -53,10 +55,9 @@ TEST_CASE("app/odds: with readings it is the chance of this one bench, and says 
 
 TEST_CASE("app/odds: readings that contradict are not used, and the exit code says so") {
   const app::Outcome told =
-      app::run(app::Command::odds, {}, "b.yaml",
-               std::string(pinned) +
-                   "readings:\n  - {test: loose rail, load: 20 kg, moves: 4 mm, gauge: 0.01 mm}\n"
-                   "  - {test: loose rail, load: 20 kg, moves: 0.5 mm, gauge: 0.01 mm}\n");
+      odds_of(std::string(pinned) +
+              "readings:\n  - {test: loose rail, load: 20 kg, moves: 4 mm, gauge: 0.01 mm}\n"
+              "  - {test: loose rail, load: 20 kg, moves: 0.5 mm, gauge: 0.01 mm}\n");
   CAPTURE(told.out);
   CHECK(told.code == app::not_good);
   CHECK(has(told.out, "of the benches that could be built from this file would stand"));
@@ -66,8 +67,7 @@ TEST_CASE("app/odds: readings that contradict are not used, and the exit code sa
 
 TEST_CASE("app/odds: a wrong reading is a fault of the file") {
   const app::Outcome wrong =
-      app::run(app::Command::odds, {}, "b.yaml",
-               std::string(pinned) + "readings: [{test: loose rail, pull: 3 kg, moves: 2 mm}]\n");
+      odds_of(std::string(pinned) + "readings: [{test: loose rail, pull: 3 kg, moves: 2 mm}]\n");
   CHECK(wrong.code == app::wrong_file);
   CHECK(wrong.out.empty());
   CHECK(has(wrong.err, "b.yaml:9:"));

@@ -76,6 +76,16 @@ double furthest(const solve::State& a, const solve::State& b) {
   return most;
 }
 
+decide::Placed placed_at(const bench::Bench& bench, double x, double y) {
+  decide::Elsewhere elsewhere;
+  elsewhere.places = {moved(bench.machines[0], x, y)};
+  solve::PlateCache plates;
+  const auto influence =
+      decide::Influence::make(bench, tables(), elsewhere, {}, decide::is_wanted_at_once, plates);
+  REQUIRE(influence);
+  return influence->at(0);
+}
+
 }  // namespace
 
 TEST_CASE("decide/influence: superposition is a direct solve at random places") {
@@ -136,13 +146,7 @@ TEST_CASE("decide/influence: superposition is a direct solve at random places") 
 TEST_CASE(
     "decide/influence: an answer is that without the machine and its factor times a unit answer") {
   const bench::Bench bench = bench_files::sound(plated);
-  decide::Elsewhere elsewhere;
-  elsewhere.places = {moved(bench.machines[0], 0.55, 0.2)};
-  solve::PlateCache plates;
-  const auto influence =
-      decide::Influence::make(bench, tables(), elsewhere, {}, decide::is_wanted_at_once, plates);
-  REQUIRE(influence);
-  const decide::Placed placed = influence->at(0);
+  const decide::Placed placed = placed_at(bench, 0.55, 0.2);
   const solve::Prepared& prepared = *placed.response.prepared[0];
   const model::CaseId there = placed.model.cases.size();  // the first of the places
   std::size_t compared = 0;
@@ -209,13 +213,7 @@ TEST_CASE(
 
 TEST_CASE("decide/influence: without words every judgement and ratio is the same") {
   const bench::Bench bench = held(bench_files::sound(plated));
-  decide::Elsewhere elsewhere;
-  elsewhere.places = {moved(bench.machines[0], 0.55, 0.2)};
-  solve::PlateCache plates;
-  const auto influence =
-      decide::Influence::make(bench, tables(), elsewhere, {}, decide::is_wanted_at_once, plates);
-  REQUIRE(influence);
-  const decide::Placed placed = influence->at(0);
+  const decide::Placed placed = placed_at(bench, 0.55, 0.2);
   check::Answers answers{placed.model, placed.response};
   answers.at_mean = false;
   const auto told = check::check_placed(answers, tables(), true, {placed.plates, nullptr});

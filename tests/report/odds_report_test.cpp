@@ -66,6 +66,9 @@ std::string page(const decide::Odds& odds, int width = 120) {
   return report::text(odds, bench, style);
 }
 
+/// All of ten thousand benches come out one way.
+constexpr decide::Share all_of_them{10000, 0.9996, 1.0}, none_of_them{0, 0.0, 0.0004};
+
 bool has(const std::string& text, const std::string& words) {
   return text.find(words) != text.npos;
 }
@@ -86,11 +89,11 @@ TEST_CASE("report/odds: the answer comes first, in tenths and in thousandths") {
 TEST_CASE("report/odds: all, none, all but a few") {
   decide::Odds odds = made();
   odds.left_out.clear();
-  odds.outcomes = {{10000, 0.9996, 1.0}, {0, 0.0, 0.0004}, {0, 0.0, 0.0004}};
+  odds.outcomes = {all_of_them, none_of_them, none_of_them};
   CHECK(has(page(odds), "All of the benches that could be built from this file would stand."));
-  odds.outcomes = {{9970, 0.996, 0.998}, {30, 0.002, 0.004}, {0, 0.0, 0.0004}};
+  odds.outcomes = {{9970, 0.996, 0.998}, {30, 0.002, 0.004}, none_of_them};
   CHECK(has(page(odds), "All but 3 in a thousand of the benches"));
-  odds.outcomes = {{0, 0.0, 0.0004}, {0, 0.0, 0.0004}, {10000, 0.9996, 1.0}};
+  odds.outcomes = {none_of_them, none_of_them, all_of_them};
   CHECK(has(page(odds), "None of the benches"));
   CHECK(has(page(odds), "None should be loaded."));
 }
@@ -116,12 +119,12 @@ TEST_CASE("report/odds: of a bench that was measured it tells the chance, not a 
   CHECK_FALSE(has(text, "of the benches"));
   CHECK_FALSE(has(text, "of 1000 benches"));
   decide::Odds sure = measured();
-  sure.outcomes = {{10000, 0.9996, 1.0}, {0, 0.0, 0.0004}, {0, 0.0, 0.0004}};
+  sure.outcomes = {all_of_them, none_of_them, none_of_them};
   CHECK(has(page(sure, 400), "this bench is all but certain to stand"));
-  sure.outcomes = {{0, 0.0, 0.0004}, {0, 0.0, 0.0004}, {10000, 0.9996, 1.0}};
+  sure.outcomes = {none_of_them, none_of_them, all_of_them};
   CHECK(has(page(sure, 400), "is all but certain not to stand"));
   CHECK(has(page(sure, 400), "It should not be loaded."));
-  sure.outcomes = {{9999, 0.999, 1.0}, {1, 0.0, 0.001}, {0, 0.0, 0.0004}};
+  sure.outcomes = {{9999, 0.999, 1.0}, {1, 0.0, 0.001}, none_of_them};
   CHECK(has(page(sure, 400), "stands with a chance of 999 in a thousand"));
 }
 

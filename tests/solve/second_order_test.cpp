@@ -234,6 +234,12 @@ TEST_CASE("solve/buckling: shapes of one state tell the factor of another") {
   CHECK(exact > factor);
   CHECK(alike.trial_factor(*lower) >= exact);
   CHECK(alike.trial_factor(*lower) < 1.05 * exact);
+  // By hand, with the shape 1 - cos(pi x/2 L) alone: of its slopes squared the lower half has
+  // (L/4 - L/2 pi)/(L/2) = 1/2 - 1/pi; the two ways of a square post share no slopes.
+  const solve::AlikeBuckling one_shape(*prepared, *at_head, {shapes->front()});
+  const double pi = std::acos(-1.0);
+  CHECK(one_shape.trial_factor(*lower) ==
+        tests::close_to(factor / (0.2 + 0.8 * (0.5 - 1.0 / pi)), 1e-4));
 }
 
 TEST_CASE("solve/buckling: the sparse road finds what the dense one does") {
