@@ -39,19 +39,23 @@ Outcome check(const Options& options, const std::string& file, const std::string
         if (options.fine_mesh && meshed.analysis.mesh == quantity::Length{}) {
           meshed.analysis.mesh = quantity::millimetres(25.0);
         }
+        const bool is_whole = options.extent == Extent::whole;
         // The engineer's output tells what the mesh may do; a page for the builder need not wait
         // for it.
-        const bool engineer = options.json || options.style.detail;
+        const bool engineer = (options.json && is_whole) || options.style.detail;
         const decide::Assessment assessment =
-            decide::assess(meshed, tables, engineer || options.report, nullptr, options.work);
+            options.extent == Extent::first_look
+                ? decide::first_look(meshed, tables)
+                : decide::assess(meshed, tables, engineer || options.report, nullptr, options.work);
         Outcome outcome =
             told(options, exit_code(assessment, options.strict),
-                 {[&] { return report::json(assessment, file, std::string(version)); },
+                 {[&] { return report::json(assessment, file, std::string(version), is_whole); },
                   [&] { return report::text(assessment, options.style); },
                   [&] { return whole_report(assessment, tables, options, file); }});
         if (options.with_picture) {
-          outcome.picture =
-              report::json(decide::picture_of(assessment, tables), assessment, reading.written);
+          outcome.picture = report::json(is_whole ? decide::picture_of(assessment, tables)
+                                                  : decide::outline_of(assessment, tables),
+                                         assessment, reading.written);
         }
         return outcome;
       });

@@ -66,6 +66,15 @@ Fault set_bound(WebRequest& request, const Json& value) {
   return std::nullopt;
 }
 
+Fault set_extent(WebRequest& request, const Json& value) {
+  static const std::map<std::string, Extent> extents = {
+      {"whole", Extent::whole}, {"drawn", Extent::drawn}, {"first look", Extent::first_look}};
+  const auto extent = extents.find(value.is_string() ? value.get<std::string>() : std::string());
+  if (extent == extents.end()) return "whole, drawn or first look";
+  request.options.extent = extent->second;
+  return std::nullopt;
+}
+
 Fault set_seed(WebRequest& request, const Json& value) {
   if (!value.is_number_unsigned()) return "a whole number, not negative";
   request.options.seed = value.get<std::uint64_t>();
@@ -93,6 +102,7 @@ const std::map<std::string, Setter>& setters() {
                                                     {"file", set_file},
                                                     {"mesh", set_mesh},
                                                     {"bound", set_bound},
+                                                    {"extent", set_extent},
                                                     {"seed", set_seed},
                                                     {"detail", set_detail},
                                                     {"width", set_width},

@@ -359,7 +359,7 @@ solve::ModesWanted modes_met(const bench::Bench& bench) {
 std::vector<Finding> vibration(const Answers& answers, const reference::Tables& tables) {
   const auto& prepared =
       answers.response.prepared[static_cast<std::size_t>(model::SpringSet::sway)];
-  if (!prepared || !answers.at_mean) return {};
+  if (!prepared || !answers.at_mean || !answers.swings) return {};
   const solve::OrRefusal<std::vector<solve::Mode>> modes =
       solve::modes(*prepared, modes_met(answers.model.parts.bench));
   if (!modes) return {no_modes(modes.error().what)};

@@ -50,10 +50,11 @@ std::set<std::string> let_go(const bench::Bench& bench, const reference::Tables&
 }
 
 std::vector<check::Finding> judged(const Bounded& at, const Bounded& after_creep, bool at_mean,
-                                   const reference::Tables& tables) {
+                                   const reference::Tables& tables, bool swings) {
   if (!at.response) return {};
   check::Answers answers{*at.idealisation.model, *at.response};
   answers.at_mean = at_mean;
+  answers.swings = swings;
   if (after_creep.response) {
     answers.creep_model = &*after_creep.idealisation.model;
     answers.creep_response = &*after_creep.response;

@@ -24,8 +24,9 @@ namespace standtrue::decide {
                                            solve::PlateCache& plates);
 
 /// Findings; none without an answer. `after_creep` (empty: not looked at) has mean joints.
-/// `at_mean`: what is found at mean joints alone is found here.
+/// `at_mean`: what is found at mean joints alone is found here. `swings` as in check::Answers.
 [[nodiscard]] std::vector<check::Finding> judged(const Bounded& at, const Bounded& after_creep,
-                                                 bool at_mean, const reference::Tables& tables);
+                                                 bool at_mean, const reference::Tables& tables,
+                                                 bool swings = true);
 
 }  // namespace standtrue::decide

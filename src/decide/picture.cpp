@@ -92,14 +92,15 @@ StringLine below_its_ends(double y, const std::vector<std::array<double, 2>>& up
 }
 
 /// Along the mesh line of the top that sags most; where there is no plate, along its rails.
-std::optional<StringLine> string_along(const Picture& picture, const bench::Bench& bench) {
+std::optional<StringLine> string_along(const std::vector<SheetField>& sheets,
+                                       const FrameShape& loaded, const bench::Bench& bench) {
   std::optional<StringLine> worst;
   const auto take = [&](double y, const std::vector<std::array<double, 2>>& up) {
     if (up.size() < 3 || !(up.back()[0] > up.front()[0])) return;
     StringLine line = below_its_ends(y, up);
     if (!worst || line.most > worst->most) worst = std::move(line);
   };
-  for (const SheetField& field : picture.sheets) {
+  for (const SheetField& field : sheets) {
     if (bench.sheets[field.place].place != bench::SheetPlace::top) continue;
     for (std::size_t j = 0; j < field.y.size(); ++j) {
       const std::size_t row = std::min(j, field.y.size() - 2);
@@ -113,10 +114,10 @@ std::optional<StringLine> string_along(const Picture& picture, const bench::Benc
       take(field.y[j], up);
     }
   }
-  if (worst || !picture.loaded) return worst;
+  if (worst) return worst;
   for (const bench::Rail& rail : bench.rails) {
     if (!rail.along_x || rail.level != bench::Level::top) continue;
-    for (const AxisLine& line : picture.loaded->lines) {
+    for (const AxisLine& line : loaded.lines) {
       if (line.piece != rail.name) continue;
       std::vector<std::array<double, 2>> up;
       for (const AxisPoint& p : line.points) up.push_back({p.at[0], p.moved[2]});
@@ -167,7 +168,7 @@ std::vector<FootPress> feet_of(const Assessment& assessment, std::size_t combina
 
 }  // namespace
 
-Picture picture_of(const Assessment& assessment, const reference::Tables& tables) {
+Picture outline_of(const Assessment& assessment, const reference::Tables& tables) {
   const Bounded& mean = assessment.mean;
   Picture picture;
   picture.solids = solids_of(assessment.bench, mean.idealisation.model);
@@ -175,12 +176,21 @@ Picture picture_of(const Assessment& assessment, const reference::Tables& tables
   if (!mean.idealisation.model) return picture;
   picture.places = finding_places(assessment.findings, *mean.idealisation.model);
   if (!mean.response) return picture;
+  const auto c = everyday(mean);
+  if (!c) return picture;
+  picture.feet = feet_of(assessment, *c);
+  picture.string = string_along(sheet_fields(mean, *c), frame_shape(mean, *c), assessment.bench);
+  return picture;
+}
+
+Picture picture_of(const Assessment& assessment, const reference::Tables& tables) {
+  const Bounded& mean = assessment.mean;
+  Picture picture = outline_of(assessment, tables);
+  if (!mean.response) return picture;
   if (const auto c = everyday(mean)) {
     picture.loaded = frame_shape(mean, *c);
     picture.sheets = sheet_fields(mean, *c);
-    picture.feet = feet_of(assessment, *c);
   }
-  picture.string = string_along(picture, assessment.bench);
   if (const check::Finding* f = worst_of(assessment.findings, "bending")) {
     if (const auto c = named(mean, f->combination)) picture.bent = frame_shape(mean, *c);
   }

@@ -14,7 +14,7 @@ import { patterns } from './marks';
 import { move, move_bearer, strips } from './moving';
 import { notes_of } from './notes';
 import { Questions } from './questions';
-import { lines_of, rod, worst_of } from './rod';
+import { lines_of, rod, with_those_to_come, worst_of } from './rod';
 import { ground, type Line, type Scene, type Thing } from './scene';
 import { draw_sheet, lay_out, type Face } from './sheet';
 import { lay_slip } from './slip';
@@ -33,6 +33,7 @@ const turn = { yaw: 0.55, pitch: 0.32 };
 let good: Answer | null = null; // the last that could be drawn
 let last: Answer | null = null; // the last of all
 let checked = ''; // the text that `good` is of
+let is_first = false; // `good` is a first look: its verdict is to come
 let lines: Line[] = [];
 let chosen: string | null = null;
 let by_hand = false; // else the line that the verdict hangs on is chosen
@@ -57,26 +58,18 @@ function show_place(answer: AnswerJson, turned: boolean): void {
 let is_checking = false;
 /** The newest text is checked; what it overtakes is dropped. */
 async function check(): Promise<void> {
-  if (is_checking) return;
+  if (is_checking) return is_first ? engine.stop() : undefined; // a first look is soon there
   is_checking = true;
   for (let text = bench.text; ; text = bench.text) {
-    const begun = performance.now();
     try {
-      const answer = await engine.ask({
-        command: 'check',
-        text,
-        file: bench.name,
-        picture: true,
-        page: true,
-        width: 1000,
-      });
-      if (text !== bench.text) continue;
-      took(answer, text, performance.now() - begun);
+      if ((await look(text, 'first look')) && text === bench.text) {
+        redraw();
+        await look(text, 'drawn');
+      }
     } catch (e) {
-      if (text !== bench.text) continue;
       if (!(e instanceof Stopped)) broken = `The core gave up (${String(e)}). Change something, and it tries again.`;
     }
-    break;
+    if (text === bench.text) break;
   }
   is_checking = false;
   redraw();
@@ -84,20 +77,42 @@ async function check(): Promise<void> {
   void propose();
 }
 
-function took(answer: Answer, text: string, time: number): void {
+/** Whether there is more to know. */
+async function look(text: string, extent: 'drawn' | 'first look'): Promise<boolean> {
+  const begun = performance.now();
+  const answer = await engine.ask({
+    command: 'check',
+    text,
+    file: bench.name,
+    picture: true,
+    page: true,
+    width: 1000,
+    extent,
+  });
+  if (text !== bench.text) return false;
+  const timed = extent === 'drawn' ? 'checked' : 'looked';
+  document.documentElement.dataset[timed] = String(Math.round(performance.now() - begun));
+  return took(answer, text, extent === 'first look');
+}
+
+/** Whether it can be drawn; what can not leaves the last good one where it is. */
+function took(answer: Answer, text: string, first: boolean): boolean {
   last = answer;
   broken = answer.fault ?? '';
-  document.documentElement.dataset['checked'] = String(Math.round(time));
-  if (!answer.answer || !answer.picture || answer.diagnostics.some((d) => d.severity === 'error')) return;
+  if (!answer.answer || !answer.picture || answer.diagnostics.some((d) => d.severity === 'error')) return false;
   good = answer;
   checked = text;
-  lines = lines_of(answer.answer.findings, answer.page ?? '');
+  is_first = first;
+  const now = lines_of(answer.answer.findings, answer.page ?? '');
+  lines = first ? with_those_to_come(now, lines) : now;
+  if (first) return true;
   if (!by_hand || !lines.some((l) => l.group === chosen)) {
     by_hand = false;
     to_show = true;
     chosen = worst_of(lines);
   }
   say(`${verdict_word[answer.answer.verdict]}: ${answer.answer.summary}`);
+  return true;
 }
 
 /** The machine that is likely taken hold of next is made ready for it. */
@@ -249,6 +264,7 @@ function block_now(): HTMLElement {
     answer: last,
     text: bench.text,
     busy: is_checking,
+    first: is_first,
     broken,
     ask: (q, e) => void questions.ask(q, e, machines, minded),
     compare: side_by_side,
@@ -296,7 +312,7 @@ function redraw(): void {
   const box = h('div', {
     class: `paper${stale ? ' stale' : ''}${last?.diagnostics.some((d) => d.severity === 'error') ? ' wrong-now' : ''}`,
   });
-  const strip = h('footer', { class: stale ? 'stale' : '' }, rod(lines, chosen, beside?.lines ?? null, choose));
+  const strip = h('footer', { class: stale ? 'stale' : '' }, rod(lines, chosen, beside?.lines ?? null, choose, is_first));
   const scrolled = root.querySelector('.rod')?.scrollLeft ?? 0;
   const asked = root.querySelector('.questions')?.scrollLeft ?? 0;
   root.className = `${narrow ? 'narrow' : 'broad'} face-${face}`;
@@ -307,7 +323,7 @@ function redraw(): void {
   const drawn = paper(now, box.clientWidth - (narrow || face === 'sheet' ? 0 : 378), box.clientHeight - taken, narrow);
   box.append(drawn.node, corner);
   if (!narrow) {
-    box.append(notes_block(good?.page ?? '', drawn.notes) ?? '', block);
+    box.append(notes_block(is_first ? '' : (good?.page ?? ''), drawn.notes) ?? '', block);
     if (drawn.free) {
       block.style.left = `${drawn.free.x}px`;
       block.style.top = `${drawn.free.y}px`;
@@ -334,7 +350,7 @@ function redraw_words(): void {
   old.replaceWith(fresh);
   fresh.querySelector('.questions')?.scrollTo(scrolled, 0);
   if (held >= 0) fresh.querySelectorAll('button')[held]?.focus({ preventScroll: true });
-  if (face === 'file') root.querySelector('footer')?.replaceChildren(rod(lines, chosen, beside?.lines ?? null, choose));
+  if (face === 'file') root.querySelector('footer')?.replaceChildren(rod(lines, chosen, beside?.lines ?? null, choose, is_first));
 }
 
 questions.changed = () => redraw_words();

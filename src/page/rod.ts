@@ -79,6 +79,19 @@ export function lines_of(findings: Finding[], page: string): Line[] {
   });
 }
 
+/** A first look does not find all: what is to come keeps its place. */
+export function with_those_to_come(found: Line[], before: Line[]): Line[] {
+  const unknown = { low: null, soft: null, mean: null, stiff: null };
+  return groups.flatMap((group) => {
+    const line = found.find((l) => l.group === group);
+    if (line) return [line];
+    const old = before.find((l) => l.group === group);
+    return old
+      ? [{ ...old, words: '...', where: '', finding: { ...old.finding, judgement: 'not_judged', ratio: unknown } }]
+      : [];
+  });
+}
+
 function smear(finding: Finding, other: Finding | undefined): SVGElement {
   const w = 120;
   const x = (ratio: number) => Math.min(ratio * knife * w, w - 1);
@@ -126,6 +139,7 @@ export function rod(
   chosen: string | null,
   beside: Line[] | null,
   choose: (line: Line) => void,
+  first = false, // a first look: soft joints may yet say otherwise
 ): HTMLElement {
   const items = lines.map((line) => {
     const over = is_over(line.finding) && line.finding.kind !== 'told' && line.finding.kind !== 'caution';
@@ -147,7 +161,7 @@ export function rod(
           { class: 'mark-name' },
           h('b', {}, line.group),
           ' ',
-          h('i', {}, told ? 'told' : (state[line.finding.judgement] ?? '')),
+          h('i', {}, told ? 'told' : first ? 'so far' : (state[line.finding.judgement] ?? '')),
         ),
         smear(line.finding, beside?.find((b) => b.group === line.group)?.finding),
         h('span', { class: 'mark-words' }, line.words),

@@ -49,6 +49,7 @@ export interface TitleBlock {
   answer: Answer | null;
   text: string;
   busy: boolean;
+  first: boolean; // a first look: no verdict yet
   broken: string;
   ask: (asked: Asked, from: Event) => void;
   state: (command: string) => string;
@@ -90,15 +91,15 @@ export function title_block(of: TitleBlock): HTMLElement {
   const { assessment, answer } = of;
   const wrong = diagnostics(answer?.diagnostics ?? [], of.text);
   const page = answer?.page ?? '';
-  const word = assessment ? (verdict_word[assessment.verdict] ?? '') : '...';
+  const word = assessment && !of.first ? (verdict_word[assessment.verdict] ?? '') : '...';
   const verdict = h(
     'button',
     {
       type: 'button',
-      class: `verdict ${assessment?.verdict ?? ''}`,
-      'aria-label': `${word}: why, and what to do`,
+      class: `verdict ${of.first ? '' : (assessment?.verdict ?? '')}`,
+      'aria-label': of.first ? 'the verdict is to come' : `${word}: why, and what to do`,
       onclick: (e: Event) => {
-        if (assessment) why(assessment, page, e);
+        if (assessment && !of.first) why(assessment, page, e);
       },
     },
     word,
@@ -128,7 +129,7 @@ export function title_block(of: TitleBlock): HTMLElement {
   asks.push(
     h(
       'button',
-      { type: 'button', class: 'ask', onclick: (e: Event) => of.compare(e) },
+      { type: 'button', class: 'ask', disabled: of.first, onclick: (e: Event) => of.compare(e) },
       h('span', { class: 'long' }, 'Two of them side by side'),
       h('span', { class: 'short', 'aria-hidden': 'true' }, 'side by side'),
     ),

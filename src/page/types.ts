@@ -161,6 +161,7 @@ export interface Request {
   text?: string;
   file?: string;
   picture?: boolean;
+  extent?: 'drawn' | 'first look';
   page?: boolean;
   report?: boolean;
   detail?: boolean;

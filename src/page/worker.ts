@@ -1,23 +1,10 @@
 // Around the core: in a worker it answers messages; in the page itself it stands by where there are no workers.
-import type { Answer } from './types';
-
 interface Core {
   ccall(name: string, returns: string, types: string[], values: unknown[]): string;
   addFunction(f: (done: number, of: number) => number, signature: string): number;
   _standtrue_on_progress(f: number): void;
 }
 declare function standtrue_core(options: object): Promise<Core>;
-
-/** What the page does not draw stays here: it is most of the answer. */
-function lightened(answer: Answer): Answer {
-  const heavy = answer.answer as unknown as Record<string, unknown> | null;
-  if (heavy) delete heavy['raw'];
-  const picture = answer.picture as unknown as Record<string, unknown> | null;
-  for (const name of ['loaded', 'bent', 'pushed_along', 'pushed_across', 'sheets', 'swings', 'sways']) {
-    if (picture) delete picture[name];
-  }
-  return answer;
-}
 
 async function opened(module: WebAssembly.Module, tell: (done: number, of: number) => void) {
   const core = await standtrue_core({
@@ -35,8 +22,7 @@ async function opened(module: WebAssembly.Module, tell: (done: number, of: numbe
   return (name: string, value: unknown): unknown => {
     const is_number = typeof value === 'number';
     const types = [is_number ? 'number' : 'string'];
-    const answer = JSON.parse(core.ccall(name, 'string', types, [is_number ? value : JSON.stringify(value)])) as unknown;
-    return name === 'standtrue_answer' ? lightened(answer as Answer) : answer;
+    return JSON.parse(core.ccall(name, 'string', types, [is_number ? value : JSON.stringify(value)])) as unknown;
   };
 }
 

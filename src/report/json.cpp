@@ -56,25 +56,26 @@ Json finding_json(const check::Finding& f) {
 }  // namespace
 
 std::string json(const decide::Assessment& assessment, const std::string& file,
-                 const std::string& version) {
+                 const std::string& version, bool raw) {
   Json findings = Json::array();
   for (const check::Finding& f : assessment.findings) findings.push_back(finding_json(f));
-  const Json document = {{"standtrue_assessment", 1},
-                         {"file", file},
-                         {"version", version},
-                         {"title", assessment.bench.title},
-                         {"verdict", verdict_key(assessment.verdict)},
-                         {"summary", assessment.summary},
-                         {"findings", std::move(findings)},
-                         {"assumptions", assessment.assumptions},
-                         {"cautions", assessment.cautions},
-                         {"released", assessment.released},
-                         {"raw",
-                          {{"low", bounded_json(assessment.poor)},
-                           {"soft", bounded_json(assessment.soft)},
-                           {"mean", bounded_json(assessment.mean)},
-                           {"stiff", bounded_json(assessment.stiff)},
-                           {"after_creep", bounded_json(assessment.after_creep)}}}};
+  Json document = {{"standtrue_assessment", 1},
+                   {"file", file},
+                   {"version", version},
+                   {"title", assessment.bench.title},
+                   {"verdict", verdict_key(assessment.verdict)},
+                   {"summary", assessment.summary},
+                   {"findings", std::move(findings)},
+                   {"assumptions", assessment.assumptions},
+                   {"cautions", assessment.cautions},
+                   {"released", assessment.released}};
+  if (raw) {
+    document["raw"] = {{"low", bounded_json(assessment.poor)},
+                       {"soft", bounded_json(assessment.soft)},
+                       {"mean", bounded_json(assessment.mean)},
+                       {"stiff", bounded_json(assessment.stiff)},
+                       {"after_creep", bounded_json(assessment.after_creep)}};
+  }
   // Text that is not UTF-8 can not come from a file that was read; it is replaced and not thrown
   // at.
   return document.dump(1, ' ', false, Json::error_handler_t::replace) + "\n";

@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
 
@@ -79,6 +80,47 @@ TEST_CASE("app/web: a check with its picture and its page") {
     CHECK(joint["at"][2].get<double>() > 0.7);
   }
   CHECK(has_joint);
+}
+
+TEST_CASE("app/web: what a page draws is the whole check but for what is only printed") {
+  json request = {{"command", "check"}, {"text", web_bench}, {"picture", true}, {"page", true}};
+  json whole = ask(request);
+  request["extent"] = "drawn";
+  json drawn = ask(request);
+  CHECK(drawn["page"] == whole["page"]);
+  CHECK(drawn["code"] == whole["code"]);
+  CHECK(!drawn["answer"].contains("raw"));
+  whole["answer"].erase("raw");
+  for (json& finding : whole["answer"]["findings"]) finding["mesh_error"] = nullptr;
+  CHECK(drawn["answer"] == whole["answer"]);
+  for (const char* key : {"solids", "joints", "machines", "feet", "findings", "string"}) {
+    CHECK_MESSAGE(drawn["picture"][key] == whole["picture"][key], key);
+  }
+  CHECK(drawn["picture"]["loaded"].is_null());
+  CHECK(drawn["picture"]["swings"].empty());
+}
+
+TEST_CASE("app/web: a first look is what the check finds at mean joints, without a verdict") {
+  json request = {{"command", "check"}, {"text", web_bench}, {"extent", "first look"}};
+  const json first = ask(request)["answer"];
+  request["extent"] = "drawn";
+  const json drawn = ask(request)["answer"];
+  CHECK(first["verdict"] == "not_judged");
+  CHECK(first["cautions"] == drawn["cautions"]);
+  std::size_t alike = 0, later = 0;
+  for (const json& finding : drawn["findings"]) {
+    const auto same = std::find_if(first["findings"].begin(), first["findings"].end(),
+                                   [&](const json& f) { return f["id"] == finding["id"]; });
+    if (same == first["findings"].end()) {
+      CHECK_MESSAGE(finding["group"] == "hum", finding["id"]);
+      ++later;
+      continue;
+    }
+    CHECK_MESSAGE((*same)["ratio"]["mean"] == finding["ratio"]["mean"], finding["id"]);
+    ++alike;
+  }
+  CHECK(alike == first["findings"].size());
+  CHECK(later > 0);
 }
 
 TEST_CASE(

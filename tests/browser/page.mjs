@@ -244,10 +244,24 @@ async function lives(person, big) {
     await person.quiet();
   });
   await person.step('inches', async () => {
+    const word = () => page.locator('.verdict').first().innerText();
+    const begun = Date.now();
     await type('length', '71 in');
+    await page.waitForSelector('.verdict:text-is("...")', { timeout: patience });
+    console.log(`${person.name}: after a change of the frame, a first look after ${Date.now() - begun} ms`);
+    await person.picture('first-look');
     await person.has('inches', 'size: 71 in x 620 mm x 880 mm');
     await person.has('inches', '# mine');
     await person.quiet();
+    console.log(`${person.name}: and its verdict, ${await word()}, after ${Date.now() - begun} ms`);
+  });
+  await person.step('overtaken', async () => {
+    await type('length', '1500 mm');
+    await page.waitForSelector('.verdict:text-is("...")', { timeout: patience });
+    await type('length', '71 in'); // while the other is still being worked out
+    await person.quiet();
+    await person.has('a change overtaken', 'size: 71 in x 620 mm x 880 mm');
+    if ((await page.locator('.verdict').first().innerText()) === '...') person.tell('no verdict after a change overtaken');
   });
   await person.step('drill-press', async () => {
     await page.locator('.add').first().click();

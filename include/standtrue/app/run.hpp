@@ -29,6 +29,13 @@ enum class Command {
   tables
 };
 
+/// How much of a check is answered.
+enum class Extent {
+  whole,
+  drawn,      ///< what a page draws and tells: without what was solved and what is only printed
+  first_look  ///< of that what mean joints alone tell, and no verdict: to be shown meanwhile
+};
+
 struct Options {
   report::Style style;
   bool json = false;       ///< check: JSON instead of the page
@@ -42,6 +49,7 @@ struct Options {
   bool report = false;                      ///< also make a report to print
   bool page = false;                        ///< also the page, where `json` is the answer
   bool with_picture = false;                ///< check: also what its drawings are made of
+  Extent extent = Extent::whole;            ///< check
   std::string date;  ///< for its title block; the caller knows what day it is
   decide::Work work = decide::Work::plain();  ///< for what takes long
 };

@@ -17,6 +17,8 @@ struct Answers {
   const solve::Response* creep_response = nullptr;
   /// Mean joints: what is found and told at one bound alone is found here.
   bool at_mean = true;
+  /// Without, nothing is found of how the bench swings: that takes as long as all else.
+  bool swings = true;
   /// Without words a finding that is judged may have its id, kind, judgement, demand and ratio
   /// alone, and what is only told may be left out: where thousands are asked for.
   bool words = true;

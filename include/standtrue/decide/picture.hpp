@@ -103,4 +103,8 @@ struct Picture {
 
 [[nodiscard]] Picture picture_of(const Assessment& assessment, const reference::Tables& tables);
 
+/// What is drawn before anything bends or swings: solids, places, feet and the string. Solves
+/// nothing.
+[[nodiscard]] Picture outline_of(const Assessment& assessment, const reference::Tables& tables);
+
 }  // namespace standtrue::decide

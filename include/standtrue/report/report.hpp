@@ -27,8 +27,9 @@ inline constexpr int least_width = 50;
 /// The verdict as the builder reads it, with its rod; with `detail` the engineer's pages behind it.
 [[nodiscard]] std::string text(const decide::Assessment& assessment, const Style& style);
 /// docs/assessment.schema.json, version 1. `file` is the name of the bench file, `version` ours.
+/// Without `raw` what was solved is left out: most of its length.
 [[nodiscard]] std::string json(const decide::Assessment& assessment, const std::string& file,
-                               const std::string& version);
+                               const std::string& version, bool raw = true);
 /// Benches side by side: the answer in words first, then a row for each.
 [[nodiscard]] std::string text(const decide::SideBySide& comparison, quantity::UnitSystem units,
                                const Style& style);
