@@ -53,6 +53,7 @@ std::vector<Finding> check_all(const Answers& answers, const reference::Tables& 
   add(bed_twist(answers, plates, tables));
 
   add(vibration(answers, tables));
+  add(brace_swings(answers));
 
   add(tipping(answers, tables));
   add(sliding(answers, tables));

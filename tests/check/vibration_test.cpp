@@ -1,4 +1,5 @@
 #include <doctest/doctest.h>
+#include <fmt/format.h>
 
 #include <cmath>
 #include <functional>
@@ -231,6 +232,27 @@ TEST_CASE("check/vibration: a blank is turned no slower than the lathe can") {
   const Finding blank = of(check::vibration({m, *response}, tables()), "hum/wood-lathe-untrue");
   REQUIRE_FALSE(blank.working.empty());
   CHECK(blank.working.back().find("at 1200 rpm") == 0);
+}
+
+TEST_CASE("check/vibration: a brace swings by itself, between pinned and clamped") {
+  // Euler and Bernoulli, from memory: f = λ²/(2π L²) √(EI/m), λ = π and 4.730. By hand for C24 of
+  // 19 x 89 mm, E = 11 GPa and 420 kg/m³ (EN 338): EI/m = E t²/(12 ρ) = 787.9 m⁴/s², so that
+  // f L² = 44.09 and 99.95 m²/s.
+  const model::Model m =
+      bench_with("bench grinder", "braces: [{side: back, kind: diagonal, section: 19 x 89 mm}]\n");
+  const solve::Response none;
+  check::Answers answers{m, none};
+  const std::vector<Finding> found = check::brace_swings(answers);
+  REQUIRE(found.size() == 1);
+  const model::Member& brace = m.members[m.parts.brace_ends.front().member];
+  const double L = in_si(model::member_frame(m, brace).length);
+  CHECK(found[0].demand == Approx(44.09 / (L * L)).epsilon(1e-3));
+  CHECK(found[0].working.at(0).find(fmt::format("to {:.1f} Hz", 99.95 / (L * L))) !=
+        std::string::npos);
+  CHECK(found[0].sentence.find("bench grinder") != std::string::npos);
+  answers.at_mean = false;
+  CHECK(check::brace_swings(answers).empty());
+  CHECK(check::brace_swings({bench_with("bench grinder"), none}).empty());
 }
 
 }  // namespace vibration_test

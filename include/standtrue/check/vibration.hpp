@@ -43,4 +43,10 @@ struct ModeWords {
 [[nodiscard]] std::vector<Finding> vibration(const Answers& answers,
                                              const reference::Tables& tables);
 
+/// The first frequency at which a brace swings by itself across its thinner side, from ends that
+/// turn freely to ends that do not turn (told). The model has braces as straight bars between
+/// pins, whose modes leave that out; what presses or pulls on the brace is left out here.
+/// Source (from memory): Clough & Penzien, Dynamics of Structures, bars of even mass.
+[[nodiscard]] std::vector<Finding> brace_swings(const Answers& answers);
+
 }  // namespace standtrue::check
