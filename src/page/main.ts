@@ -263,6 +263,7 @@ function block_now(): HTMLElement {
     assessment: good?.answer ?? null,
     answer: last,
     text: bench.text,
+    is_file: face === 'file',
     busy: is_checking,
     first: is_first,
     broken,

@@ -21,7 +21,8 @@ export function advice_of(page: string): string[] {
   return from.filter((l) => !l.startsWith('('));
 }
 
-export function diagnostics(list: Diagnostic[], text: string): HTMLElement | null {
+/** Line numbers are of use only where the file is in sight. */
+export function diagnostics(list: Diagnostic[], text: string, is_file: boolean): HTMLElement | null {
   const wrong = list.filter((d) => d.severity === 'error');
   if (wrong.length === 0) return null;
   const lines = text.split('\n');
@@ -34,7 +35,7 @@ export function diagnostics(list: Diagnostic[], text: string): HTMLElement | nul
         h(
           'p',
           {},
-          h('b', {}, `Line ${d.line}: `),
+          is_file ? h('b', {}, `Line ${d.line}: `) : null,
           d.what,
           h('code', {}, (lines[d.line - 1] ?? '').trim().slice(0, 90)),
           d.instead ? h('span', {}, 'Write, for instance: ') : null,
@@ -44,10 +45,22 @@ export function diagnostics(list: Diagnostic[], text: string): HTMLElement | nul
   );
 }
 
+/** What the core warns of is no fault of the file: said, and no more. */
+function warnings(list: Diagnostic[]): HTMLElement | null {
+  const told = list.filter((d) => d.severity === 'warning');
+  if (told.length === 0) return null;
+  return h(
+    'div',
+    { class: 'warned', role: 'status' },
+    ...told.slice(0, 3).map((d) => h('p', {}, d.instead ? `${d.what}: ${d.instead}` : d.what)),
+  );
+}
+
 export interface TitleBlock {
   assessment: Assessment | null;
   answer: Answer | null;
   text: string;
+  is_file: boolean; // the file is in sight
   busy: boolean;
   first: boolean; // a first look: no verdict yet
   broken: string;
@@ -87,23 +100,35 @@ function cautions(assessment: Assessment, page: string, from: Event): void {
   ).classList.add('wide');
 }
 
+/** Of a bench that can not be read nothing is known: the verdict of the one before must not be taken for its own. */
+function stamp_before(word: string): HTMLElement {
+  return h(
+    'span',
+    { class: 'verdict before', role: 'img', 'aria-label': `no verdict: ${word} was the bench before` },
+    h('s', {}, word),
+  );
+}
+
 export function title_block(of: TitleBlock): HTMLElement {
   const { assessment, answer } = of;
-  const wrong = diagnostics(answer?.diagnostics ?? [], of.text);
+  const wrong = diagnostics(answer?.diagnostics ?? [], of.text, of.is_file);
+  const is_before = wrong !== null && assessment !== null;
   const page = answer?.page ?? '';
   const word = assessment && !of.first ? (verdict_word[assessment.verdict] ?? '') : '...';
-  const verdict = h(
-    'button',
-    {
-      type: 'button',
-      class: `verdict ${of.first ? '' : (assessment?.verdict ?? '')}`,
-      'aria-label': of.first ? 'the verdict is to come' : `${word}: why, and what to do`,
-      onclick: (e: Event) => {
-        if (assessment && !of.first) why(assessment, page, e);
-      },
-    },
-    word,
-  );
+  const verdict = is_before
+    ? stamp_before(word)
+    : h(
+        'button',
+        {
+          type: 'button',
+          class: `verdict ${of.first ? '' : (assessment?.verdict ?? '')}`,
+          'aria-label': of.first ? 'the verdict is to come' : `${word}: why, and what to do`,
+          onclick: (e: Event) => {
+            if (assessment && !of.first) why(assessment, page, e);
+          },
+        },
+        word,
+      );
   const caution = h(
     'p',
     { class: 'caution' },
@@ -116,7 +141,8 @@ export function title_block(of: TitleBlock): HTMLElement {
         )
       : null,
   );
-  const title = h('h1', {}, assessment?.title ?? 'Will the bench stand?');
+  const title = h('h1', {}, wrong ? 'This bench can not be read' : (assessment?.title ?? 'Will the bench stand?'));
+  const before = assessment ? `What is drawn is the one before: ${assessment.title || 'without a name'}.` : '';
   const asks = questions.map((q) =>
     h(
       'button',
@@ -147,13 +173,14 @@ export function title_block(of: TitleBlock): HTMLElement {
         h(
           'p',
           { class: 'summary', 'aria-live': 'polite' },
-          of.broken || assessment?.summary || 'The core is getting ready.',
+          of.broken || (wrong ? before : assessment?.summary || 'The core is getting ready.'),
         ),
         caution,
       ),
       verdict,
     ),
     wrong,
+    warnings(answer?.diagnostics ?? []),
     h(
       'div',
       { class: 'asks' },
