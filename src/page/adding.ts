@@ -3,7 +3,9 @@ import type { Document } from 'yaml';
 import type { Bench } from './bench';
 import { all, sheets } from './chosen';
 import { h } from './dom';
-import { button, choice, close_slip, field, lay_slip, row } from './slip';
+import { in_unit_of } from './lengths';
+import { button, choice, field, row } from './fields';
+import { close_slip, lay_slip } from './slip';
 
 function append(doc: Document, list: string, value: object): void {
   const now = doc.get(list, true) as { toJSON?: () => unknown } | undefined;
@@ -25,6 +27,9 @@ function free_place(taken: [number, number][], length: number): number | null {
   return at === undefined || at === 0.5 * length ? null : at;
 }
 
+const no_mass = (typed: string): string =>
+  typed === '' || /^\d+(\.\d+)?\s*(g|kg|t|lb)$/.test(typed) ? '' : 'A mass is wanted here, such as 60 kg or 130 lb.';
+
 /** `taken`: the middles along the top of what stands there, and half of its length; m. */
 export function add_machine(bench: Bench, from: Event, taken: [number, number][], length: number): void {
   let kind = 'drill press';
@@ -34,14 +39,15 @@ export function add_machine(bench: Bench, from: Event, taken: [number, number][]
     'mass',
     `${usual()} kg`,
     (v) => {
-      mass = /^[\d.]+$/.test(v.trim()) ? `${v.trim()} kg` : v;
+      mass = in_unit_of('kg', v);
+      return no_mass(mass);
     },
     'kg or lb; what is there is usual',
   );
   const input = how_heavy.querySelector('input')!;
-  const put = () => {
-    if (input.value !== `${usual()} kg`)
-      mass = /^[\d.]+$/.test(input.value.trim()) ? `${input.value.trim()} kg` : input.value;
+  const put = (): void => {
+    if (input.value !== `${usual()} kg`) mass = in_unit_of('kg', input.value);
+    if (no_mass(mass)) return void input.dispatchEvent(new Event('change'));
     close_slip();
     const at = free_place(taken, length);
     bench.edit((doc) =>

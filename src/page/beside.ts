@@ -1,7 +1,8 @@
 // Two benches side by side: the one that was kept, and this one.
 import { h } from './dom';
 import type { Line } from './scene';
-import { button, lay_slip, row } from './slip';
+import { button, row } from './fields';
+import { lay_slip } from './slip';
 import { verdict_word } from './title_block';
 
 export interface Kept {

@@ -2,9 +2,10 @@
 import type { Document } from 'yaml';
 import { open_group, type Bench, type Path } from './bench';
 import { all, sections, sheets } from './chosen';
-import { is_imperial, size_parts, with_unit } from './lengths';
+import { in_unit_of, is_imperial, length_typed, plain_number, size_parts } from './lengths';
 import { ground, type Dimensions, type Strip, type Thing } from './scene';
-import { button, choice, close_slip, field, lay_slip, row } from './slip';
+import { button, choice, field, row } from './fields';
+import { close_slip, lay_slip } from './slip';
 import type { JointDrawn, MachineDrawn, Picture, Solid } from './types';
 import { h } from './dom';
 
@@ -24,20 +25,16 @@ export function put(doc: Document, path: Path, value: unknown, main = 'kind'): v
 
 function dimension(bench: Bench, which: keyof Dimensions, from: Event): void {
   const sizes = dimensions_of(bench);
-  if (!sizes) return;
-  const keep = (typed: string) =>
-    bench.edit((doc) =>
-      doc.set(
-        'size',
-        Object.entries({ ...sizes, [which]: with_unit(typed, unit(bench)) })
-          .map(([, v]) => v)
-          .join(' x '),
-      ),
-    );
+  if (!sizes) return by_text('size', from, 'The size can not be read: put it right in the file.');
+  const keep = (typed: string) => {
+    const { text, fault } = length_typed(typed, unit(bench), sizes[which]);
+    if (!fault) bench.edit((doc) => doc.set('size', Object.values({ ...sizes, [which]: text }).join(' x ')));
+    return fault;
+  };
   lay_slip(
     which === 'height' ? 'height above the floor' : `${which} of the top`,
     from,
-    field(which, sizes[which], keep, 'millimetres or inches: 1800, 1.8 m, 71 in, 5\' 11"'),
+    field(which, sizes[which], keep, plain_number(unit(bench))),
   );
 }
 
@@ -152,6 +149,7 @@ function sheet(bench: Bench, solid: Solid, from: Event): void {
   if (path[1] === -1) return by_text(solid.part, from);
   const get = (key: string) => bench.say([...path, key]);
   const set = (key: string) => (value: string) => bench.edit((doc) => put(doc, [...path, key], value, 'sheet'));
+  const load = get('load');
   lay_slip(
     solid.part,
     from,
@@ -160,7 +158,7 @@ function sheet(bench: Bench, solid: Solid, from: Event): void {
     choice('layers', ['', '1', '2', '3'], get('layers'), (v) =>
       bench.edit((doc) => put(doc, [...path, 'layers'], v === '' ? '' : Number(v), 'sheet')),
     ),
-    field('stored on it', get('load'), set('load'), '40 kg in all, or 50 kg/m2'),
+    field('stored on it', load, (v) => set('load')(in_unit_of(load || ' kg', v)), '40 kg in all, or 50 kg/m2'),
     solid.part === 'top'
       ? null
       : row(
@@ -234,12 +232,13 @@ function machine(bench: Bench, drawn: MachineDrawn, index: number, from: Event, 
         ? ['vice']
         : ['machines', index];
   const set = (key: string) => (value: string) => bench.edit((doc) => put(doc, [...path, key], value));
-  const place = (i: number) => (typed: string) =>
-    bench.edit((doc) => {
-      const to = [...where];
-      to[i] = with_unit(typed, unit(bench));
-      put(doc, [...path, 'at'], doc.createNode(to, { flow: true }));
-    });
+  const place = (i: number) => (typed: string) => {
+    const { text, fault } = length_typed(typed, unit(bench));
+    const to = where.map((old, k) => (k === i ? text : old));
+    if (!fault) bench.edit((doc) => put(doc, [...path, 'at'], doc.createNode(to, { flow: true })));
+    return fault;
+  };
+  const mass = bench.say([...path, 'mass']) || `${Math.round(drawn.mass * 10) / 10} kg`;
   lay_slip(
     drawn.name,
     from,
@@ -249,12 +248,7 @@ function machine(bench: Bench, drawn: MachineDrawn, index: number, from: Event, 
       bench.say([...path, 'kind']) || bench.say(path),
       set('kind'),
     ),
-    field(
-      'mass',
-      bench.say([...path, 'mass']) || `${Math.round(drawn.mass * 10) / 10} kg`,
-      (v) => set('mass')(/^[\d.]+$/.test(v.trim()) ? `${v.trim()} kg` : v),
-      'kg or lb',
-    ),
+    field('mass', mass, (v) => set('mass')(in_unit_of(mass, v)), 'kg or lb'),
     row(field('from the left', where[0] ?? '', place(0)), field('from the front', where[1] ?? '', place(1))),
     choice('it is', ['bolted', 'standing'], drawn.bolted ? 'bolted' : 'standing', set('mounting')),
     row(
@@ -283,7 +277,11 @@ function strip_of_floor(bench: Bench, strip: Strip, from: Event): void {
       ];
   const end = (name: string, at: Path) =>
     bench.say(at)
-      ? field(name, bench.say(at), (v) => bench.edit((doc) => doc.setIn(at, with_unit(v, unit(bench)))))
+      ? field(name, bench.say(at), (typed) => {
+          const { text, fault } = length_typed(typed, unit(bench));
+          if (!fault) bench.edit((doc) => doc.setIn(at, text));
+          return fault;
+        })
       : null;
   lay_slip(
     'floor where no foot may stand',

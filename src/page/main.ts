@@ -17,11 +17,12 @@ import { Questions } from './questions';
 import { lines_of, rod, with_those_to_come, worst_of } from './rod';
 import { ground, type Line, type Scene, type Thing } from './scene';
 import { draw_sheet, lay_out, type Face } from './sheet';
+import { heard } from './fields';
 import { lay_slip } from './slip';
 import { solid_view } from './solid';
 import { notes_block, title_block, verdict_word } from './title_block';
 import { face_names, faces, tools } from './tools';
-import type { Answer, AnswerJson, MachineDrawn } from './types';
+import type { Answer, AnswerJson, Diagnostic, MachineDrawn } from './types';
 
 const root = document.getElementById('page')!;
 // Hatches are there whatever the sheet shows: the rod uses them too.
@@ -33,6 +34,7 @@ const turn = { yaw: 0.55, pitch: 0.32 };
 let good: Answer | null = null; // the last that could be drawn
 let last: Answer | null = null; // the last of all
 let checked = ''; // the text that `good` is of
+let sizes: Scene['dimensions'] = null; // of the bench that is drawn
 let is_first = false; // `good` is a first look: its verdict is to come
 let lines: Line[] = [];
 let chosen: string | null = null;
@@ -54,6 +56,10 @@ function show_place(answer: AnswerJson, turned: boolean): void {
   if (face !== 'sheet' && face !== 'plan') face = 'plan';
   redraw();
 }
+
+const faults_of = (answer: Answer | null): Diagnostic[] =>
+  (answer?.diagnostics ?? []).filter((d) => d.severity === 'error');
+const told_of = (d: Diagnostic): string => (d.instead ? `${d.what}: ${d.instead}` : d.what);
 
 let is_checking = false;
 /** The newest text is checked; what it overtakes is dropped. */
@@ -97,11 +103,15 @@ async function look(text: string, extent: 'drawn' | 'first look'): Promise<boole
 
 /** Whether it can be drawn; what can not leaves the last good one where it is. */
 function took(answer: Answer, text: string, first: boolean): boolean {
+  const before = faults_of(last).map((d) => d.what);
   last = answer;
+  const [wrong] = faults_of(answer);
+  heard(wrong ? told_of(wrong) : null, !before.includes(wrong?.what ?? ''));
   broken = answer.fault ?? '';
-  if (!answer.answer || !answer.picture || answer.diagnostics.some((d) => d.severity === 'error')) return false;
+  if (!answer.answer || !answer.picture || wrong) return false;
   good = answer;
   checked = text;
+  sizes = dimensions_of(bench);
   is_first = first;
   const now = lines_of(answer.answer.findings, answer.page ?? '');
   lines = first ? with_those_to_come(now, lines) : now;
@@ -150,7 +160,7 @@ function scene(): Scene | null {
   const improve = questions.answer('improve');
   return {
     picture,
-    dimensions: dimensions_of(bench),
+    dimensions: faults_of(last).length > 0 ? sizes : (dimensions_of(bench) ?? sizes),
     imperial: imperial(bench),
     chosen: lines.find((l) => l.group === chosen) ?? null,
     notes: improve && good.answer ? notes_of(improve, good, (write) => bench.edit((doc) => merge(doc, write))) : [],
@@ -311,7 +321,7 @@ function redraw(): void {
   );
   const stale = now !== null && checked !== bench.text;
   const box = h('div', {
-    class: `paper${stale ? ' stale' : ''}${last?.diagnostics.some((d) => d.severity === 'error') ? ' wrong-now' : ''}`,
+    class: `paper${stale ? ' stale' : ''}`,
   });
   const strip = h('footer', { class: stale ? 'stale' : '' }, rod(lines, chosen, beside?.lines ?? null, choose, is_first));
   const scrolled = root.querySelector('.rod')?.scrollLeft ?? 0;

@@ -4,7 +4,8 @@ import { examples } from './chosen';
 import { Engine, Stopped } from './core';
 import { h } from './dom';
 import { link_of, print_report, save } from './files';
-import { button, close_slip, lay_slip, row } from './slip';
+import { button, row } from './fields';
+import { close_slip, lay_slip } from './slip';
 
 export function choose_example(bench: Bench, from: Event): void {
   lay_slip(

@@ -2,7 +2,8 @@
 import { merge, type Bench } from './bench';
 import { Engine, Stopped } from './core';
 import { h, s } from './dom';
-import { button, lay_slip, row } from './slip';
+import { button, row } from './fields';
+import { lay_slip } from './slip';
 import type { AnswerJson, Option } from './types';
 
 const at_once = Math.max(1, Math.min(3, (navigator.hardwareConcurrency || 2) - 1));

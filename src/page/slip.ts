@@ -41,6 +41,17 @@ export function lay_slip(title: string, from: Event | null, ...body: (Node | str
   return slip;
 }
 
+export const is_slip_open = (slip: HTMLElement): boolean => open === slip;
+
+/** One that was put away, with what was typed on it, unless another lies there; whether it lies there now. */
+export function relay_slip(slip: HTMLElement): boolean {
+  if (!open) {
+    document.body.append(slip);
+    open = slip;
+  }
+  return open === slip;
+}
+
 function place(slip: HTMLElement, at: DOMRect | null): void {
   if (innerWidth < 900 || !at) return;
   const size = slip.getBoundingClientRect();
@@ -80,41 +91,3 @@ window.visualViewport?.addEventListener('scroll', lift);
 document.addEventListener('keydown', (e) => {
   if (e.key === 'Escape' && open) close_slip();
 });
-
-export function field(name: string, value: string, keep: (text: string) => void, hint = ''): HTMLElement {
-  const input = h('input', { type: 'text', value, autocomplete: 'off', spellcheck: 'false', enterkeyhint: 'done' });
-  input.addEventListener('change', () => keep(input.value));
-  input.addEventListener('keydown', (e) => {
-    if (e.key === 'Enter') {
-      e.preventDefault();
-      if (input.value !== value) keep(input.value);
-      close_slip();
-    }
-  });
-  return h('label', { class: 'field' }, h('span', {}, name), input, hint ? h('small', {}, hint) : null);
-}
-
-export interface Choices {
-  [heading: string]: string[];
-}
-
-/** What is written now is there too, even if no list has it. */
-export function choice(name: string, of: string[] | Choices, value: string, keep: (text: string) => void): HTMLElement {
-  const lists: Choices = Array.isArray(of) ? { '': of } : of;
-  const select = h('select', {});
-  const option = (text: string) => {
-    const o = h('option', { value: text }, text || '(as assumed)');
-    o.selected = text === value;
-    return o;
-  };
-  if (!Object.values(lists).some((list) => list.includes(value))) select.append(option(value));
-  for (const [heading, list] of Object.entries(lists))
-    select.append(...(heading ? [h('optgroup', { label: heading }, ...list.map(option))] : list.map(option)));
-  select.addEventListener('change', () => keep(select.value));
-  return h('label', { class: 'field' }, h('span', {}, name), select);
-}
-
-export function button(words: string, act: () => void, style = 'ruled'): HTMLElement {
-  return h('button', { type: 'button', class: style, onclick: act }, words);
-}
-export const row = (...of: (Node | null)[]): HTMLElement => h('div', { class: 'row' }, ...of);

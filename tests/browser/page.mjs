@@ -299,10 +299,42 @@ async function lives(person, big) {
     await page.waitForFunction((b) => localStorage.getItem('standtrue.bench') !== b, before, { timeout: 5000 });
     await person.quiet();
   });
+  await person.step('not-a-length', async () => {
+    const before = await person.text();
+    for (const [typed, fault] of [
+      ['1800 x 5', 'One length'],
+      ['', 'A length'],
+      ['1800', '1800 in is 46 m'], // the bench is in inches
+    ]) {
+      await type('depth', typed);
+      await person.sees('.slip .field .red', fault);
+    }
+    await page.keyboard.press('Escape');
+    if (before !== (await person.text())) person.tell('what is no length was written into the file');
+  });
+  await person.step('fault-at-its-field', async () => {
+    await person.label('bench grinder').click();
+    if (!big) await page.locator('.slip input').first().tap();
+    await page.locator('.slip input').first().fill('heavy');
+    await page.keyboard.press('Enter');
+    await person.sees('.slip .field .red', 'heavy');
+    await page.locator('.slip input').first().fill('20');
+    await page.keyboard.press('Enter');
+    await person.has('a number alone', 'kind: bench grinder, mass: 20 kg');
+    await person.quiet();
+    for (let i = 0; i < 2; ++i) await page.locator('.tool', { hasText: /^undo$/ }).click();
+    await person.quiet();
+  });
   await person.step('broken', async () => {
-    await type('depth', 'wide');
+    await page.locator('.tool', { hasText: /^the file$/ }).click();
+    await page.locator('textarea').fill((await person.text()).replace('620 mm', 'banana'));
     await page.waitForSelector('.wrong', { timeout: patience });
-    await person.sees('.wrong', 'three lengths');
+    await person.sees('.wrong', 'Line 3');
+    await page.locator('.tool', { hasText: /^the sheet$/ }).click();
+    await person.quiet();
+    await person.sees('.wrong', 'banana');
+    await person.sees('.summary', 'What is drawn is the one before');
+    if ((await page.locator('button.verdict').count()) > 0) person.tell('a bench that can not be read has a verdict');
     await person.reached('broken');
   });
   await person.step('mended', async () => {
