@@ -3,18 +3,28 @@ import { isCollection, isMap, isScalar, parseDocument, type Document, type YAMLM
 
 export type Path = (string | number)[];
 const key = 'standtrue.bench';
+const before_link = 'standtrue.bench.before'; // what was kept when somebody else's bench took its place
 
-function kept(): string | null {
+function kept(under: string): string | null {
   try {
-    return localStorage.getItem(key);
+    return localStorage.getItem(under);
   } catch {
     return null;
+  }
+}
+function keep(under: string, text: string): void {
+  try {
+    localStorage.setItem(under, text);
+  } catch {
+    /* private windows keep nothing */
   }
 }
 
 export class Bench {
   private texts: string[] = [];
   private at = -1;
+  private guest: string | null = null; // came by a link, and is not yet changed
+  private own = ''; // what was there before it
   name = 'bench.yaml';
   onChange: () => void = () => undefined;
 
@@ -29,7 +39,22 @@ export class Bench {
   }
 
   static stored(): string | null {
-    return kept();
+    return kept(key);
+  }
+  static before_link(): string | null {
+    return kept(before_link);
+  }
+
+  /** Somebody else's bench: one's own comes before it, and stays kept until this one is changed. */
+  visit(text: string): void {
+    const own = this.text || kept(key) || '';
+    if (own === text) return this.set(text);
+    if (own && this.texts.length === 0) [this.texts, this.at] = [[own], 0];
+    [this.guest, this.own] = [text, own];
+    this.set(text);
+  }
+  get is_guest(): boolean {
+    return this.guest !== null && this.text === this.guest;
   }
 
   set(text: string): void {
@@ -52,10 +77,12 @@ export class Bench {
   }
 
   private changed(): void {
-    try {
-      localStorage.setItem(key, this.text);
-    } catch {
-      /* private windows keep nothing */
+    if (!this.is_guest) {
+      if (this.guest !== null && this.own && this.text !== this.own) {
+        keep(before_link, this.own);
+        this.guest = null;
+      }
+      keep(key, this.text);
     }
     this.onChange();
   }

@@ -310,6 +310,8 @@ export function edit(bench: Bench, thing: Thing, from: Event, where: (m: Machine
       return strip_of_floor(bench, thing.strip, from);
     case 'machine':
       return machine(bench, thing.machine, thing.index, from, where(thing.machine));
+    case 'stored':
+      return; // of several sheets: stored.ts
     case 'part':
       switch (thing.solid.of) {
         case 'post':

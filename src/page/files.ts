@@ -64,14 +64,24 @@ export async function link_of(text: string): Promise<string> {
   return `${location.href.replace(/#.*$/, '')}#bench=${to_url(packed)}`;
 }
 
-export async function from_link(): Promise<string | null> {
+export async function from_link(): Promise<string | 'damaged' | null> {
+  if (!location.hash.startsWith('#bench')) return null;
   const [, packed] = /^#bench=([\w-]+)$/.exec(location.hash) ?? [];
-  if (!packed || packed.length > most) return null;
+  if (!packed || packed.length > most) return 'damaged';
   try {
     const bytes = Uint8Array.from(atob(packed.replace(/-/g, '+').replace(/_/g, '/')), (c) => c.charCodeAt(0));
     return new TextDecoder().decode(await through(bytes, new DecompressionStream('deflate-raw')));
   } catch {
-    return null;
+    return 'damaged';
+  }
+}
+/** The bench is another than the link's: when the page is loaded again it must not take its place. */
+export function drop_link(): void {
+  if (!location.hash.startsWith('#bench')) return;
+  try {
+    history.replaceState(null, '', location.href.replace(/#.*$/, ''));
+  } catch {
+    /* the address stays as it is */
   }
 }
 

@@ -7,7 +7,7 @@ import { examples } from './chosen';
 import { Engine, Stopped } from './core';
 import { h, s, say } from './dom';
 import { dimensions_of, edit, imperial, machine_at } from './edits';
-import { from_link, read_file } from './files';
+import { drop_link, from_link, read_file } from './files';
 import { hints, learned } from './hints';
 import { written } from './lengths';
 import { patterns } from './marks';
@@ -20,6 +20,7 @@ import { draw_sheet, lay_out, type Face } from './sheet';
 import { heard } from './fields';
 import { lay_slip } from './slip';
 import { solid_view } from './solid';
+import { change_stored, stored_of, stored_words } from './stored';
 import { notes_block, title_block, verdict_word } from './title_block';
 import { face_names, faces, tools } from './tools';
 import type { Answer, AnswerJson, Diagnostic, MachineDrawn } from './types';
@@ -59,7 +60,8 @@ function show_place(answer: AnswerJson, turned: boolean): void {
 
 const faults_of = (answer: Answer | null): Diagnostic[] =>
   (answer?.diagnostics ?? []).filter((d) => d.severity === 'error');
-const told_of = (d: Diagnostic): string => (d.instead ? `${d.what}: ${d.instead}` : d.what);
+const told_of = (d: Diagnostic): string =>
+  d.instead ? `${d.what}. Write, for instance: ${d.instead.replace(/^\w+: /, '')}` : d.what;
 
 let is_checking = false;
 /** The newest text is checked; what it overtakes is dropped. */
@@ -148,9 +150,15 @@ async function propose(): Promise<void> {
 const where = (m: MachineDrawn): string[] =>
   good?.picture ? machine_at(good.picture, m).map((v) => written(v, imperial(bench))) : [];
 
+const stored_now = () => (good?.picture && good.answer ? stored_of(bench, good.picture, good.answer) : []);
+
 function tapped(thing: Thing, from: Event): void {
   if (thing.kind === 'dimension') learned('size');
   if (thing.kind === 'machine') minded = thing.machine.name;
+  if (thing.kind === 'stored') {
+    const sheets = ['top', 'shelf'].filter((s) => good?.picture && ground(good.picture, s));
+    return change_stored(bench, stored_now(), sheets, from);
+  }
   edit(bench, thing, from, where);
 }
 
@@ -166,6 +174,7 @@ function scene(): Scene | null {
     notes: improve && good.answer ? notes_of(improve, good, (write) => bench.edit((doc) => merge(doc, write))) : [],
     load_plan,
     keep_off: strips(bench),
+    stored: stored_words(stored_now()),
     tap: tapped,
     carry: (m, [x, y], hear) => {
       if (checked === bench.text) void carried.ready(bench.text, m.name);
@@ -366,6 +375,7 @@ function redraw_words(): void {
 
 questions.changed = () => redraw_words();
 bench.onChange = () => {
+  if (!bench.is_guest) drop_link();
   questions.forget();
   load_plan = null;
   broken = '';
@@ -373,7 +383,7 @@ bench.onChange = () => {
   redraw();
 };
 addEventListener('resize', () => requestAnimationFrame(redraw));
-addEventListener('hashchange', () => void from_link().then((text) => text && bench.set(text)));
+addEventListener('hashchange', () => void open_link());
 addEventListener('dragover', (e) => e.preventDefault());
 addEventListener('drop', (e) => {
   e.preventDefault();
@@ -394,4 +404,13 @@ addEventListener('keydown', (e) => {
   }
 });
 
-void from_link().then((linked) => bench.set(linked ?? Bench.stored() ?? examples[0]?.text ?? ''));
+/** What a link brings, or what was there. */
+async function open_link(): Promise<void> {
+  const linked = await from_link();
+  if (linked !== null && linked !== 'damaged') return bench.visit(linked);
+  const own = bench.text || Bench.stored();
+  if (!bench.text) bench.set(own || (examples[0]?.text ?? ''));
+  if (linked === 'damaged')
+    told(`This link is cut short or damaged: ask for it again. Here is ${own ? 'your own bench' : 'an example'}.`);
+}
+void open_link();

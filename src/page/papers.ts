@@ -1,5 +1,5 @@
 // Slips for what comes in and goes out: examples, the link, the report to print.
-import type { Bench } from './bench';
+import { Bench } from './bench';
 import { examples } from './chosen';
 import { Engine, Stopped } from './core';
 import { h } from './dom';
@@ -7,11 +7,34 @@ import { link_of, print_report, save } from './files';
 import { button, row } from './fields';
 import { close_slip, lay_slip } from './slip';
 
+/** Nothing in it that need not be: what is not said is assumed, and said to be. */
+const plain = `# A bench of your own: change its size, then put your machines on.
+standtrue: 1
+title: My bench
+size: 1800 x 700 x 900 mm
+timber: C24 45 x 95 mm
+top: 18 mm spruce plywood
+`;
+
 export function choose_example(bench: Bench, from: Event): void {
+  const begin = (name: string, text: string) => () => {
+    close_slip();
+    bench.name = name;
+    bench.set(text);
+  };
+  const before = Bench.before_link();
   lay_slip(
     'begin with',
     from,
-    ...examples.map((e) => {
+    before && before !== bench.text
+      ? h(
+          'div',
+          { class: 'example' },
+          button('Your own, of before', begin('bench.yaml', before)),
+          h('p', { class: 'quiet' }, 'What was here when a link brought another bench.'),
+        )
+      : null,
+    ...[{ name: 'bench.yaml', text: plain }, ...examples].map((e) => {
       const about =
         e.text
           .split('\n')
@@ -22,11 +45,7 @@ export function choose_example(bench: Bench, from: Event): void {
       return h(
         'div',
         { class: 'example' },
-        button(/^title: (.*)$/m.exec(e.text)?.[1] ?? e.name, () => {
-          close_slip();
-          bench.name = e.name;
-          bench.set(e.text);
-        }),
+        button(/^title: (.*)$/m.exec(e.text)?.[1] ?? e.name, begin(e.name, e.text)),
         h('p', { class: 'quiet' }, about),
       );
     }),

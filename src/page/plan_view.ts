@@ -241,5 +241,16 @@ export function plan_view(view: View, scene: Scene, labels: Labels, with_depth: 
     'middle',
     14,
   );
+  group.append(stored(view, scene, labels));
   return group;
+}
+
+/** Part of every answer, though nothing of it is drawn. */
+function stored(view: View, scene: Scene, labels: Labels): SVGElement {
+  const middle = (view.left + view.right) / 2;
+  const text = labels.put(scene.stored, middle, view.bottom + 32, 'stored', 'middle', 14);
+  const [x, y] = [Number(text.getAttribute('x')), Number(text.getAttribute('y'))];
+  const w = scene.stored.length * 6.4;
+  const held = s('g', {}, s('rect', { x: x - w / 2, y: y - 20, width: w, height: 44, class: 'hit' }), text);
+  return tappable(held, `${scene.stored}: change it`, (e) => scene.tap({ kind: 'stored' }, e));
 }

@@ -12,7 +12,8 @@ export type Thing =
   | { kind: 'part'; solid: Solid }
   | { kind: 'joint'; joint: JointDrawn }
   | { kind: 'machine'; machine: MachineDrawn; index: number }
-  | { kind: 'strip'; strip: Strip };
+  | { kind: 'strip'; strip: Strip }
+  | { kind: 'stored' };
 
 export interface Note {
   text: string;
@@ -41,6 +42,7 @@ export interface Scene {
   notes: Note[];
   load_plan: { plan: LoadPlan; turned: boolean } | null;
   keep_off: Strip[];
+  stored: string; // what lies on top and shelf
   tap: (thing: Thing, at: Event) => void;
   /** It is held over a place of its top; told is how it would stand there and about it. */
   carry: (machine: MachineDrawn, over: [number, number], hear: Hear) => void;

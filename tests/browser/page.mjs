@@ -426,6 +426,38 @@ async function prints(person) {
   });
 }
 
+const own_is_kept = () => {
+  if (localStorage.getItem('standtrue.bench') === null)
+    localStorage.setItem(
+      'standtrue.bench',
+      'standtrue: 1\ntitle: My own\nsize: 1500 x 700 x 900 mm\ntimber: C24 45 x 95 mm\ntop: 18 mm spruce plywood\n',
+    );
+};
+
+/** A link takes nothing away that was here before. */
+async function comes_by_link(person) {
+  const { page } = person;
+  await person.step('own-bench-kept', async () => {
+    await person.has('a link was opened', 'title: My own');
+    await page.locator('.tool', { hasText: /^undo$/ }).click();
+    await page.waitForFunction(() => document.querySelector('h1')?.textContent === 'My own', undefined, {
+      timeout: patience,
+    });
+  });
+  await person.step('link-cut-short', async () => {
+    await page.goto(person.page.url().replace(/#.*$/, '') + '#bench=cutshort');
+    await person.sees('.slip', 'cut short or damaged');
+    await page.keyboard.press('Escape');
+  });
+  await person.step('stored', async () => {
+    await person.label('stored, as usual: 20 kg on the top').click();
+    await page.locator('.slip input').first().fill('35');
+    await page.keyboard.press('Enter');
+    await person.has('stored', 'load: 35 kg');
+    await person.quiet();
+  });
+}
+
 const browser = await chromium.launch({
   executablePath: '/usr/bin/chromium',
   args: [
@@ -445,11 +477,12 @@ for (const [name, size] of Object.entries(sizes)) {
   await lives(person, name === 'desk');
   if (name === 'desk') await prints(person);
   await person.page.close();
-  const dark = await opened(browser, person.link ?? url, size, `${name}-dark`, 'dark');
+  const dark = await opened(browser, person.link ?? url, size, `${name}-dark`, 'dark', own_is_kept);
   await dark.step('linked', async () => {
     await dark.sees('h1', 'Window bench');
     await dark.reached('dark');
   });
+  if (name === 'phone') await comes_by_link(dark);
   await dark.page.close();
 }
 const alone = await opened(browser, url, sizes.phone, 'no-worker', 'light', () => {
