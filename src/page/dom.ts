@@ -24,8 +24,9 @@ export function s(tag: string, attributes: Attributes = {}, ...children: Child[]
   return dressed(document.createElementNS('http://www.w3.org/2000/svg', tag), attributes, children);
 }
 
-/** Something on the drawing that can be tapped, or reached by Tab and Enter. */
-export function tappable(node: SVGElement, label: string, act: (e: Event) => void): SVGElement {
+/** Something on the drawing that can be tapped, or reached by Tab and Enter. `key` stays when its words change. */
+export function tappable(node: SVGElement, label: string, act: (e: Event) => void, key?: string): SVGElement {
+  node.setAttribute('data-key', key ?? label.split(':')[0] ?? '');
   node.setAttribute('role', 'button');
   node.setAttribute('tabindex', '0');
   node.setAttribute('aria-label', label);
@@ -41,6 +42,21 @@ export function tappable(node: SVGElement, label: string, act: (e: Event) => voi
     }
   });
   return node;
+}
+
+/** The drawing is made anew with every change: finds what lies there now in place of this. */
+export function found_again(node: Element | null): () => HTMLElement | null {
+  const name_of = (n: Element) => n.getAttribute('data-key') ?? n.getAttribute('aria-label') ?? n.textContent;
+  const alike = () =>
+    [...document.querySelectorAll<HTMLElement>('#page button, #page .tap, #page textarea')].filter(
+      (n) => name_of(n) === name,
+    );
+  const name = node && name_of(node);
+  const at = node ? alike().indexOf(node as HTMLElement) : -1;
+  return () => {
+    if (node?.isConnected) return node as HTMLElement;
+    return at < 0 ? null : (alike()[at] ?? alike()[0] ?? null);
+  };
 }
 
 let spoken: HTMLElement | undefined;

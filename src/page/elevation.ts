@@ -1,12 +1,13 @@
 // Front and left end: what stands, and the machines in outline.
 import { s, tappable } from './dom';
-import { outline, painted_order, path_of, type View } from './frame';
+import { first_post, outline, painted_order, path_of, type View } from './frame';
 import { dimension, type Labels } from './marks';
 import { ground, kilograms, reach, type Scene } from './scene';
 import type { JointDrawn, Place } from './types';
 
 function pieces(view: View, scene: Scene): SVGElement {
   const group = s('g', {});
+  const once = first_post();
   for (const solid of painted_order(view.looks, scene.picture.solids)) {
     const d = path_of(outline(solid.corners.map((c) => view.at(c))));
     const piece = s(
@@ -16,6 +17,7 @@ function pieces(view: View, scene: Scene): SVGElement {
       s('path', { d, class: 'seen' }),
     );
     group.append(tappable(piece, `${solid.part}: change it`, (e) => scene.tap({ kind: 'part', solid }, e)));
+    once(piece, solid);
   }
   return group;
 }

@@ -81,3 +81,13 @@ export function painted_order(looks: Looks, solids: Solid[]): Solid[] {
 
 export const path_of = (points: [number, number][], closed = true): string =>
   points.map((p, i) => `${i === 0 ? 'M' : 'L'}${p[0].toFixed(1)} ${p[1].toFixed(1)}`).join('') + (closed ? 'Z' : '');
+
+/** All posts and feet open one slip: a keyboard stops at the first of a view. */
+export function first_post(): (drawn: SVGElement, solid: Solid) => void {
+  let is_there = false;
+  return (drawn, solid) => {
+    if (solid.of !== 'post' && solid.of !== 'foot') return;
+    if (is_there) drawn.setAttribute('tabindex', '-1');
+    is_there = true;
+  };
+}

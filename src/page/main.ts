@@ -5,7 +5,7 @@ import { compare, type Kept } from './beside';
 import { Carried } from './carried';
 import { examples } from './chosen';
 import { Engine, Stopped } from './core';
-import { h, s, say } from './dom';
+import { found_again, h, s, say } from './dom';
 import { dimensions_of, edit, imperial, machine_at } from './edits';
 import { drop_link, from_link, read_file } from './files';
 import { hints, learned } from './hints';
@@ -16,13 +16,13 @@ import { notes_of } from './notes';
 import { Questions } from './questions';
 import { lines_of, rod, with_those_to_come, worst_of } from './rod';
 import { ground, type Line, type Scene, type Thing } from './scene';
-import { draw_sheet, lay_out, type Face } from './sheet';
+import { lay_paper } from './paper';
+import type { Face } from './sheet';
 import { heard } from './fields';
 import { lay_slip } from './slip';
-import { solid_view } from './solid';
 import { change_stored, stored_of, stored_words } from './stored';
-import { notes_block, title_block, verdict_word } from './title_block';
-import { face_names, faces, tools } from './tools';
+import { title_block, verdict_word } from './title_block';
+import { tools } from './tools';
 import type { Answer, AnswerJson, Diagnostic, MachineDrawn } from './types';
 
 const root = document.getElementById('page')!;
@@ -241,41 +241,6 @@ const told = (fault: string): void => {
   lay_slip('this does not work', null, h('p', { class: 'red' }, fault));
 };
 
-function file_face(): HTMLElement {
-  const area = h('textarea', { spellcheck: 'false', 'aria-label': 'the bench file', wrap: 'off' });
-  area.value = bench.text;
-  let timer = 0;
-  area.addEventListener('input', () => {
-    clearTimeout(timer);
-    timer = setTimeout(() => bench.set(area.value), 700);
-  });
-  return h('div', { class: 'file-face' }, h('h2', {}, bench.name), area);
-}
-
-function paper(
-  now: Scene | null,
-  width: number,
-  height: number,
-  narrow: boolean,
-): { node: Element; free: { x: number; y: number } | null; notes: number } {
-  if (face === 'file') return { node: file_face(), free: null, notes: 0 };
-  if (!now)
-    return {
-      node: h(
-        'p',
-        { class: 'loading' },
-        last
-          ? 'There is nothing to draw yet: the title block says what is wrong, "the file" is where it can be put right.'
-          : 'Sharpening the pencil ...',
-      ),
-      free: null,
-      notes: 0,
-    };
-  if (face === 'solid') return { node: solid_view(now, width, height, turn, () => undefined), free: null, notes: 0 };
-  const laid = lay_out(now, face, width, height, narrow);
-  return { node: draw_sheet(now, laid), free: laid.free, notes: laid.notes };
-}
-
 function block_now(): HTMLElement {
   const machines = (good?.picture?.machines ?? []).filter((m) => m.sheet === 'top').map((m) => m.name);
   return title_block({
@@ -307,56 +272,41 @@ function turn_to(next: Face): void {
 function redraw(): void {
   if (face === 'file' && document.activeElement instanceof HTMLTextAreaElement && root.querySelector('textarea'))
     return redraw_words();
-  const held = document.activeElement?.closest('#page')
-    ? document.activeElement.getAttribute('aria-label')?.split(':')[0]
-    : null;
+  const held = document.activeElement?.closest('#page') ? found_again(document.activeElement) : null;
   const narrow = innerWidth < 900;
   const now = scene();
   const block = block_now();
-  const corner = h(
-    'button',
-    {
-      type: 'button',
-      class: 'corner',
-      'aria-label': `turn the sheet over, to ${face_names[faces[(faces.indexOf(face) + 1) % faces.length]!]}`,
-      onclick: () => turn_to(faces[(faces.indexOf(face) + 1) % faces.length]!),
-    },
-    s(
-      'svg',
-      { viewBox: '0 0 48 48', width: 48, height: 48, 'aria-hidden': 'true' },
-      s('path', { d: 'M0 48L48 0V48Z', class: 'cut' }),
-      s('path', { d: 'M0 48L48 0L9 9Z', class: 'flap' }),
-    ),
-  );
   const stale = now !== null && checked !== bench.text;
-  const box = h('div', {
-    class: `paper${stale ? ' stale' : ''}`,
-  });
+  const box = h('div', { class: stale ? 'paper stale' : 'paper' });
   const strip = h('footer', { class: stale ? 'stale' : '' }, rod(lines, chosen, beside?.lines ?? null, choose, is_first));
   const scrolled = root.querySelector('.rod')?.scrollLeft ?? 0;
   const asked = root.querySelector('.questions')?.scrollLeft ?? 0;
+  const down = scrollY;
   root.className = `${narrow ? 'narrow' : 'broad'} face-${face}`;
   root.replaceChildren(tools(bench, face, turn_to, told), ...(narrow ? [block, box] : [box]), strip);
   const hint = hints(redraw);
   if (hint) box.append(hint);
-  const taken = narrow ? (hint?.offsetHeight ?? 0) : 0;
-  const drawn = paper(now, box.clientWidth - (narrow || face === 'sheet' ? 0 : 378), box.clientHeight - taken, narrow);
-  box.append(drawn.node, corner);
-  if (!narrow) {
-    box.append(notes_block(is_first ? '' : (good?.page ?? ''), drawn.notes) ?? '', block);
-    if (drawn.free) {
-      block.style.left = `${drawn.free.x}px`;
-      block.style.top = `${drawn.free.y}px`;
-    }
-  }
+  lay_paper(root, box, bench, {
+    face,
+    scene: now,
+    narrow,
+    block,
+    notes: is_first ? '' : (good?.page ?? ''),
+    nothing: last
+      ? 'There is nothing to draw yet: the title block says what is wrong, "the file" is where it can be put right.'
+      : 'Sharpening the pencil ...',
+    turn,
+    turn_to,
+  });
   const strip_now = root.querySelector<HTMLElement>('.rod');
   strip_now?.scrollTo(scrolled, 0);
   if (to_show) strip_now?.querySelector('[aria-pressed=true]')?.scrollIntoView({ inline: 'nearest', block: 'nearest' });
   to_show = false;
+  scrollTo(0, down);
   // Slips rise from the rod, however high its words make it.
   document.documentElement.style.setProperty('--low', `${strip.offsetHeight}px`);
   root.querySelector('.questions')?.scrollTo(asked, 0);
-  if (held) root.querySelector<SVGElement>(`[aria-label^="${CSS.escape(held)}"]`)?.focus({ preventScroll: true });
+  held?.()?.focus({ preventScroll: true });
 }
 
 /** Where only what is said changes: the drawing and the file stay as they are in hand. */

@@ -12,7 +12,7 @@ export class Labels {
   private readonly boxes: Box[] = [];
   constructor(
     private readonly into: SVGElement,
-    private readonly right: number,
+    readonly right: number,
   ) {}
 
   block(box: Box): void {
@@ -76,7 +76,7 @@ export function dimension(
     s('line', { x1: a[0], y1: a[1], x2: b[0], y2: b[1], class: 'dim' }),
     slash(a),
     slash(b),
-    act ? tappable(number, label, act) : number,
+    act ? tappable(number, label, act, label.split(' ')[0]) : number,
   );
 }
 

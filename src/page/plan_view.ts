@@ -2,7 +2,7 @@
 import type { Hear } from './carried';
 import { s, say, tappable } from './dom';
 import { draggable } from './drag';
-import { outline, path_of, type View } from './frame';
+import { first_post, outline, path_of, type View } from './frame';
 import { dimension, type Labels } from './marks';
 import { ground, kilograms, reach, type Scene } from './scene';
 import { written } from './lengths';
@@ -10,11 +10,13 @@ import type { MachineDrawn, Moved } from './types';
 
 function hidden(view: View, scene: Scene): SVGElement {
   const group = s('g', {});
+  const once = first_post();
   for (const solid of scene.picture.solids) {
     if (solid.of === 'sheet' || solid.of === 'foot') continue;
     const d = path_of(outline(solid.corners.map((c) => view.at(c))));
     const piece = s('g', { class: 'piece' }, s('path', { d, class: 'wide-hit' }), s('path', { d, class: 'hidden' }));
     tappable(piece, `${solid.part}: change it`, (e) => scene.tap({ kind: 'part', solid }, e));
+    once(piece, solid);
     if (solid.of === 'bearer') {
       const x = (Math.min(...solid.corners.map((c) => c[0])) + Math.max(...solid.corners.map((c) => c[0]))) / 2;
       draggable(piece, {
@@ -161,6 +163,7 @@ function machine(view: View, scene: Scene, m: MachineDrawn, index: number): SVGE
     drawn,
     `${m.name}, ${kilograms(m.mass)}, ${words([m.at[0], m.at[1]])}: arrow keys move it, Enter changes it`,
     (e) => scene.tap({ kind: 'machine', machine: m, index }, e),
+    `${m.name} on the plan`,
   );
 }
 
@@ -248,9 +251,14 @@ export function plan_view(view: View, scene: Scene, labels: Labels, with_depth: 
 /** Part of every answer, though nothing of it is drawn. */
 function stored(view: View, scene: Scene, labels: Labels): SVGElement {
   const middle = (view.left + view.right) / 2;
-  const text = labels.put(scene.stored, middle, view.bottom + 32, 'stored', 'middle', 14);
-  const [x, y] = [Number(text.getAttribute('x')), Number(text.getAttribute('y'))];
-  const w = scene.stored.length * 6.4;
-  const held = s('g', {}, s('rect', { x: x - w / 2, y: y - 20, width: w, height: 44, class: 'hit' }), text);
+  const is_long = scene.stored.length * 6.2 > labels.right - 40;
+  const lines = is_long ? scene.stored.split(/(?<=,) (?=\S+ .*on the shelf)/) : [scene.stored];
+  const held = s('g', {});
+  lines.forEach((line, i) => {
+    const text = labels.put(line, middle, view.bottom + 32 + 15 * i, 'stored', 'middle', 14);
+    const [x, y] = [Number(text.getAttribute('x')), Number(text.getAttribute('y'))];
+    const w = line.length * 6.4;
+    held.append(s('rect', { x: x - w / 2, y: y - 20, width: w, height: 44, class: 'hit' }), text);
+  });
   return tappable(held, `${scene.stored}: change it`, (e) => scene.tap({ kind: 'stored' }, e));
 }

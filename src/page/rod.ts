@@ -152,6 +152,7 @@ export function rod(
         {
           type: 'button',
           class: over ? 'mark is-over' : 'mark',
+          'data-key': `rod ${line.group}`,
           'aria-pressed': String(line.group === chosen),
           title: asks[line.group],
           onclick: () => choose(line),

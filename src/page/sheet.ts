@@ -19,6 +19,9 @@ export interface Laid {
   notes: number;
 }
 
+/** What is far too small for it is drawn all the same, and runs over. */
+const positive = (...scales: number[]): number => Math.max(8, Math.min(...scales)); // px/m
+
 /** All that a view must have room for, machines too. */
 function places(scene: Scene): Place[] {
   return [
@@ -28,7 +31,15 @@ function places(scene: Scene): Place[] {
   ];
 }
 
-export function lay_out(scene: Scene, face: Face, width: number, height: number, narrow: boolean): Laid {
+/** `block`: how high the title block is, below the end view. */
+export function lay_out(
+  scene: Scene,
+  face: Face,
+  width: number,
+  height: number,
+  narrow: boolean,
+  block = 236,
+): Laid {
   const all = places(scene);
   const bench = all_places(scene.picture);
   const tall = (looks: Looks) => ({ ...extent(looks, bench), v: extent(looks, all).v });
@@ -37,7 +48,7 @@ export function lay_out(scene: Scene, face: Face, width: number, height: number,
   const left = narrow ? 58 : margin.left;
   const right = narrow ? 34 : margin.right;
   const one = (looks: Looks, x: { u: [number, number]; v: [number, number] }): Laid => {
-    const scale = Math.min(
+    const scale = positive(
       (width - left - right - (narrow ? 0 : 40)) / of(x.u),
       (height - margin.top - margin.dim - 20) / of(x.v),
     );
@@ -51,11 +62,10 @@ export function lay_out(scene: Scene, face: Face, width: number, height: number,
   const across = narrow ? of(f.u) : of(f.u) + of(e.u);
   const gaps = narrow ? left + right : left + margin.between + right;
   const upright = margin.top + margin.dim + margin.low + (narrow ? 38 : 0); // on a phone the sheet's corner lies below the plan
-  const block = narrow ? 0 : 236; // px: below the end view, the title block
-  const scale = Math.min(
+  const scale = positive(
     (width - gaps) / across,
     (height - upright) / (of(f.v) + of(p.v)),
-    (height - margin.top - margin.dim - block) / of(f.v),
+    (height - margin.top - margin.dim - (narrow ? 0 : block)) / of(f.v),
   );
   const spare = narrow ? (width - gaps - across * scale) / 2 : Math.min(30, (width - gaps - across * scale) / 3);
   const floor = margin.top + of(f.v) * scale;

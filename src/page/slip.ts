@@ -1,23 +1,19 @@
 // A slip of paper laid on the drawing beside what was tapped; on a phone it rises from the rod.
-import { h } from './dom';
+import { found_again, h } from './dom';
 
 let open: HTMLElement | null = null;
-let back: HTMLElement | SVGElement | null = null;
-let label = '';
+let back: () => HTMLElement | null = () => null; // what was tapped
 
 export function close_slip(): void {
   open?.remove();
   open = null;
-  if (back?.isConnected) back.focus();
-  else if (label) document.querySelector<SVGElement>(`[aria-label^="${CSS.escape(label)}"]`)?.focus();
-  back = null;
+  back()?.focus({ preventScroll: true });
 }
 
 export function lay_slip(title: string, from: Event | null, ...body: (Node | string | null | false)[]): HTMLElement {
   const target = (from?.currentTarget ?? document.activeElement) as HTMLElement | null;
   open?.remove();
-  back = target;
-  label = target?.getAttribute('aria-label')?.split(':')[0] ?? '';
+  back = found_again(target);
   const slip = h(
     'section',
     { class: 'slip', role: 'dialog', 'aria-label': title },

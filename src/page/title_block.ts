@@ -121,6 +121,7 @@ export function title_block(of: TitleBlock): HTMLElement {
         'button',
         {
           type: 'button',
+          'data-key': 'verdict',
           class: `verdict ${of.first ? '' : (assessment?.verdict ?? '')}`,
           'aria-label': of.first ? 'the verdict is to come' : `${word}: why, and what to do`,
           onclick: (e: Event) => {
@@ -146,7 +147,7 @@ export function title_block(of: TitleBlock): HTMLElement {
   const asks = questions.map((q) =>
     h(
       'button',
-      { type: 'button', class: 'ask', onclick: (e: Event) => of.ask(q, e) },
+      { type: 'button', class: 'ask', 'data-key': `ask ${q.command}`, onclick: (e: Event) => of.ask(q, e) },
       h('span', { class: 'long' }, q.words),
       h('span', { class: 'short', 'aria-hidden': 'true' }, q.short),
       h('i', { class: of.state(q.command) }, h('span', { class: 'unseen' }, of.state(q.command))),

@@ -298,15 +298,23 @@ async function lives(person, big) {
     await page.keyboard.press('ArrowRight');
     await page.waitForFunction((b) => localStorage.getItem('standtrue.bench') !== b, before, { timeout: 5000 });
     await person.quiet();
+    const held = await page.evaluate(() => document.activeElement.getAttribute('aria-label') ?? '');
+    if (!held.startsWith('bench grinder')) person.tell(`after an arrow key the keyboard is at "${held}"`);
+    const stops = await page.evaluate(() =>
+      [...document.querySelectorAll('#page [tabindex="0"], #page button')].findIndex((n) => n.matches('.questions .ask')),
+    );
+    if (stops > 30) person.tell(`the questions are the ${stops}th stop of the keyboard`);
   });
   await person.step('not-a-length', async () => {
     const before = await person.text();
+    await person.label('depth').click();
     for (const [typed, fault] of [
       ['1800 x 5', 'One length'],
       ['', 'A length'],
       ['1800', '1800 in is 46 m'], // the bench is in inches
     ]) {
-      await type('depth', typed);
+      await page.locator('.slip input').first().fill(typed);
+      await page.keyboard.press('Enter');
       await person.sees('.slip .field .red', fault);
     }
     await page.keyboard.press('Escape');
@@ -320,7 +328,7 @@ async function lives(person, big) {
     await person.sees('.slip .field .red', 'heavy');
     await page.locator('.slip input').first().fill('20');
     await page.keyboard.press('Enter');
-    await person.has('a number alone', 'kind: bench grinder, mass: 20 kg');
+    await person.has('a number alone', 'mass: 20 kg');
     await person.quiet();
     for (let i = 0; i < 2; ++i) await page.locator('.tool', { hasText: /^undo$/ }).click();
     await person.quiet();
@@ -426,6 +434,29 @@ async function prints(person) {
   });
 }
 
+/** Enlarged twofold, or on a phone that lies: what does not fit is scrolled to, not crushed. */
+async function has_room(person, width, height) {
+  const { page } = person;
+  await page.setViewportSize({ width, height });
+  await page.waitForFunction((w) => document.querySelector('.drawing').getBoundingClientRect().right <= w, width);
+  const found = await page.evaluate(() => {
+    const box = (n) => n.getBoundingClientRect();
+    const block = box(document.querySelector('.title-block'));
+    const meets = (r) => r.left < block.right && block.left < r.right && r.top < block.bottom && block.top < r.bottom;
+    return {
+      drawing: box(document.querySelector('.drawing')).height,
+      front: box(document.querySelector('.drawing .floor')).width,
+      rod: box(document.querySelector('footer')).bottom,
+      hidden: [...document.querySelectorAll('.drawing text')].filter((t) => meets(box(t))).map((t) => t.textContent),
+      across: document.documentElement.scrollWidth,
+    };
+  });
+  if (found.drawing < 330 || found.front < 140) person.tell(`the drawing is ${found.drawing} high, the front ${found.front}`);
+  if (found.rod > height + 1) person.tell(`the rod ends at ${found.rod} of ${height}`);
+  if (found.hidden.length > 0) person.tell(`the title block hides ${found.hidden.join(', ')}`);
+  if (found.across > width) person.tell(`the page is ${found.across} wide`);
+}
+
 const own_is_kept = () => {
   if (localStorage.getItem('standtrue.bench') === null)
     localStorage.setItem(
@@ -489,6 +520,14 @@ const alone = await opened(browser, url, sizes.phone, 'no-worker', 'light', () =
   delete window.Worker;
 });
 await alone.step('answer', () => alone.sees('.summary', 'safe to load'));
+for (const [width, height] of [
+  [720, 450],
+  [844, 390],
+  [320, 568],
+  [1024, 768],
+  [960, 600],
+])
+  await alone.step(`${width}x${height}`, () => has_room(alone, width, height));
 await alone.page.close();
 const stranger = await opened(browser, url, sizes.desk, 'stranger', 'light');
 await stranger.step('hostile', async () => {
