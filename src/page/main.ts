@@ -16,7 +16,7 @@ import { notes_of } from './notes';
 import { Questions } from './questions';
 import { lines_of, rod, with_those_to_come, worst_of } from './rod';
 import { ground, type Line, type Scene, type Thing } from './scene';
-import { lay_paper } from './paper';
+import { lay_paper, on_paper } from './paper';
 import type { Face } from './sheet';
 import { heard } from './fields';
 import { lay_slip } from './slip';
@@ -273,7 +273,7 @@ function redraw(): void {
   if (face === 'file' && document.activeElement instanceof HTMLTextAreaElement && root.querySelector('textarea'))
     return redraw_words();
   const held = document.activeElement?.closest('#page') ? found_again(document.activeElement) : null;
-  const narrow = innerWidth < 900;
+  const narrow = innerWidth < 900 && !is_printing;
   const now = scene();
   const block = block_now();
   const stale = now !== null && checked !== bench.text;
@@ -282,8 +282,13 @@ function redraw(): void {
   const scrolled = root.querySelector('.rod')?.scrollLeft ?? 0;
   const asked = root.querySelector('.questions')?.scrollLeft ?? 0;
   const down = scrollY;
-  root.className = `${narrow ? 'narrow' : 'broad'} face-${face}`;
-  root.replaceChildren(tools(bench, face, turn_to, told), ...(narrow ? [block, box] : [box]), strip);
+  root.className = `${narrow ? 'narrow' : 'broad'} face-${face}${is_printing ? ' printed' : ''}`;
+  root.replaceChildren(
+    tools(bench, face, turn_to, told),
+    ...(narrow || is_printing ? [block, box] : [box]),
+    strip,
+  );
+  if (is_printing) return root.querySelector('.paper')?.append(...(now ? on_paper(now, face) : []));
   const hint = hints(redraw);
   if (hint) box.append(hint);
   lay_paper(root, box, bench, {
@@ -322,6 +327,20 @@ function redraw_words(): void {
   if (held >= 0) fresh.querySelectorAll('button')[held]?.focus({ preventScroll: true });
   if (face === 'file') root.querySelector('footer')?.replaceChildren(rod(lines, chosen, beside?.lines ?? null, choose, is_first));
 }
+
+// Printed it is drawn for paper, whatever the window's size is.
+let is_printing = false;
+addEventListener('beforeprint', () => {
+  is_printing = true;
+  redraw();
+});
+const off_paper = () => {
+  is_printing = false;
+  to_show = true;
+  requestAnimationFrame(redraw); // once the page is laid out for the screen again
+};
+addEventListener('afterprint', off_paper);
+matchMedia('print').addEventListener('change', (e) => !e.matches && off_paper());
 
 questions.changed = () => redraw_words();
 bench.onChange = () => {

@@ -102,3 +102,16 @@ export function lay_paper(page: HTMLElement, box: HTMLElement, bench: Bench, of:
   }
   box.append(corner(of));
 }
+
+/** For paper that lies and for paper that stands: which of them it is only the printed page knows. */
+export function on_paper(scene: Scene, face: Face): Element[] {
+  const drawn = (width: number, height: number, which: string) => {
+    const drawing =
+      face === 'solid'
+        ? solid_view(scene, width, height, { yaw: 0.55, pitch: 0.32 }, () => undefined)
+        : draw_sheet(scene, lay_out(scene, face === 'file' ? 'sheet' : face, width, height, false, 0));
+    return h('div', { class: which }, drawing);
+  };
+  // px: A4 within its margins, and what title block and rod leave of its height
+  return [drawn(1040, 470, 'lying'), drawn(718, 620, 'upright')];
+}

@@ -87,17 +87,13 @@ function why(assessment: Assessment, page: string, from: Event): void {
   ).classList.add('wide');
 }
 
-function cautions(assessment: Assessment, page: string, from: Event): void {
+function cautions(assessment: Assessment, page: string, style = ''): HTMLElement {
   const care = advice_of(page).filter((l) => /^Take care/.test(l));
-  lay_slip(
-    'take care',
-    from,
-    h(
-      'ul',
-      {},
-      ...[...care.map((l) => l.replace('Take care: ', '')), ...assessment.cautions].map((c) => h('li', {}, c)),
-    ),
-  ).classList.add('wide');
+  const all = [...care.map((l) => l.replace('Take care: ', '')), ...assessment.cautions];
+  return h('ul', { class: style }, ...all.map((c) => h('li', {}, c)));
+}
+function show_cautions(assessment: Assessment, page: string, from: Event): void {
+  lay_slip('take care', from, cautions(assessment, page)).classList.add('wide');
 }
 
 /** Of a bench that can not be read nothing is known: the verdict of the one before must not be taken for its own. */
@@ -137,7 +133,7 @@ export function title_block(of: TitleBlock): HTMLElement {
     assessment
       ? h(
           'button',
-          { type: 'button', class: 'plain', onclick: (e: Event) => cautions(assessment, page, e) },
+          { type: 'button', class: 'plain', onclick: (e: Event) => show_cautions(assessment, page, e) },
           `${assessment.cautions.length} cautions`,
         )
       : null,
@@ -177,6 +173,7 @@ export function title_block(of: TitleBlock): HTMLElement {
           of.broken || (wrong ? before : assessment?.summary || 'The core is getting ready.'),
         ),
         caution,
+        assessment && !of.first ? cautions(assessment, page, 'on-paper') : null,
       ),
       verdict,
     ),

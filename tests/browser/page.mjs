@@ -407,6 +407,18 @@ async function lives(person, big) {
 
 async function prints(person) {
   const { page } = person;
+  await person.step('on-paper', async () => {
+    await page.emulateMedia({ media: 'print' });
+    await page.evaluate(() => dispatchEvent(new Event('beforeprint')));
+    for (const selector of ['.verdict', '.on-paper', '.lying .drawing, .upright .drawing', '.rod'])
+      if ((await page.locator(selector).filter({ visible: true }).count()) === 0) person.tell(`${selector} is not printed`);
+    for (const selector of ['.tools', '.ask'])
+      if ((await page.locator(selector).filter({ visible: true }).count()) > 0) person.tell(`${selector} is printed`);
+    await person.picture('paper');
+    await page.emulateMedia({ media: 'screen' });
+    await page.evaluate(() => dispatchEvent(new Event('afterprint')));
+    await page.waitForSelector('#page:not(.printed) .drawing', { timeout: 5000 });
+  });
   await person.step('printed', async () => {
     await page.evaluate(() => {
       const seen = new MutationObserver(() => {
