@@ -4,8 +4,8 @@ import { open_group, type Bench, type Path } from './bench';
 import { all, sections, sheets } from './chosen';
 import { in_unit_of, is_imperial, length_typed, plain_number, size_parts } from './lengths';
 import { ground, type Dimensions, type Strip, type Thing } from './scene';
-import { button, choice, field, row } from './fields';
-import { close_slip, lay_slip } from './slip';
+import { button, choice, field, refill, row } from './fields';
+import { close_slip, lay_slip, retitle } from './slip';
 import type { JointDrawn, MachineDrawn, Picture, Solid } from './types';
 import { h } from './dom';
 
@@ -238,17 +238,29 @@ function machine(bench: Bench, drawn: MachineDrawn, index: number, from: Event, 
     if (!fault) bench.edit((doc) => put(doc, [...path, 'at'], doc.createNode(to, { flow: true })));
     return fault;
   };
-  const mass = bench.say([...path, 'mass']) || `${Math.round(drawn.mass * 10) / 10} kg`;
-  lay_slip(
+  let mass = bench.say([...path, 'mass']) || `${Math.round(drawn.mass * 10) / 10} kg`;
+  const how_heavy = field('mass', mass, (v) => set('mass')(in_unit_of(mass, v)), 'kg or lb');
+  /** Mass, pads, speeds ... were those of the other kind: where nothing is written the new one's own hold. */
+  const is_now = (kind: string) => {
+    bench.edit((doc) => {
+      put(doc, [...path, 'kind'], kind);
+      for (const key of Object.keys(bench.get(path) ?? {}))
+        if (!['kind', 'name', 'at', 'turned', 'mounting', 'sheet'].includes(key)) doc.deleteIn([...path, key]);
+    });
+    mass = `${all.machines.find((m) => m.key === kind)?.mass ?? 50} kg`;
+    refill(how_heavy, mass);
+    if (!bench.say([...path, 'name'])) retitle(slip, kind);
+  };
+  const slip = lay_slip(
     drawn.name,
     from,
     choice(
       'kind',
       all.machines.map((m) => m.key),
       bench.say([...path, 'kind']) || bench.say(path),
-      set('kind'),
+      is_now,
     ),
-    field('mass', mass, (v) => set('mass')(in_unit_of(mass, v)), 'kg or lb'),
+    how_heavy,
     row(field('from the left', where[0] ?? '', place(0)), field('from the front', where[1] ?? '', place(1))),
     choice('it is', ['bolted', 'standing'], drawn.bolted ? 'bolted' : 'standing', set('mounting')),
     row(

@@ -22,6 +22,29 @@ function pieces(view: View, scene: Scene): SVGElement {
   return group;
 }
 
+/** Between its joints a post is easily hit, however thin it is drawn. */
+function posts_to_tap(view: View, scene: Scene): SVGElement {
+  const held = s('g', {});
+  const seen = new Set<number>();
+  for (const solid of painted_order(view.looks, scene.picture.solids.filter((p) => p.of === 'post')).reverse()) {
+    const [xs, ys] = [0, 1].map((i) => solid.corners.map((c) => view.at(c)[i]!)) as [number[], number[]];
+    const [left, right, top, low] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
+    const middle = Math.round((left + right) / 2);
+    if (seen.has(middle)) continue;
+    seen.add(middle);
+    const [width, height] = [Math.max(right - left, 44), (low - top) * 0.4];
+    const target = s(
+      'g',
+      {},
+      s('rect', { x: middle - width / 2, y: top + (low - top) * 0.3, width, height, class: 'hit' }),
+    );
+    tappable(target, `${solid.part}: change it`, (e) => scene.tap({ kind: 'part', solid }, e));
+    target.setAttribute('tabindex', '-1'); // the post itself is a stop
+    held.append(target);
+  }
+  return held;
+}
+
 /** Joints that lie behind one another are one ring: the nearest. */
 function joints(view: View, scene: Scene): SVGElement {
   const nearest = new Map<string, JointDrawn>();
@@ -80,8 +103,8 @@ function floor(view: View, scene: Scene): SVGElement {
     const [x1, x2] = [Math.max(view.x(a), view.left), Math.min(view.x(b), view.right)];
     group.append(
       s('path', {
-        d: `M${x1} ${y}H${x2}V${y + 9}H${x1}ZM${x1} ${y}L${x2} ${y + 9}M${x1} ${y + 9}L${x2} ${y}`,
-        class: 'off',
+        d: `M${x1} ${y}H${x2}V${y + 7}H${x1}Z`,
+        class: 'off-edge',
       }),
     );
   }
@@ -95,6 +118,7 @@ export function elevation(view: View, scene: Scene, labels: Labels): SVGElement 
     floor(view, scene),
     machines(view, scene, labels),
     pieces(view, scene),
+    posts_to_tap(view, scene),
     joints(view, scene),
   );
   const is_front = view.looks.name === 'front';

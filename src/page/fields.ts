@@ -73,6 +73,10 @@ export function field(name: string, value: string, keep: Keep, hint = ''): HTMLE
     return false;
   };
   selects_all(input);
+  input.addEventListener('refilled', () => {
+    tried = input.value;
+    beneath.tell('');
+  });
   input.addEventListener('change', () => void take(false));
   input.addEventListener('keydown', (e) => {
     if (e.key !== 'Enter') return;
@@ -83,6 +87,13 @@ export function field(name: string, value: string, keep: Keep, hint = ''): HTMLE
     setTimeout(() => slip && unread?.field === whole && is_slip_open(slip) && close_slip(), soon);
   });
   return whole;
+}
+
+/** What stands in a field follows something else that was changed; it is not typed. */
+export function refill(whole: HTMLElement, value: string): void {
+  const input = whole.querySelector('input')!;
+  input.value = value;
+  input.dispatchEvent(new Event('refilled'));
 }
 
 export interface Choices {

@@ -93,6 +93,7 @@ export function patterns(): SVGElement {
     {},
     lines('pencil', 4, 58, 'M1 0V4', 'hatch-ink'),
     lines('raddled', 3.4, 58, 'M1 0V3.4', 'hatch-raddle'),
+    lines('keepoff', 5, 45, 'M1 0V5', 'hatch-off'),
     lines('care', 8, 45, 'M2 0V8', 'hatch-care'),
     lines('barred', 6, 45, 'M1.5 0V6M0 1.5H6', 'hatch-barred'),
   );

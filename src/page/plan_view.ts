@@ -167,6 +167,35 @@ function machine(view: View, scene: Scene, m: MachineDrawn, index: number): SVGE
   );
 }
 
+/** Of the floor: hatched inside its edge alone, for what stands on the top is not meant. */
+function keep_off(x1: number, x2: number, y1: number, y2: number): SVGElement {
+  const edge = 5;
+  const inner = `M${x1 + edge} ${y1 + edge}H${x2 - edge}V${y2 - edge}H${x1 + edge}Z`;
+  const outer = `M${x1} ${y1}H${x2}V${y2}H${x1}Z`;
+  return s(
+    'g',
+    {},
+    s('path', { d: `${outer}${inner}`, class: 'off-edge', 'fill-rule': 'evenodd' }),
+    s('path', { d: outer, class: 'off dashed' }),
+  );
+}
+
+/** A post is thin on a phone, and its ends lie under joints: its foot is easily hit. */
+function feet_to_tap(view: View, scene: Scene, r: number): SVGElement {
+  const posts = scene.picture.solids.filter((p) => p.of === 'post');
+  const held = s('g', {});
+  for (const foot of scene.picture.feet) {
+    const solid = posts.find((p) => p.part === foot.name) ?? posts[0];
+    const [cx, cy] = view.at([foot.x, foot.y, 0]);
+    if (!solid) continue;
+    const target = s('g', { class: 'foot-hit' }, s('circle', { cx, cy, r, class: 'hit' }));
+    tappable(target, `${foot.name} and its foot: change it`, (e) => scene.tap({ kind: 'part', solid }, e));
+    target.setAttribute('tabindex', '-1'); // the post itself is a stop
+    held.append(target);
+  }
+  return held;
+}
+
 export function plan_view(view: View, scene: Scene, labels: Labels, with_depth: boolean): SVGElement {
   const group = s('g', { class: 'view' });
   for (const solid of scene.picture.solids.filter(
@@ -185,21 +214,22 @@ export function plan_view(view: View, scene: Scene, labels: Labels, with_depth: 
     const clip = (a: number, [lo, hi]: [number, number]) => Math.min(Math.max(a, lo), hi);
     const [x1, x2] = strip.x.map((x) => view.x(clip(x, view.extent.u)));
     const [y1, y2] = strip.y.map((y) => view.y(clip(y, view.extent.v)));
-    group.append(
-      s('path', { d: `M${x1} ${y1}H${x2}V${y2}H${x1}ZM${x1} ${y1}L${x2} ${y2}M${x1} ${y2}L${x2} ${y1}`, class: 'off' }),
-    );
+    group.append(keep_off(x1, x2, Math.min(y1, y2), Math.max(y1, y2)));
     const middle = (x1 + x2) / 2;
+    const name = view.width > 420 ? 'feet keep off; machines may stand here' : 'feet keep off';
+    const half = name.length * 3.2;
     const words = s(
       'g',
       {},
-      s('rect', { x: middle - 42, y: Math.min(y1, y2) - 26, width: 84, height: 44, class: 'hit' }),
-      s('text', { x: middle, y: Math.min(y1, y2) - 6, class: 'strip-name', 'text-anchor': 'middle' }, 'no feet here'),
+      s('rect', { x: middle - half, y: Math.min(y1, y2) - 26, width: 2 * half, height: 44, class: 'hit' }),
+      s('text', { x: middle, y: Math.min(y1, y2) - 6, class: 'strip-name', 'text-anchor': 'middle' }, name),
     );
     group.append(
       tappable(words, 'no feet here, on this strip of floor: change it', (e) => scene.tap({ kind: 'strip', strip }, e)),
     );
-    labels.block({ x: middle - 42, y: Math.min(y1, y2) - 16, w: 84, h: 13 });
+    labels.block({ x: middle - half, y: Math.min(y1, y2) - 16, w: 2 * half, h: 13 });
   }
+  group.append(feet_to_tap(view, scene, labels.right < 600 ? 22 : 13));
   for (const foot of scene.picture.feet) {
     const [x, y] = view.at([foot.x, foot.y, 0]);
     const front_row = foot.y < (view.extent.v[0] + view.extent.v[1]) / 2;

@@ -37,6 +37,10 @@ export function lay_slip(title: string, from: Event | null, ...body: (Node | str
   return slip;
 }
 
+export function retitle(slip: HTMLElement, title: string): void {
+  slip.setAttribute('aria-label', title);
+  slip.querySelector('h2')?.replaceChildren(title);
+}
 export const is_slip_open = (slip: HTMLElement): boolean => open === slip;
 
 /** One that was put away, with what was typed on it, unless another lies there; whether it lies there now. */

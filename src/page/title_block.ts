@@ -138,7 +138,7 @@ export function title_block(of: TitleBlock): HTMLElement {
         )
       : null,
   );
-  const title = h('h1', {}, wrong ? 'This bench can not be read' : (assessment?.title ?? 'Will the bench stand?'));
+  const title = h('h1', {}, wrong ? 'This bench can not be checked' : (assessment?.title ?? 'Will the bench stand?'));
   const before = assessment ? `What is drawn is the one before: ${assessment.title || 'without a name'}.` : '';
   const asks = questions.map((q) =>
     h(

@@ -157,6 +157,13 @@ async function finds_its_way(person, big) {
     if ((await person.text()).includes('keep_off')) person.tell('the strip of floor is still there');
     await person.quiet();
   });
+  await person.step('posts', async () => {
+    const foot = page.locator('.foot-hit').nth(1);
+    if (!big && (await foot.boundingBox()).width < 44) person.tell('a foot on the plan is too small to tap');
+    await foot.click();
+    await person.sees('.slip h2', 'posts');
+    await page.keyboard.press('Escape');
+  });
   await person.step('questions-in-sight', async () => {
     for (const words of ['Can it sit here?', 'How thick must the top be?', 'Does it need a brace?']) {
       const box = await page.locator('.ask', { hasText: words }).boundingBox();
@@ -330,7 +337,13 @@ async function lives(person, big) {
     await page.keyboard.press('Enter');
     await person.has('a number alone', 'mass: 20 kg');
     await person.quiet();
-    for (let i = 0; i < 2; ++i) await page.locator('.tool', { hasText: /^undo$/ }).click();
+    await person.label('bench grinder').click();
+    await page.locator('.slip select').first().selectOption('small drill press');
+    await person.sees('.slip h2', 'small drill press');
+    if ((await person.text()).includes('mass: 20 kg')) person.tell('another kind of machine has the mass of the one before');
+    await page.keyboard.press('Escape');
+    await person.quiet();
+    for (let i = 0; i < 3; ++i) await page.locator('.tool', { hasText: /^undo$/ }).click();
     await person.quiet();
   });
   await person.step('broken', async () => {
