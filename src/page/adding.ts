@@ -31,7 +31,7 @@ const no_mass = (typed: string): string =>
   typed === '' || /^\d+(\.\d+)?\s*(g|kg|t|lb)$/.test(typed) ? '' : 'A mass is wanted here, such as 60 kg or 130 lb.';
 
 /** `taken`: the middles along the top of what stands there, and half of its length; m. */
-export function add_machine(bench: Bench, from: Event, taken: [number, number][], length: number): void {
+export function add_machine(bench: Bench, from: Event, taken: [number, number][], length: number, is_put: (kind: string) => void): void {
   let kind = 'drill press';
   let mass = '';
   const usual = () => all.machines.find((m) => m.key === kind)?.mass ?? 50;
@@ -50,6 +50,7 @@ export function add_machine(bench: Bench, from: Event, taken: [number, number][]
     if (no_mass(mass)) return void input.dispatchEvent(new Event('change'));
     close_slip();
     const at = free_place(taken, length);
+    is_put(kind);
     bench.edit((doc) =>
       append(doc, 'machines', {
         kind,

@@ -1,6 +1,6 @@
 // The page: a bench, its last good answer, and the sheet that shows both.
 import { add_machine, add_part, the_shop } from './adding';
-import { Bench, merge } from './bench';
+import { Bench } from './bench';
 import { compare, type Kept } from './beside';
 import { Carried } from './carried';
 import { examples } from './chosen';
@@ -19,9 +19,10 @@ import { ground, type Line, type Scene, type Thing } from './scene';
 import { lay_paper, on_paper } from './paper';
 import type { Face } from './sheet';
 import { heard } from './fields';
-import { lay_slip } from './slip';
+import { lay_beside, lay_slip } from './slip';
 import { change_stored, stored_of, stored_words } from './stored';
 import { title_block, verdict_word } from './title_block';
+import { draw_in } from './told';
 import { tools } from './tools';
 import type { Answer, AnswerJson, Diagnostic, MachineDrawn } from './types';
 
@@ -45,17 +46,40 @@ let face: Face = 'sheet';
 let broken = '';
 let beside: Kept | null = null;
 let load_plan: Scene['load_plan'] = null;
-let minded: string | undefined; // the machine that was moved or tapped last; one put on is the last of all
-const questions = new Questions(bench, (command, answer, turned) => {
-  if (command === 'place') show_place(answer, turned);
-  else redraw();
-  if (command !== 'improve') void propose();
-});
+let minded: string | null = null; // the machine that was put on, moved or tapped last
+const questions = new Questions(
+  bench,
+  (command, answer, turned) => {
+    if (command === 'place') show_place(answer, turned);
+    else redraw();
+    if (command !== 'improve') void propose();
+  },
+  (command, slip) => {
+    if (command === 'place') make_room(slip);
+  },
+);
+
+/** The answer speaks of the plan: on a phone they share the screen, on a desk it lies beside. */
+let beside_plan: HTMLElement | null = null;
+function make_room(slip: HTMLElement): void {
+  const before = face;
+  beside_plan = slip;
+  slip.classList.add('of-plan');
+  if (innerWidth < 900) face = 'plan';
+  slip.addEventListener('gone', () => {
+    beside_plan = null;
+    if (innerWidth < 900 && face === 'plan') face = before;
+    redraw();
+  });
+  redraw();
+}
 
 function show_place(answer: AnswerJson, turned: boolean): void {
   load_plan = { plan: answer, turned };
   if (face !== 'sheet' && face !== 'plan') face = 'plan';
   redraw();
+  const plan = root.querySelector('.plan-view')?.getBoundingClientRect();
+  if (plan && beside_plan) lay_beside(beside_plan, plan);
 }
 
 const faults_of = (answer: Answer | null): Diagnostic[] =>
@@ -171,7 +195,7 @@ function scene(): Scene | null {
     dimensions: faults_of(last).length > 0 ? sizes : (dimensions_of(bench) ?? sizes),
     imperial: imperial(bench),
     chosen: lines.find((l) => l.group === chosen) ?? null,
-    notes: improve && good.answer ? notes_of(improve, good, (write) => bench.edit((doc) => merge(doc, write))) : [],
+    notes: improve && good.answer ? notes_of(improve, good, (o) => draw_in(bench, o.name, o.write)) : [],
     load_plan,
     keep_off: strips(bench),
     stored: stored_words(stored_now()),
@@ -219,6 +243,9 @@ function put_machine(from: Event): void {
     from,
     (picture?.machines ?? []).filter((m) => m.sheet === 'top').map((m) => [m.at[0] - (top?.x[0] ?? 0), m.pads_x / 2]),
     top ? top.x[1] - top.x[0] : 0,
+    (kind) => {
+      minded = kind;
+    },
   );
 }
 
@@ -242,7 +269,9 @@ const told = (fault: string): void => {
 };
 
 function block_now(): HTMLElement {
-  const machines = (good?.picture?.machines ?? []).filter((m) => m.sheet === 'top').map((m) => m.name);
+  const on_top = (good?.picture?.machines ?? []).filter((m) => m.sheet === 'top');
+  const about = on_top.find((m) => m.name === minded) ?? [...on_top].sort((a, b) => b.mass - a.mass)[0];
+  const machines = on_top.map((m) => m.name);
   return title_block({
     assessment: good?.answer ?? null,
     answer: last,
@@ -251,12 +280,11 @@ function block_now(): HTMLElement {
     busy: is_checking,
     first: is_first,
     broken,
-    ask: (q, e) => void questions.ask(q, e, machines, minded),
+    ask: (q, e) => void questions.ask(q, e, machines, about?.name),
     compare: side_by_side,
     state: (c) => questions.state(c),
     put_on: (e) => {
       learned('drag');
-      minded = undefined;
       put_machine(e);
     },
     put_in: (e) => add_part(bench, e),
@@ -282,7 +310,8 @@ function redraw(): void {
   const scrolled = root.querySelector('.rod')?.scrollLeft ?? 0;
   const asked = root.querySelector('.questions')?.scrollLeft ?? 0;
   const down = scrollY;
-  root.className = `${narrow ? 'narrow' : 'broad'} face-${face}${is_printing ? ' printed' : ''}`;
+  const shares = narrow && beside_plan ? beside_plan : null;
+  root.className = `${shares ? 'shares ' : ''}${narrow ? 'narrow' : 'broad'} face-${face}${is_printing ? ' printed' : ''}`;
   root.replaceChildren(
     tools(bench, face, turn_to, told),
     ...(narrow || is_printing ? [block, box] : [box]),
@@ -302,6 +331,7 @@ function redraw(): void {
       : 'Sharpening the pencil ...',
     turn,
     turn_to,
+    above: shares ? shares.getBoundingClientRect().top : null,
   });
   const strip_now = root.querySelector<HTMLElement>('.rod');
   strip_now?.scrollTo(scrolled, 0);

@@ -36,7 +36,7 @@ function outcome(option: Option, before: Option | undefined, group: (id: string)
 }
 
 /** Single changes first: they are the smaller ones. */
-export function notes_of(improve: AnswerJson, good: Answer, accept: (write: string) => void): Note[] {
+export function notes_of(improve: AnswerJson, good: Answer, accept: (option: Option) => void): Note[] {
   const [before, ...others] = improve.options ?? [];
   const left = before?.figures?.failing.length ?? 0;
   const group = (id: string) => good.answer?.findings.find((f) => f.id === id)?.group ?? id.split('/')[0] ?? id;
@@ -51,6 +51,6 @@ export function notes_of(improve: AnswerJson, good: Answer, accept: (write: stri
       text: o.name,
       then: outcome(o, before, group),
       at: place_of(o, good),
-      accept: () => accept(o.write),
+      accept: () => accept(o),
     }));
 }

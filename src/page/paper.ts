@@ -19,6 +19,7 @@ export interface Paper {
   nothing: string; // said where there is no scene
   turn: { yaw: number; pitch: number };
   turn_to: (face: Face) => void;
+  above: number | null; // px: on a phone, where a slip begins that speaks of the drawing
 }
 
 function file_face(bench: Bench): HTMLElement {
@@ -87,7 +88,8 @@ export function lay_paper(page: HTMLElement, box: HTMLElement, bench: Bench, of:
   if (!narrow) box.append(of.block);
   const hint = box.querySelector<HTMLElement>('.hint');
   const taken = narrow ? (hint?.offsetHeight ?? 0) : 0;
-  if (narrow) keep_height(page, box, taken + Math.min(Math.max(380, box.clientWidth * 0.72), 560));
+  if (of.above !== null) box.style.height = `${Math.max(160, of.above - box.getBoundingClientRect().top - 8)}px`;
+  else if (narrow) keep_height(page, box, taken + Math.min(Math.max(380, box.clientWidth * 0.72), 560));
   else if (face !== 'sheet') keep_height(page, box, 420);
   if (face === 'file') box.append(file_face(bench));
   else if (!scene) box.append(h('p', { class: 'loading' }, of.nothing));

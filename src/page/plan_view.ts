@@ -197,7 +197,7 @@ function feet_to_tap(view: View, scene: Scene, r: number): SVGElement {
 }
 
 export function plan_view(view: View, scene: Scene, labels: Labels, with_depth: boolean): SVGElement {
-  const group = s('g', { class: 'view' });
+  const group = s('g', { class: 'view plan-view' });
   for (const solid of scene.picture.solids.filter(
     (p) => p.of === 'sheet' && p.part !== 'shelf' && Math.abs(p.corners[0]![2] - p.corners[4]![2]) < 0.2,
   )) {
@@ -267,7 +267,7 @@ export function plan_view(view: View, scene: Scene, labels: Labels, with_depth: 
     );
   }
   labels.put(
-    scene.load_plan ? 'plan: white may, crossed may not' : 'plan, the front below',
+    scene.load_plan ? 'plan: blank may, crossed may not' : 'plan, the front below',
     (view.left + view.right) / 2,
     view.bottom + 15,
     'small',

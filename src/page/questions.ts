@@ -1,9 +1,10 @@
 // Questions in plain words, each a command of the core, answered in its words.
-import { merge, type Bench } from './bench';
+import type { Bench } from './bench';
 import { Engine, Stopped } from './core';
 import { h, s } from './dom';
 import { button, row } from './fields';
-import { lay_slip } from './slip';
+import { close_slip, lay_slip } from './slip';
+import { draw_in } from './told';
 import type { AnswerJson, Option } from './types';
 
 const at_once = Math.max(1, Math.min(3, (navigator.hardwareConcurrency || 2) - 1));
@@ -30,7 +31,7 @@ const words: Record<string, string> = {
   not_judged: 'NOT JUDGED',
 };
 
-function option_row(option: Option, accept: (write: string) => void): HTMLElement {
+function option_row(option: Option, accept: (option: Option) => void): HTMLElement {
   const figures = option.figures;
   return h(
     'li',
@@ -38,7 +39,7 @@ function option_row(option: Option, accept: (write: string) => void): HTMLElemen
     h('b', {}, option.name),
     ' ',
     h('span', { class: 'quiet' }, option.why || (figures ? `${words[figures.verdict] ?? ''}: ${figures.summary}` : '')),
-    option.write && !option.why ? button('draw it in', () => accept(option.write), 'plain') : null,
+    option.write && !option.why ? button('draw it in', () => accept(option), 'plain') : null,
   );
 }
 
@@ -106,7 +107,7 @@ function ground_key(): HTMLElement {
         words,
       ),
     ),
-    h('small', {}, 'White ground is where the middle of its feet may stand.'),
+    h('small', {}, 'Blank ground is where the middle of its feet may stand.'),
   );
 }
 
@@ -130,6 +131,7 @@ export class Questions {
   constructor(
     private readonly bench: Bench,
     private readonly shown: (command: string, answer: AnswerJson, turned: boolean) => void,
+    private readonly laid: (command: string, slip: HTMLElement) => void,
   ) {}
 
   forget(): void {
@@ -197,16 +199,17 @@ export class Questions {
     return kept;
   }
 
-  /** `minded`: the machine that was put on, moved or tapped last. */
-  async ask(asked: Asked, from: Event, machines: string[], minded?: string): Promise<void> {
+  /** `about`: the machine that it is asked of first. */
+  async ask(asked: Asked, from: Event, machines: string[], about?: string): Promise<void> {
     const status = h('p', { class: 'quiet', role: 'status' }, 'The core is working on it ...');
     const body = h('div', { class: 'answer' }, status);
-    const about = minded && machines.includes(minded) ? minded : machines[machines.length - 1];
     const which =
       asked.command === 'place' && machines.length > 1 && about
         ? one_of(machines, about, (m) => void this.fill(asked, body, m))
         : null;
-    lay_slip(asked.words, from, which, body).classList.add('wide');
+    const slip = lay_slip(asked.words, from, which, body);
+    slip.classList.add('wide');
+    this.laid(asked.command, slip);
     await this.fill(asked, body, asked.command === 'place' ? about : undefined);
   }
 
@@ -248,7 +251,10 @@ export class Questions {
       .filter((line) => line !== '')
       .map((line, i) => h('p', i === 0 ? { class: 'said' } : {}, line));
     const options = (answer.options ?? []).slice(1, 16);
-    const accept = (write: string) => this.bench.edit((doc) => merge(doc, write));
+    const accept = (option: Option) => {
+      close_slip();
+      draw_in(this.bench, option.name, option.write);
+    };
     const ways =
       answer.ways?.length > 1 && !answer.is_alike_turned
         ? one_of(['as it stands', 'turned a quarter'], 'as it stands', (way) =>

@@ -4,15 +4,22 @@ import { found_again, h } from './dom';
 let open: HTMLElement | null = null;
 let back: () => HTMLElement | null = () => null; // what was tapped
 
-export function close_slip(): void {
-  open?.remove();
+/** It hears that it is put away, by hand or for another. */
+function take_up(): void {
+  const slip = open;
   open = null;
+  slip?.remove();
+  slip?.dispatchEvent(new Event('gone'));
+}
+
+export function close_slip(): void {
+  take_up();
   back()?.focus({ preventScroll: true });
 }
 
 export function lay_slip(title: string, from: Event | null, ...body: (Node | string | null | false)[]): HTMLElement {
   const target = (from?.currentTarget ?? document.activeElement) as HTMLElement | null;
-  open?.remove();
+  take_up();
   back = found_again(target);
   const slip = h(
     'section',
@@ -76,6 +83,24 @@ function place(slip: HTMLElement, at: DOMRect | null): void {
     slip.style.bottom = `${bottom}px`;
     slip.style.maxHeight = `${innerHeight - bottom - 10}px`;
   }
+}
+
+/** On a desk: beside what it speaks of, or above it. */
+export function lay_beside(slip: HTMLElement, what: DOMRect): void {
+  if (innerWidth < 900) return;
+  const gap = 24;
+  const beside = innerWidth - what.right - 2 * gap;
+  const { style } = slip;
+  style.right = 'auto';
+  if (beside >= 340) {
+    style.left = `${what.right + gap}px`;
+    style.width = `${Math.min(beside, 580)}px`;
+    return;
+  }
+  style.left = `${gap}px`;
+  style.bottom = 'auto';
+  style.top = '10px';
+  style.maxHeight = `${Math.max(240, what.top - gap)}px`;
 }
 
 /** A phone's keyboard lies over the page: the slip is lifted above it. What is enlarged by two fingers is not. */
