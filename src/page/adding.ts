@@ -1,5 +1,6 @@
 // What can be put on the bench or into it.
 import type { Document } from 'yaml';
+import { assumed } from './assumed';
 import type { Bench } from './bench';
 import { all, sheets } from './chosen';
 import { h } from './dom';
@@ -31,7 +32,13 @@ const no_mass = (typed: string): string =>
   typed === '' || /^\d+(\.\d+)?\s*(g|kg|t|lb)$/.test(typed) ? '' : 'A mass is wanted here, such as 60 kg or 130 lb.';
 
 /** `taken`: the middles along the top of what stands there, and half of its length; m. */
-export function add_machine(bench: Bench, from: Event, taken: [number, number][], length: number, is_put: (kind: string) => void): void {
+export function add_machine(
+  bench: Bench,
+  from: Event,
+  taken: [number, number][],
+  length: number,
+  is_put: (kind: string) => void,
+): void {
   let kind = 'drill press';
   let mass = '';
   const usual = () => all.machines.find((m) => m.key === kind)?.mass ?? 50;
@@ -99,10 +106,16 @@ export function add_part(bench: Bench, from: Event): void {
   lay_slip(
     'put in',
     from,
-    choice('a shelf on the lower rails', sheets, shelf ? 'there is one' : '', (v) => {
-      close_slip();
-      bench.edit((doc) => doc.set('shelf', v));
-    }),
+    choice(
+      'a shelf on the lower rails',
+      sheets,
+      shelf ? 'there is one' : '',
+      (v) => {
+        close_slip();
+        bench.edit((doc) => doc.set('shelf', v));
+      },
+      'none',
+    ),
     h('p', {}, 'Braces, screwed or bolted across: where one is, the border is thick and a tap takes it away'),
     row(
       ...(['back', 'left', 'right', 'front'] as const).map((side) =>
@@ -153,15 +166,16 @@ export function the_shop(bench: Bench, from: Event): void {
     'the shop',
     from,
     field('name of the bench', bench.say(['title']), set('title')),
-    choice('work on it', ['', ...all.duties], bench.say(['duty']), set('duty')),
-    choice('air', ['', ...all.airs], bench.say(['air']), set('air')),
+    choice('work on it', ['', ...all.duties], bench.say(['duty']), set('duty'), assumed(/^I assumed (.*) duty/)),
+    choice('air', ['', ...all.airs], bench.say(['air']), set('air'), assumed(/^I assumed an? (\S+) shop/)),
     choice('floor', ['', ...all.floors], is_group ? bench.say(['floor', 'surface']) : bench.say(['floor']), (v) =>
       bench.edit((doc) => {
         if (is_group) doc.setIn(['floor', 'surface'], v);
         else if (v) doc.set('floor', v);
         else doc.delete('floor');
       }),
+      assumed(/^I assumed an? (.*) floor/),
     ),
-    choice('answers in', ['', 'metric', 'imperial'], bench.say(['units']), set('units')),
+    choice('answers in', ['', 'metric', 'imperial'], bench.say(['units']), set('units'), 'as the dimensions are'),
   );
 }

@@ -2,8 +2,9 @@
 import { h } from './dom';
 import type { Line } from './scene';
 import { button, row } from './fields';
-import { lay_slip } from './slip';
+import { close_slip, lay_slip } from './slip';
 import { verdict_word } from './title_block';
+import { told_shortly } from './told';
 
 export interface Kept {
   lines: Line[];
@@ -49,7 +50,11 @@ export function compare(now: Kept, kept: Kept | null, from: Event, act: Actions)
       : null,
     act.variants ? button('the variants that the file gives', act.variants) : null,
     row(
-      button('keep this one', () => act.keep(now)),
+      button('keep this one', () => {
+        close_slip();
+        act.keep(now);
+        told_shortly('Kept: its answers stay, pale, under each line of the rod.');
+      }),
       kept ? button('back to the one kept', () => act.back(kept.text)) : null,
       kept ? button('put it away', () => act.keep(null)) : null,
     ),

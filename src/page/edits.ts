@@ -1,5 +1,6 @@
 // What a tap on the drawing lets you change, and which key of the bench file that is.
 import type { Document } from 'yaml';
+import { assumed } from './assumed';
 import { open_group, type Bench, type Path } from './bench';
 import { all, sections, sheets } from './chosen';
 import { in_unit_of, is_imperial, length_typed, plain_number, size_parts } from './lengths';
@@ -126,15 +127,25 @@ function rails(bench: Bench, solid: Solid, from: Event): void {
   );
 }
 
-function joint(bench: Bench, drawn: JointDrawn, from: Event): void {
+function joint(bench: Bench, drawn: JointDrawn, also: JointDrawn[], from: Event): void {
+  const others =
+    also.length > 0
+      ? row(
+          ...also.map((other) =>
+            button(other.name, () => joint(bench, other, [drawn, ...also.filter((o) => o !== other)], from)),
+          ),
+        )
+      : null;
+  others?.prepend(h('span', { class: 'quiet' }, 'on the same spot'));
   const everywhere: [string, Path] = ['all joints of the bench', ['joints']];
   const own = rail_scopes(drawn.part).map(([name, path]): [string, Path] => [`joints of ${name}`, [...path, 'joint']]);
   const is_rail = own.length > 0;
   if (!is_rail && !/bearer/.test(drawn.part))
-    return by_text(drawn.name, from, `${drawn.kind}. Its screws and bolts are written in the bench file.`);
+    return by_text(drawn.name, from, `${drawn.kind}. Its screws and bolts are written in the bench file.`, others);
   lay_slip(
     drawn.name,
     from,
+    others,
     h('p', {}, `${drawn.kind}, on the ${drawn.onto}`),
     ...scoped([everywhere, ...own], (path) => [
       // Whatever else a group says of its joint belongs to the kind that it had.
@@ -154,9 +165,16 @@ function sheet(bench: Bench, solid: Solid, from: Event): void {
     solid.part,
     from,
     choice('sheet', sheets, get('sheet') || bench.say(path), set('sheet')),
-    choice('face grain', ['', 'along', 'across'], get('grain'), set('grain')),
+    choice(
+      'face grain',
+      ['', 'along', 'across'],
+      get('grain'),
+      set('grain'),
+      assumed(/^I assumed that the face grain runs (along|across)/),
+    ),
     choice('layers', ['', '1', '2', '3'], get('layers'), (v) =>
       bench.edit((doc) => put(doc, [...path, 'layers'], v === '' ? '' : Number(v), 'sheet')),
+      'one',
     ),
     field('stored on it', load, (v) => set('load')(in_unit_of(load || ' kg', v)), '40 kg in all, or 50 kg/m2'),
     solid.part === 'top'
@@ -206,10 +224,11 @@ function listed(bench: Bench, solid: Solid, list: 'braces' | 'bearers', from: Ev
   );
 }
 
-function by_text(name: string, from: Event, more = ''): void {
+function by_text(name: string, from: Event, more = '', others: HTMLElement | null = null): void {
   lay_slip(
     name,
     from,
+    others,
     h(
       'p',
       {},
@@ -317,7 +336,7 @@ export function edit(bench: Bench, thing: Thing, from: Event, where: (m: Machine
     case 'dimension':
       return dimension(bench, thing.which, from);
     case 'joint':
-      return joint(bench, thing.joint, from);
+      return joint(bench, thing.joint, thing.also, from);
     case 'strip':
       return strip_of_floor(bench, thing.strip, from);
     case 'machine':

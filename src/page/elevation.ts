@@ -2,7 +2,7 @@
 import { s, tappable } from './dom';
 import { first_post, outline, painted_order, path_of, type View } from './frame';
 import { dimension, type Labels } from './marks';
-import { ground, kilograms, reach, type Scene } from './scene';
+import { ground, reach, weight, type Scene } from './scene';
 import type { JointDrawn, Place } from './types';
 
 function pieces(view: View, scene: Scene): SVGElement {
@@ -45,7 +45,7 @@ function posts_to_tap(view: View, scene: Scene): SVGElement {
   return held;
 }
 
-/** Joints that lie behind one another are one ring: the nearest. */
+/** Joints that lie behind one another are one ring: the nearest. Where rings meet, that under the pointer wins. */
 function joints(view: View, scene: Scene): SVGElement {
   const nearest = new Map<string, JointDrawn>();
   for (const joint of scene.picture.joints) {
@@ -54,8 +54,13 @@ function joints(view: View, scene: Scene): SVGElement {
     const other = nearest.get(name);
     if (!other || view.looks.away(joint.at) < view.looks.away(other.at)) nearest.set(name, joint);
   }
+  const rings = [...nearest.values()];
+  const off = (joint: JointDrawn, [x, y]: [number, number]) => {
+    const at = view.at(joint.at);
+    return Math.hypot(at[0] - x, at[1] - y);
+  };
   const group = s('g', {});
-  for (const joint of nearest.values()) {
+  for (const joint of rings) {
     const [x, y] = view.at(joint.at);
     const ring = s(
       'g',
@@ -63,13 +68,31 @@ function joints(view: View, scene: Scene): SVGElement {
       s('circle', { cx: x, cy: y, r: 15, class: 'hit' }),
       s('circle', { cx: x, cy: y, r: 4 }),
     );
-    group.append(tappable(ring, `joint, ${joint.name}: ${joint.kind}`, (e) => scene.tap({ kind: 'joint', joint }, e)));
+    const tap = (e: Event) => {
+      const at = pointer_on(ring, e) ?? [x, y];
+      const meant = [...rings].sort((a, b) => off(a, at) - off(b, at))[0] ?? joint;
+      // What lies on the same spot, near the eye: a rail and its neighbour round the corner, not the far side's.
+      const deep = view.looks.away(meant.at);
+      const also = scene.picture.joints.filter(
+        (j) => j !== meant && off(j, view.at(meant.at)) < 9 && Math.abs(view.looks.away(j.at) - deep) < 0.15,
+      );
+      scene.tap({ kind: 'joint', joint: meant, also }, e);
+    };
+    group.append(tappable(ring, `joint, ${joint.name}: ${joint.kind}`, tap));
   }
   return group;
 }
 
+/** Where on the drawing, in px of its own; null of a key. */
+function pointer_on(node: SVGElement, e: Event): [number, number] | null {
+  const box = node.ownerSVGElement?.getBoundingClientRect();
+  if (!box || !(e instanceof MouseEvent) || e.detail === 0) return null;
+  return [e.clientX - box.left, e.clientY - box.top];
+}
+
 function machines(view: View, scene: Scene, labels: Labels): SVGElement {
   const group = s('g', {});
+  const names: (() => void)[] = []; // once it is known what is in their way
   const along = view.looks.name === 'front';
   scene.picture.machines.forEach((m, index) => {
     const half = reach(m)[along ? 0 : 1];
@@ -85,13 +108,14 @@ function machines(view: View, scene: Scene, labels: Labels): SVGElement {
       s('path', { d: `M${cx - 8} ${cy}h16M${cx} ${cy - 8}v16`, class: 'thin' }),
     );
     group.append(
-      tappable(drawn, `${m.name}, ${kilograms(m.mass)}: change it`, (e) =>
+      tappable(drawn, `${m.name}, ${weight(m.mass, scene.imperial)}: change it`, (e) =>
         scene.tap({ kind: 'machine', machine: m, index }, e),
       ),
     );
     labels.block({ x: x - w / 2, y: top, w, h: y - top });
-    if (along) labels.put(`${m.name}, ${kilograms(m.mass)}`, x, top - 5, 'name');
+    if (along) names.push(() => labels.put_by(`${m.name}, ${weight(m.mass, scene.imperial)}`, x, w / 2, top - 5, 'name'));
   });
+  for (const name of names) name();
   return group;
 }
 
@@ -111,11 +135,26 @@ function floor(view: View, scene: Scene): SVGElement {
   return group;
 }
 
+/** Behind the back, seen on edge. */
+function wall(view: View, scene: Scene): SVGElement {
+  if (!scene.wall || view.looks.name === 'front') return s('g', {});
+  const [x, y] = [view.left - 3, view.at([0, 0, 0])[1]];
+  const top = view.at([0, 0, scene.picture.height])[1] - 18;
+  return s(
+    'g',
+    { class: 'wall' },
+    s('rect', { x: x - 8, y: top, width: 8, height: y - top, class: 'wall-hatch' }),
+    s('line', { x1: x, x2: x, y1: top, y2: y, class: 'floor' }),
+    s('text', { x: x - 10, y: top - 6, class: 'small', 'text-anchor': 'middle' }, 'wall'),
+  );
+}
+
 export function elevation(view: View, scene: Scene, labels: Labels): SVGElement {
   const group = s(
     'g',
     { class: 'view' },
     floor(view, scene),
+    wall(view, scene),
     machines(view, scene, labels),
     pieces(view, scene),
     posts_to_tap(view, scene),

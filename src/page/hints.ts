@@ -28,7 +28,8 @@ export function learned(hint: Hint): void {
   }
 }
 
-export function hints(redraw: () => void): HTMLElement | null {
+export function hints(redraw: () => void, is_file: boolean): HTMLElement | null {
+  if (is_file) return null; // nothing of it is to be seen there
   const left = (Object.keys(all) as Hint[]).filter((k) => !done.has(k));
   const next = left[0];
   if (!next) return null;

@@ -35,7 +35,7 @@ function string_line(view: View, scene: Scene, line: Line, labels: Labels): SVGE
     s('path', { d: sagged, class: 'sagged' }),
     s('path', { d: `M${mid - 16} ${y + allowed - 1.5}h32M${mid - 16} ${y + allowed + 1.5}h32`, class: 'knife' }),
   );
-  labels.put(`string: ${line.words}`, b, y - 5, is_over(line) ? 'fig red' : 'fig blue', 'end');
+  labels.put_by(`string: ${line.words}`, (a + b) / 2, (b - a) / 2, y - 5, is_over(line) ? 'fig red' : 'fig blue', false);
   return group;
 }
 

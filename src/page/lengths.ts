@@ -44,7 +44,9 @@ export function length_typed(typed: string, unit: string, was = ''): { text: str
 }
 /** What a number without a unit is taken for. */
 export const plain_number = (unit: string): string =>
-  unit === 'in' ? `a plain number is in inches: 71, 5' 11", 1800 mm` : `a plain number is in millimetres: 1800, 1.8 m, 71 in, 5' 11"`;
+  unit === 'in'
+    ? `a plain number is in inches: 71, 5' 11", 1800 mm`
+    : `a plain number is in millimetres: 1800, 1.8 m, 71 in, 5' 11"`;
 
 /** A plain number is in the unit of what was there: 60 where 32 kg stood is 60 kg. */
 export function in_unit_of(was: string, typed: string): string {

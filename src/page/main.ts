@@ -1,21 +1,22 @@
 // The page: a bench, its last good answer, and the sheet that shows both.
 import { add_machine, add_part, the_shop } from './adding';
+import { assume } from './assumed';
 import { Bench } from './bench';
 import { compare, type Kept } from './beside';
 import { Carried } from './carried';
-import { examples } from './chosen';
 import { Engine, Stopped } from './core';
 import { found_again, h, s, say } from './dom';
 import { dimensions_of, edit, imperial, machine_at } from './edits';
-import { drop_link, from_link, read_file } from './files';
+import { drop_link } from './files';
 import { hints, learned } from './hints';
 import { written } from './lengths';
 import { patterns } from './marks';
 import { move, move_bearer, strips } from './moving';
 import { notes_of } from './notes';
 import { Questions } from './questions';
-import { lines_of, rod, with_those_to_come, worst_of } from './rod';
+import { explain, lines_of, rod, with_those_to_come, worst_of } from './rod';
 import { ground, type Line, type Scene, type Thing } from './scene';
+import { around_print, hears_the_window, open_link } from './outside';
 import { lay_paper, on_paper } from './paper';
 import type { Face } from './sheet';
 import { heard } from './fields';
@@ -79,7 +80,8 @@ function show_place(answer: AnswerJson, turned: boolean): void {
   if (face !== 'sheet' && face !== 'plan') face = 'plan';
   redraw();
   const plan = root.querySelector('.plan-view')?.getBoundingClientRect();
-  if (plan && beside_plan) lay_beside(beside_plan, plan);
+  const verdict = root.querySelector('.verdict')?.getBoundingClientRect();
+  if (plan && verdict && beside_plan) lay_beside(beside_plan, plan, verdict.top);
 }
 
 const faults_of = (answer: Answer | null): Diagnostic[] =>
@@ -138,6 +140,7 @@ function took(answer: Answer, text: string, first: boolean): boolean {
   good = answer;
   checked = text;
   sizes = dimensions_of(bench);
+  assume(answer.answer.assumptions);
   is_first = first;
   const now = lines_of(answer.answer.findings, answer.page ?? '');
   lines = first ? with_those_to_come(now, lines) : now;
@@ -199,6 +202,7 @@ function scene(): Scene | null {
     load_plan,
     keep_off: strips(bench),
     stored: stored_words(stored_now()),
+    wall: bench.get(['wall']) !== undefined,
     tap: tapped,
     carry: (m, [x, y], hear) => {
       if (checked === bench.text) void carried.ready(bench.text, m.name);
@@ -222,17 +226,7 @@ function choose(line: Line): void {
   chosen = again ? null : line.group;
   redraw();
   if (again) return;
-  const f = line.finding;
-  lay_slip(
-    line.group,
-    null,
-    h('p', { class: 'said' }, f.sentence),
-    line.words ? h('p', {}, line.words) : null,
-    f.place ? h('p', { class: 'quiet' }, f.place) : null,
-    f.why ? h('p', {}, f.why) : null,
-    f.advice ? h('p', {}, h('b', {}, 'Change: '), f.advice) : null,
-    f.measure ? h('p', {}, h('b', {}, 'Measure: '), f.measure) : null,
-  ).classList.add('by-rod');
+  explain(line);
 }
 
 function put_machine(from: Event): void {
@@ -318,7 +312,7 @@ function redraw(): void {
     strip,
   );
   if (is_printing) return root.querySelector('.paper')?.append(...(now ? on_paper(now, face) : []));
-  const hint = hints(redraw);
+  const hint = hints(redraw, face === 'file');
   if (hint) box.append(hint);
   lay_paper(root, box, bench, {
     face,
@@ -360,17 +354,11 @@ function redraw_words(): void {
 
 // Printed it is drawn for paper, whatever the window's size is.
 let is_printing = false;
-addEventListener('beforeprint', () => {
-  is_printing = true;
+around_print((begins) => {
+  is_printing = begins;
+  to_show = !begins;
   redraw();
 });
-const off_paper = () => {
-  is_printing = false;
-  to_show = true;
-  requestAnimationFrame(redraw); // once the page is laid out for the screen again
-};
-addEventListener('afterprint', off_paper);
-matchMedia('print').addEventListener('change', (e) => !e.matches && off_paper());
 
 questions.changed = () => redraw_words();
 bench.onChange = () => {
@@ -382,34 +370,5 @@ bench.onChange = () => {
   redraw();
 };
 addEventListener('resize', () => requestAnimationFrame(redraw));
-addEventListener('hashchange', () => void open_link());
-addEventListener('dragover', (e) => e.preventDefault());
-addEventListener('drop', (e) => {
-  e.preventDefault();
-  const file = e.dataTransfer?.files[0];
-  if (file) read_file(file, bench, told);
-});
-addEventListener('keydown', (e) => {
-  if (!(e.ctrlKey || e.metaKey) || e.target instanceof HTMLInputElement || e.target instanceof HTMLTextAreaElement)
-    return;
-  if (e.key === 'z') {
-    e.preventDefault();
-    if (e.shiftKey) bench.redo();
-    else bench.undo();
-  }
-  if (e.key === 'y') {
-    e.preventDefault();
-    bench.redo();
-  }
-});
-
-/** What a link brings, or what was there. */
-async function open_link(): Promise<void> {
-  const linked = await from_link();
-  if (linked !== null && linked !== 'damaged') return bench.visit(linked);
-  const own = bench.text || Bench.stored();
-  if (!bench.text) bench.set(own || (examples[0]?.text ?? ''));
-  if (linked === 'damaged')
-    told(`This link is cut short or damaged: ask for it again. Here is ${own ? 'your own bench' : 'an example'}.`);
-}
-void open_link();
+hears_the_window(bench, told);
+void open_link(bench, told);

@@ -8,8 +8,11 @@ export interface Box {
   h: number;
 }
 
+const high = 7; // px: within the border of the sheet
+
 export class Labels {
-  private readonly boxes: Box[] = [];
+  private readonly boxes: Box[] = []; // all that is in the way
+  private readonly words: Box[] = []; // of it, other labels
   constructor(
     private readonly into: SVGElement,
     readonly right: number,
@@ -17,6 +20,27 @@ export class Labels {
 
   block(box: Box): void {
     this.boxes.push(box);
+  }
+
+  /** Over what is `half` broad on each side of `x`: moved aside before it is moved up, and rather on another's ground. */
+  put_by(text: string, x: number, half: number, y: number, style: string, outside = true): SVGElement {
+    const w = text.length * 6.4;
+    const beside = outside ? [x - half - w - 4, x + half + 4] : [];
+    const from = [x - w / 2, x - half, x + half - w, ...beside].filter(
+      (left) => left > 4 && left + w < this.right - 4,
+    );
+    const clear = (of: Box[]) => from.find((left) => !of.some((b) => meets(b, { x: left, y: y - 10, w, h: 13 })));
+    const left = clear(this.boxes) ?? clear(this.words);
+    if (left === undefined) return this.put(text, x, y, style);
+    return this.write(text, { x: left, y: y - 10, w, h: 13 }, left + w / 2, style, 'middle');
+  }
+
+  private write(text: string, box: Box, x: number, style: string, anchor: string): SVGElement {
+    this.boxes.push(box);
+    this.words.push(box);
+    const label = s('text', { x, y: box.y + 10, class: style, 'text-anchor': anchor }, text);
+    this.into.append(label);
+    return label;
   }
 
   /** As near above (`step` < 0) or below `y` as there is room. */
@@ -32,17 +56,14 @@ export class Labels {
     const from = anchor === 'middle' ? x - w / 2 : anchor === 'end' ? x - w : x;
     const shift = Math.max(4 - from, 0) - Math.max(from + w - this.right + 4, 0);
     const box: Box = { x: from + shift, y: y - 10, w, h: 13 };
-    for (let n = 0, by = step; n < 16 && (box.y < 2 || this.boxes.some((b) => meets(b, box))); ++n) {
-      if (box.y < 2) {
-        box.y = 2;
+    for (let n = 0, by = step; n < 16 && (box.y < high || this.boxes.some((b) => meets(b, box))); ++n) {
+      if (box.y < high) {
+        box.y = high;
         by = 14;
       }
       if (this.boxes.some((b) => meets(b, box))) box.y += by;
     }
-    this.boxes.push(box);
-    const label = s('text', { x: x + shift, y: box.y + 10, class: style, 'text-anchor': anchor }, text);
-    this.into.append(label);
-    return label;
+    return this.write(text, box, x + shift, style, anchor);
   }
 }
 
@@ -94,6 +115,7 @@ export function patterns(): SVGElement {
     lines('pencil', 4, 58, 'M1 0V4', 'hatch-ink'),
     lines('raddled', 3.4, 58, 'M1 0V3.4', 'hatch-raddle'),
     lines('keepoff', 5, 45, 'M1 0V5', 'hatch-off'),
+    lines('wall', 6, 45, 'M1 0V6', 'hatch-care'),
     lines('care', 8, 45, 'M2 0V8', 'hatch-care'),
     lines('barred', 6, 45, 'M1.5 0V6M0 1.5H6', 'hatch-barred'),
   );

@@ -99,8 +99,10 @@ export async function print(bench: Bench, from: Event): Promise<void> {
       return;
     }
     const report = answer.report;
-    status.textContent =
-      'Here it is: some 40 pages. The first is the shop drawing: print page 1 alone for the wall. The sheet as it lies here is printed by the browser (Ctrl+P).';
+    status.textContent = [
+      'Here it is: some 40 pages. The first is the shop drawing: print page 1 alone for the wall.',
+      'The sheet as it lies here is printed by the browser (Ctrl+P).',
+    ].join(' ');
     slip.append(
       row(
         button(

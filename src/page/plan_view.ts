@@ -4,7 +4,7 @@ import { s, say, tappable } from './dom';
 import { draggable } from './drag';
 import { first_post, outline, path_of, type View } from './frame';
 import { dimension, type Labels } from './marks';
-import { ground, kilograms, reach, type Scene } from './scene';
+import { ground, reach, weight, type Scene } from './scene';
 import { written } from './lengths';
 import type { MachineDrawn, Moved } from './types';
 
@@ -161,7 +161,7 @@ function machine(view: View, scene: Scene, m: MachineDrawn, index: number): SVGE
   });
   return tappable(
     drawn,
-    `${m.name}, ${kilograms(m.mass)}, ${words([m.at[0], m.at[1]])}: arrow keys move it, Enter changes it`,
+    `${m.name}, ${weight(m.mass, scene.imperial)}, ${words([m.at[0], m.at[1]])}: arrow keys move it, Enter changes it`,
     (e) => scene.tap({ kind: 'machine', machine: m, index }, e),
     `${m.name} on the plan`,
   );
@@ -177,6 +177,19 @@ function keep_off(x1: number, x2: number, y1: number, y2: number): SVGElement {
     {},
     s('path', { d: `${outer}${inner}`, class: 'off-edge', 'fill-rule': 'evenodd' }),
     s('path', { d: outer, class: 'off dashed' }),
+  );
+}
+
+/** Along the back, with what lies behind it hatched. */
+function wall(view: View, scene: Scene, labels: Labels): SVGElement {
+  if (!scene.wall) return s('g', {});
+  const [x1, x2, y] = [view.left - 12, view.right + 12, view.top - 3];
+  labels.put('screwed to the wall', view.right - 30, view.top + 34, 'small', 'end', 14);
+  return s(
+    'g',
+    { class: 'wall' },
+    s('rect', { x: x1, y: y - 8, width: x2 - x1, height: 8, class: 'wall-hatch' }),
+    s('line', { x1, x2, y1: y, y2: y, class: 'floor' }),
   );
 }
 
@@ -198,6 +211,7 @@ function feet_to_tap(view: View, scene: Scene, r: number): SVGElement {
 
 export function plan_view(view: View, scene: Scene, labels: Labels, with_depth: boolean): SVGElement {
   const group = s('g', { class: 'view plan-view' });
+  const lift = scene.wall ? 10 : 0; // px: what is written along the back stands clear of the wall
   for (const solid of scene.picture.solids.filter(
     (p) => p.of === 'sheet' && p.part !== 'shelf' && Math.abs(p.corners[0]![2] - p.corners[4]![2]) < 0.2,
   )) {
@@ -218,18 +232,19 @@ export function plan_view(view: View, scene: Scene, labels: Labels, with_depth: 
     const middle = (x1 + x2) / 2;
     const name = view.width > 420 ? 'feet keep off; machines may stand here' : 'feet keep off';
     const half = name.length * 3.2;
+    const y = Math.min(y1, y2) - lift;
     const words = s(
       'g',
       {},
-      s('rect', { x: middle - half, y: Math.min(y1, y2) - 26, width: 2 * half, height: 44, class: 'hit' }),
-      s('text', { x: middle, y: Math.min(y1, y2) - 6, class: 'strip-name', 'text-anchor': 'middle' }, name),
+      s('rect', { x: middle - half, y: y - 26, width: 2 * half, height: 44, class: 'hit' }),
+      s('text', { x: middle, y: y - 6, class: 'strip-name', 'text-anchor': 'middle' }, name),
     );
     group.append(
-      tappable(words, 'no feet here, on this strip of floor: change it', (e) => scene.tap({ kind: 'strip', strip }, e)),
+      tappable(words, 'feet keep off; machines may stand here: change it', (e) => scene.tap({ kind: 'strip', strip }, e)),
     );
-    labels.block({ x: middle - half, y: Math.min(y1, y2) - 16, w: 2 * half, h: 13 });
+    labels.block({ x: middle - half, y: y - 16, w: 2 * half, h: 13 });
   }
-  group.append(feet_to_tap(view, scene, labels.right < 600 ? 22 : 13));
+  group.append(wall(view, scene, labels));
   for (const foot of scene.picture.feet) {
     const [x, y] = view.at([foot.x, foot.y, 0]);
     const front_row = foot.y < (view.extent.v[0] + view.extent.v[1]) / 2;
@@ -239,14 +254,15 @@ export function plan_view(view: View, scene: Scene, labels: Labels, with_depth: 
     );
     if (foot.mean !== null)
       labels.put(
-        kilograms(foot.mean / 9.80665),
+        weight(foot.mean / 9.80665, scene.imperial),
         x,
-        front_row ? view.bottom + 15 : view.top - 6,
+        front_row ? view.bottom + 15 : view.top - 6 - lift,
         'fig',
         'middle',
         front_row ? 14 : -14,
       );
   }
+  group.append(feet_to_tap(view, scene, labels.right < 600 ? 22 : 13));
   // The larger first, so that the smaller can still be taken hold of.
   scene.picture.machines
     .map((m, i) => ({ m, i }))

@@ -31,15 +31,15 @@ const words: Record<string, string> = {
   not_judged: 'NOT JUDGED',
 };
 
-function option_row(option: Option, accept: (option: Option) => void): HTMLElement {
+function option_row(option: Option, accept: (option: Option) => void, is_now: boolean): HTMLElement {
   const figures = option.figures;
   return h(
     'li',
     {},
-    h('b', {}, option.name),
+    h('b', {}, is_now && !/^as it is/.test(option.name) ? `as it is: ${option.name}` : option.name),
     ' ',
     h('span', { class: 'quiet' }, option.why || (figures ? `${words[figures.verdict] ?? ''}: ${figures.summary}` : '')),
-    option.write && !option.why ? button('draw it in', () => accept(option), 'plain') : null,
+    option.write && !option.why && !is_now ? button('draw it in', () => accept(option), 'plain') : null,
   );
 }
 
@@ -250,7 +250,7 @@ export class Questions {
       .map(on_the_page)
       .filter((line) => line !== '')
       .map((line, i) => h('p', i === 0 ? { class: 'said' } : {}, line));
-    const options = (answer.options ?? []).slice(1, 16);
+    const options = (answer.options ?? []).slice(0, 16);
     const accept = (option: Option) => {
       close_slip();
       draw_in(this.bench, option.name, option.write);
@@ -267,7 +267,7 @@ export class Questions {
       ways,
       answer.ways ? ground_key() : '',
       all_bad((answer.options ?? []).slice(0, 16)) ?? '',
-      options.length > 0 ? h('ol', { class: 'options' }, ...options.map((o) => option_row(o, accept))) : '',
+      options.length > 1 ? h('ol', { class: 'options' }, ...options.map((o, i) => option_row(o, accept, i === 0))) : '',
       h(
         'details',
         { ...(sentences.length === 0 ? { open: true } : {}) },

@@ -2,6 +2,7 @@
 // better to the worse answer.
 import { h, s } from './dom';
 import type { Line } from './scene';
+import { lay_slip } from './slip';
 import type { Finding } from './types';
 
 export const groups = ['carry', 'joints', 'sheet', 'sag', 'sway', 'twist', 'hum', 'tip', 'slide', 'feet'];
@@ -71,7 +72,7 @@ export function lines_of(findings: Finding[], page: string): Line[] {
             finding,
             words:
               said?.words ??
-              (finding.judgement === 'not_judged' ? 'not judged' : finding.kind === 'told' ? 'no limit: told' : ''),
+              (finding.judgement === 'not_judged' ? 'not judged' : finding.kind === 'told' ? 'no limit' : ''),
             where: said?.where ?? '',
           },
         ]
@@ -162,7 +163,7 @@ export function rod(
           { class: 'mark-name' },
           h('b', {}, line.group),
           ' ',
-          h('i', {}, told ? 'told' : first ? 'so far' : (state[line.finding.judgement] ?? '')),
+          h('i', {}, told ? 'for information' : first ? 'so far' : (state[line.finding.judgement] ?? '')),
         ),
         smear(line.finding, beside?.find((b) => b.group === line.group)?.finding),
         h('span', { class: 'mark-words' }, line.words),
@@ -170,4 +171,19 @@ export function rod(
     );
   });
   return h('ol', { class: 'rod', 'aria-label': 'The rod: each question against its limit' }, ...items);
+}
+
+/** What the core says of a line: what is so, why, what to change, what to measure. */
+export function explain(line: Line): void {
+  const f = line.finding;
+  lay_slip(
+    line.group,
+    null,
+    h('p', { class: 'said' }, f.sentence),
+    line.words ? h('p', {}, line.words) : null,
+    f.place ? h('p', { class: 'quiet' }, f.place) : null,
+    f.why ? h('p', {}, f.why) : null,
+    f.advice ? h('p', {}, h('b', {}, 'Change: '), f.advice) : null,
+    f.measure ? h('p', {}, h('b', {}, 'Measure: '), f.measure) : null,
+  ).classList.add('by-rod');
 }

@@ -10,7 +10,7 @@ export interface Dimensions {
 export type Thing =
   | { kind: 'dimension'; which: keyof Dimensions }
   | { kind: 'part'; solid: Solid }
-  | { kind: 'joint'; joint: JointDrawn }
+  | { kind: 'joint'; joint: JointDrawn; also: JointDrawn[] }
   | { kind: 'machine'; machine: MachineDrawn; index: number }
   | { kind: 'strip'; strip: Strip }
   | { kind: 'stored' };
@@ -43,6 +43,7 @@ export interface Scene {
   load_plan: { plan: LoadPlan; turned: boolean } | null;
   keep_off: Strip[];
   stored: string; // what lies on top and shelf
+  wall: boolean; // it is screwed to it
   tap: (thing: Thing, at: Event) => void;
   /** It is held over a place of its top; told is how it would stand there and about it. */
   carry: (machine: MachineDrawn, over: [number, number], hear: Hear) => void;
@@ -79,4 +80,6 @@ export function all_places(picture: Picture): Place[] {
 
 /** The corner farthest from its middle, each way, of what stands on its pads. */
 export const reach = (m: MachineDrawn): [number, number] => [(m.pads_x + m.pad) / 2, (m.pads_y + m.pad) / 2];
-export const kilograms = (mass: number): string => `${Math.round(mass)} kg`;
+/** In the units of the bench's dimensions. */
+export const weight = (mass: number, imperial: boolean): string =>
+  imperial ? `${Math.round(mass / 0.45359237)} lb` : `${Math.round(mass)} kg`; // the international pound, by definition

@@ -61,7 +61,8 @@ export function lay_out(
   if (face === 'plan') return one(plan, p);
   const across = narrow ? of(f.u) : of(f.u) + of(e.u);
   const gaps = narrow ? left + right : left + margin.between + right;
-  const upright = margin.top + margin.dim + margin.low + (narrow ? 38 : 0); // on a phone the sheet's corner lies below the plan
+  const behind = scene.wall ? 14 : 0; // a wall, drawn behind the plan
+  const upright = margin.top + margin.dim + behind + margin.low + (narrow ? 38 : 0); // on a phone the sheet's corner lies below the plan
   const scale = positive(
     (width - gaps) / across,
     (height - upright) / (of(f.v) + of(p.v)),
@@ -69,7 +70,7 @@ export function lay_out(
   );
   const spare = narrow ? (width - gaps - across * scale) / 2 : Math.min(30, (width - gaps - across * scale) / 3);
   const floor = margin.top + of(f.v) * scale;
-  const below = floor + margin.dim + (narrow ? 16 : 0) + of(p.v) * scale;
+  const below = floor + margin.dim + behind + (narrow ? 16 : 0) + of(p.v) * scale;
   const x = left + spare;
   const views = [new View(front, f, x, floor, scale), new View(plan, p, x, below, scale)];
   const end_at = x + of(f.u) * scale + margin.between;
@@ -117,6 +118,7 @@ function pencil_notes(laid: Laid, scene: Scene): SVGElement {
       'g',
       {},
       s('rect', { x: middle - width / 2, y: from - 4, width, height: Math.max(44, y - from - 4), class: 'hit' }),
+      s('rect', { x: middle - width / 2, y: from, width, height: y - from - 10, class: 'note-ground' }),
       s('path', {
         d: `M${middle + (x > middle ? width / 2 + 4 : -width / 2 - 4)} ${from + 10}L${x} ${to}`,
         class: 'pencil-lead',

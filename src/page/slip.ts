@@ -85,8 +85,8 @@ function place(slip: HTMLElement, at: DOMRect | null): void {
   }
 }
 
-/** On a desk: beside what it speaks of, or above it. */
-export function lay_beside(slip: HTMLElement, what: DOMRect): void {
+/** On a desk: beside what it speaks of, or above it, and above the verdict too. */
+export function lay_beside(slip: HTMLElement, what: DOMRect, verdict: number): void {
   if (innerWidth < 900) return;
   const gap = 24;
   const beside = innerWidth - what.right - 2 * gap;
@@ -95,6 +95,9 @@ export function lay_beside(slip: HTMLElement, what: DOMRect): void {
   if (beside >= 340) {
     style.left = `${what.right + gap}px`;
     style.width = `${Math.min(beside, 580)}px`;
+    style.bottom = 'auto';
+    style.top = '56px';
+    style.maxHeight = `${Math.max(220, verdict - 66)}px`;
     return;
   }
   style.left = `${gap}px`;

@@ -18,8 +18,9 @@ const path_of = (bench: Bench, sheet: string): Path =>
 /** Assumed loads are told per square metre in kN; the file and the shop write kg. */
 const in_kilograms = (load: string): string =>
   load
-    .replace(/([\d.]+) kN\/m2/, (_, n: string) => `${Math.round(Number(n) / 0.00980665)} kg/m2`) // standard gravity, 9.80665 m/s2
+    .replace(/([\d.]+) kN\/m2/, (_, n: string) => `${Math.round(Number(n) / kilonewtons)} kg/m2`)
     .replace(' of small things', '');
+const kilonewtons = 0.00980665; // of a kilogram, at standard gravity (9.80665 m/s2, third CGPM, 1901)
 
 export function stored_of(bench: Bench, picture: Picture, assessment: Assessment): Stored[] {
   return ['top', 'shelf'].flatMap((sheet): Stored[] => {

@@ -119,12 +119,14 @@ export function title_block(of: TitleBlock): HTMLElement {
           type: 'button',
           'data-key': 'verdict',
           class: `verdict ${of.first ? '' : (assessment?.verdict ?? '')}`,
-          'aria-label': of.first ? 'the verdict is to come' : `${word}: why, and what to do`,
+          'aria-label': of.first ? 'the verdict is to come' : `${word} why? And what to do`,
           onclick: (e: Event) => {
             if (assessment && !of.first) why(assessment, page, e);
           },
         },
         word,
+        assessment && !of.first ? ' ' : null,
+        assessment && !of.first ? h('span', { class: 'why' }, 'why?') : null,
       );
   const caution = h(
     'p',

@@ -152,7 +152,7 @@ const meet = (a, b) => a.left < b.right && b.left < a.right && a.top < b.bottom 
 async function finds_its_way(person, big) {
   const { page } = person;
   await person.step('no-feet-here', async () => {
-    await person.label('no feet here').click();
+    await person.label('feet keep off').click();
     await page.locator('.slip button', { hasText: 'there is none' }).click();
     if ((await person.text()).includes('keep_off')) person.tell('the strip of floor is still there');
     await person.quiet();
@@ -203,12 +203,17 @@ async function asks_where(person, big) {
     if (big && meet(slip, await lies(person, '.machine.standing')))
       person.tell('the answer hides what it is hatched on');
     if (!big && slip.bottom > (await lies(person, 'footer')).top + 1) person.tell('the slip hides the rod');
+    if (meet(slip, await lies(person, '.plan-view'))) person.tell('the answer hides the plan that it explains');
+    if (meet(slip, await lies(person, '.verdict'))) person.tell('the answer hides the verdict');
     const empty = await page.evaluate(() => {
       const slip = document.querySelector('.slip');
       return slip.getBoundingClientRect().bottom - slip.lastElementChild.getBoundingClientRect().bottom;
     });
     if (empty > 40) person.tell(`the slip is empty for ${empty} px`);
     await person.reached('where');
+    await page.locator('.slip summary').click();
+    const wide = await page.locator('.slip').evaluate((n) => n.scrollWidth - n.clientWidth);
+    if (wide > 0) person.tell(`the slip is cut at its right by ${wide} px`);
   });
   await page.keyboard.press('Escape');
 }
@@ -251,7 +256,7 @@ async function lives(person, big) {
     await person.quiet();
   });
   await person.step('inches', async () => {
-    const word = () => page.locator('.verdict').first().innerText();
+    const word = async () => (await page.locator('.verdict').first().innerText()).replace(/\s*why\?/, '');
     const begun = Date.now();
     await type('length', '71 in');
     await page.waitForSelector('.verdict:text-is("...")', { timeout: patience });
@@ -387,7 +392,8 @@ async function lives(person, big) {
     await page.locator('.ask', { hasText: 'side by side' }).click();
     await page.locator('.slip button', { hasText: 'keep this one' }).click();
     await page.waitForSelector('.stick .before', { state: 'attached', timeout: 5000 });
-    await page.keyboard.press('Escape');
+    await person.sees('.noted', 'Kept');
+    if ((await page.locator('.slip').count()) > 0) person.tell('the slip stays after "keep this one"');
   });
   await person.step('saved', async () => {
     const download = page.waitForEvent('download');
@@ -565,6 +571,18 @@ await stranger.step('hostile', async () => {
     timeout: patience,
   });
   if ((await stranger.page.locator('main img, main script').count()) > 0) stranger.tell('a title became an element');
+});
+await stranger.step('warned', async () => {
+  await stranger.page.locator('.tool', { hasText: /^the file$/ }).click();
+  const walled = `${own}  - {kind: air compressor, at: [300 mm, 200 mm]}\nwall: {rail: back top rail, at: [300 mm, 1200 mm]}\n`;
+  await stranger.page.locator('textarea').fill(walled);
+  await stranger.sees('.warned', 'same ground');
+  await stranger.page.locator('.tool', { hasText: /^the sheet$/ }).click();
+  await stranger.quiet();
+  if ((await stranger.page.locator('.wall').count()) < 2) stranger.tell('the wall is not drawn in plan and end view');
+  await stranger.page.locator('.joint').last().click();
+  await stranger.sees('.slip', 'on the same spot');
+  await stranger.reached('warned');
 });
 await browser.close();
 for (const fault of new Set(faults)) console.error(fault);
