@@ -1,7 +1,10 @@
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "bench/plan.hpp"
 #include "bench/reader.hpp"
+#include "standtrue/bench/usual_sheet.hpp"
 
 namespace standtrue::bench {
 namespace {
@@ -63,7 +66,8 @@ void cut_round_posts(const Bench& bench, Sheet& sheet) {
   }
 }
 
-/// Face grain across when no bearers run across under the sheet, along when they do.
+/// Face grain across when no bearers run across under the sheet, along when they do, and where the
+/// sheet is longer than one that is bought is wide: across its grain there would be none to cut.
 void choose_grain(Reader& reader, const SheetRule& rule, Sheet& sheet) {
   if (rule.grain_along) {
     sheet.grain_along_x = *rule.grain_along;
@@ -77,8 +81,17 @@ void choose_grain(Reader& reader, const SheetRule& rule, Sheet& sheet) {
   sheet.grain_along_x = std::any_of(sheet.bearers.begin(), sheet.bearers.end(), [&](std::size_t b) {
     return bench.rails[bench.bearers[b].from].along_x;
   });
-  reader.assume(sheet.grain_along_x
+  const bool on_bearers = sheet.grain_along_x;
+  const Length width = usual_sheet(bench.units).across;
+  sheet.grain_along_x = on_bearers || sheet.x1 - sheet.x0 > width;
+  reader.assume(on_bearers
                     ? "that the face grain runs along the bench where bearers carry the sheet"
+                : sheet.grain_along_x
+                    ? fmt::format("that the face grain of the {} runs along the bench, as across "
+                                  "its grain a sheet is bought no wider than {}",
+                                  sheet.name,
+                                  quantity::print(quantity::in_si(width), quantity::Kind::length,
+                                                  bench.units))
                     : "that the face grain runs across the bench, from front to back");
 }
 

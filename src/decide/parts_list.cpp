@@ -12,6 +12,7 @@
 #include "decide/parts_notes.hpp"
 #include "standtrue/bench/ledger.hpp"
 #include "standtrue/bench/surface.hpp"
+#include "standtrue/bench/usual_sheet.hpp"
 
 namespace standtrue::decide {
 
@@ -209,8 +210,10 @@ std::vector<TimberStock> buy_timber(const std::vector<TimberPiece>& pieces, cons
   return all;
 }
 
-std::vector<SheetStock> buy_sheets(const std::vector<SheetPiece>& pieces) {
-  const Rectangle sheet{2.440, 1.220};
+std::vector<SheetStock> buy_sheets(const std::vector<SheetPiece>& pieces,
+                                   quantity::UnitSystem units) {
+  const bench::UsualSheet usual = bench::usual_sheet(units);
+  const Rectangle sheet{in_si(usual.along), in_si(usual.across)};
   std::map<std::string, std::vector<const SheetPiece*>> by_sheet;
   for (const SheetPiece& piece : pieces) {
     for (int i = 0; i < piece.count; ++i) by_sheet[piece.sheet].push_back(&piece);
@@ -349,13 +352,19 @@ std::vector<Item> hardware_of(const Bench& bench) {
 
 }  // namespace
 
+std::vector<SheetStock> sheets_to_buy(const Bench& bench) {
+  std::vector<SheetPiece> pieces;
+  for (const bench::Sheet& sheet : bench.sheets) pieces.push_back(sheet_piece(bench, sheet));
+  return buy_sheets(pieces, bench.units);
+}
+
 PartsList parts_list(const Bench& bench, const reference::Tables& tables) {
   PartsList list;
   list.timber = timber_of(bench, tables);
   for (const bench::Sheet& sheet : bench.sheets) list.sheets.push_back(sheet_piece(bench, sheet));
   list.hardware = hardware_of(bench);
   list.timber_stock = buy_timber(list.timber, bench);
-  list.sheet_stock = buy_sheets(list.sheets);
+  list.sheet_stock = buy_sheets(list.sheets, bench.units);
   const auto weigh = [&](const bench::Stock& stock, Length length) {
     list.timber_mass += stock.timber.rho_mean * stock.thickness * stock.depth * length;
   };

@@ -70,7 +70,7 @@ TEST_CASE("bench/short form: the top lies on the top rails, the shelf on the low
   CHECK(mm(top.y1) == Approx(655.0));
   CHECK(mm(top.underside) == Approx(882.0));
   CHECK(top.rails.size() == 4);
-  CHECK_FALSE(top.grain_along_x);
+  CHECK(top.grain_along_x);                      // 2050 mm: across its grain no sheet is so wide
   CHECK(mm(top.screws.length) == Approx(50.0));  // 18 mm and 7 d into the rail
   CHECK(mm(top.screws.every) == Approx(250.0));
   const bench::Sheet& shelf = named(b.sheets, "shelf");
@@ -108,6 +108,19 @@ TEST_CASE("bench/short form: a strip to keep off spans the depth and leaves the 
   CHECK(mm(b.floor.keep_off[0].x1) == Approx(1450.0));
   CHECK(mm(b.floor.keep_off[0].y1) == Approx(655.0));
   CHECK(named(b.rails, "front lower rail").from == 0);
+}
+
+TEST_CASE("bench/short form: the face grain runs as a sheet that is bought can be cut") {
+  // Sheets of 2440 x 1220 mm (common practice, no source).
+  const auto top_of = [](const std::string& size) {
+    return named(bench_files::sound("standtrue: 1\nsize: " + size +
+                                    " x 900 mm\ntimber: C24 45 x 95 mm\njoints: corner brackets\n"
+                                    "top: 18 mm spruce plywood\n")
+                     .sheets,
+                 "top");
+  };
+  CHECK_FALSE(top_of("1200 x 600").grain_along_x);
+  CHECK(top_of("1240 x 600").grain_along_x);
 }
 
 TEST_CASE("bench/short form: every default is said") {

@@ -76,7 +76,7 @@ size: 1500 x 600 x 880 mm
 timber: C24 45 x {} mm
 posts: 70 x 70 mm
 joints: two corner brackets
-top: {{sheet: {} mm spruce plywood, load: 20 kg}}
+top: {{sheet: {} mm spruce plywood, grain: across, load: 20 kg}}
 analysis: {{{}}}
 machines:
   - {{kind: {}, at: [{} mm, {} mm], mounting: {}{}}}

@@ -40,7 +40,7 @@ standtrue: 1
 size: 1650 x 750 x 900 mm
 timber: C24 45 x 95 mm
 joints: two corner brackets
-top: {sheet: 18 mm spruce plywood, load: none}
+top: {sheet: 18 mm spruce plywood, grain: across, load: none}
 shelf: {sheet: 12 mm spruce plywood, load: 30 kg}
 feet: {thread: M10, extension: 30 mm}
 )";
@@ -68,7 +68,6 @@ TEST_CASE("decide/parts: lengths by hand") {
   CHECK(count(list, "screw 4 x 35 mm") == 24 * 2 * 3);
   CHECK(count(list, "levelling foot M10") == 4);
   REQUIRE(list.sheets.size() == 2);
-  // No bearers: the face grain runs from front to back.
   CHECK(in_si(list.sheets[0].along) == Approx(0.75));
   CHECK(in_si(list.sheets[0].across) == Approx(1.65));
   CHECK(list.sheets[1].cut_outs.size() == 4);  // round the posts

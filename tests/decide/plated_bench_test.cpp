@@ -59,7 +59,7 @@ timber: C24 45 x 95 mm
 joints: two corner brackets
 )";
 const std::string laden = frame + R"(
-top: {sheet: 21 mm spruce plywood, load: none}
+top: {sheet: 21 mm spruce plywood, grain: across, load: none}
 machines:
   - {kind: machine, mass: 80 kg, at: [775 mm, 325 mm], pads: 200 x 200 mm, pad: 50 mm}
 )";
@@ -147,7 +147,7 @@ standtrue: 1
 size: 2600 x 650 x 900 mm
 timber: C24 45 x 195 mm
 joints: two corner brackets
-top: {sheet: 18 mm spruce plywood, load: none, fixed: loose}
+top: {sheet: 18 mm spruce plywood, grain: across, load: none, fixed: loose}
 machines:
   - {kind: machine, mass: 60 kg, at: [1275 mm, 300 mm], pads: 60 x 60 mm, pad: 40 mm}
 )";
@@ -200,7 +200,7 @@ size: 2600 x 650 x 900 mm
 timber: C24 45 x 195 mm
 joints: {kind: bolted lap}
 top: {sheet: 18 mm spruce plywood, load: none}
-shelf: {sheet: 12 mm spruce plywood, load: 200 kg/m2, fixed: loose}
+shelf: {sheet: 12 mm spruce plywood, grain: across, load: 200 kg/m2, fixed: loose}
 braces:
   - {side: back, kind: cross}
   - {side: front, kind: cross}

@@ -67,8 +67,11 @@ struct PartsList {
   std::vector<std::string> notes;  ///< pilot holes, what varies in width, what is left out
 };
 
-/// Pieces from the bench's own geometry; stock of 2.4 m and 3.0 m, sheets of 2440 x 1220 mm (common
-/// practice), 3 mm lost at each cut.
+/// Pieces from the bench's own geometry; stock of 2.4 m and 3.0 m, sheets of 2440 x 1220 mm or 8 x
+/// 4 ft (common practice), 3 mm lost at each cut.
 [[nodiscard]] PartsList parts_list(const bench::Bench& bench, const reference::Tables& tables);
+
+/// Its sheets alone.
+[[nodiscard]] std::vector<SheetStock> sheets_to_buy(const bench::Bench& bench);
 
 }  // namespace standtrue::decide
