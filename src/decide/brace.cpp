@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <map>
 
 #include "decide/alter.hpp"
@@ -126,6 +127,20 @@ bool is_stiff_enough(const Figures& figures) {
   return std::none_of(figures.failing.begin(), figures.failing.end(), is_of_sway);
 }
 
+/// "sheet-screws/back-sheet" as "sheet screws of the back sheet".
+std::string in_words(const std::string& id) {
+  constexpr std::array<const char*, 7> parts = {"rail",  "post",   "sheet", "top",
+                                                "shelf", "bearer", "brace"};
+  const std::size_t slash = id.find('/');
+  const std::string of = slash == std::string::npos ? "" : id.substr(slash + 1);
+  const bool is_part = std::any_of(parts.begin(), parts.end(), [&](const char* part) {
+    return of.find(part) != std::string::npos;
+  });
+  std::string words = id.substr(0, slash) + (is_part ? " of the " : " ") + of;
+  std::replace(words.begin(), words.end(), '-', ' ');
+  return words;
+}
+
 /// What fails beside the sway and does not fail in the bench as it is drawn, in words.
 std::vector<std::string> harm_of(const Figures& figures, const Option& own) {
   std::vector<std::string> harm;
@@ -134,11 +149,23 @@ std::vector<std::string> harm_of(const Figures& figures, const Option& own) {
         own.figures && std::find(own.figures->failing.begin(), own.figures->failing.end(), id) !=
                            own.figures->failing.end();
     if (fails_anyway || is_of_sway(id)) continue;
-    harm.push_back(id);
-    std::replace_if(
-        harm.back().begin(), harm.back().end(), [](char c) { return c == '/' || c == '-'; }, ' ');
+    harm.push_back(in_words(id));
   }
   return harm;
+}
+
+/// So that nobody thinks it would be one more.
+void mark_as_drawn(std::vector<Option>& options) {
+  if (!options[0].figures) return;
+  const Figures& own = *options[0].figures;
+  const auto mean = [](const std::optional<Span>& s) { return s ? s->mean : 0.0; };
+  for (std::size_t i = 2; i < options.size(); ++i) {
+    if (!options[i].figures) continue;
+    const Figures& f = *options[i].figures;
+    const bool is_same = f.mass == own.mass && mean(f.along) == mean(own.along) &&
+                         mean(f.across) == mean(own.across) && f.frequency == own.frequency;
+    if (is_same) options[i].name += " (as it is drawn)";
+  }
 }
 
 /// The cheapest row of which that is true; null if none.
@@ -235,6 +262,7 @@ SideBySide brace(const document::Document& document, const bench::Bench& bench,
   result.complete = std::all_of(result.options.begin(), result.options.end(), [](const Option& o) {
     return o.figures.has_value() || !o.why.empty();
   });
+  mark_as_drawn(result.options);
   result.answer = answer_of(result.options);
   return result;
 }

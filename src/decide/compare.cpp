@@ -6,6 +6,7 @@
 
 #include "decide/findings.hpp"
 #include "standtrue/bench/read.hpp"
+#include "standtrue/decide/parts_list.hpp"
 
 namespace standtrue::decide {
 
@@ -79,6 +80,10 @@ Figures figures_of(const Assessment& assessment) {
     if (f.id == "hum/modes" && f.demand > 0.0) figures.frequency = f.demand;
   }
   if (const auto& model = assessment.mean.idealisation.model) figures.mass = mass_of(model->parts);
+  for (const SheetStock& bought : sheets_to_buy(assessment.bench)) {
+    figures.sheets += static_cast<int>(bought.sheets.size());
+    figures.uncut.insert(figures.uncut.end(), bought.too_large.begin(), bought.too_large.end());
+  }
   return figures;
 }
 

@@ -43,6 +43,8 @@ struct Looking {
   }
 };
 
+const std::string nowhere = "nowhere";
+
 bool has_room(const PlaceStatus& s) { return s.has_room; }
 bool is_clear(const PlaceStatus& s) { return s.has_room && s.stand == Stand::clear; }
 bool is_bad(const PlaceStatus& s) { return s.has_room && s.stand != Stand::clear; }
@@ -142,7 +144,7 @@ std::string where(const Looking& look) {
     const std::size_t care = look.count(
         whole, [](const PlaceStatus& s) { return s.has_room && s.stand == Stand::care; });
     if (care == n_room) return "anywhere that its pads find room, but with care";
-    return care == 0 ? "nowhere"
+    return care == 0 ? nowhere
                      : fmt::format("nowhere without care, and with care at {} of {} places", care,
                                    n_room);
   }
@@ -162,7 +164,6 @@ const PlaceStatus& middle_of(const Looking& look) {
 std::string mid_span(const Looking& look) {
   const PlaceStatus& s = middle_of(look);
   const std::string& name = look.plan.machine;
-  if (!s.has_room) return fmt::format("In the middle there is no room for the {}", name);
   switch (s.stand) {
     case Stand::clear:
       return fmt::format("The {} may stand mid-span", name);
@@ -174,6 +175,18 @@ std::string mid_span(const Looking& look) {
       break;
   }
   return fmt::format("The {}", name);
+}
+
+/// Mid-span, and where else.
+std::string answer(const Looking& look) {
+  const std::string there = where(look);
+  const std::string& name = look.plan.machine;
+  if (there == nowhere) return fmt::format("The {} may not stand anywhere on this top.", name);
+  if (!middle_of(look).has_room) {
+    return fmt::format("In the middle there is no room for the {}. Elsewhere it may stand {}.",
+                       name, there);
+  }
+  return mid_span(look) + ": " + there + ".";
 }
 
 std::string best(const PlacePlan& plan, quantity::UnitSystem units) {
@@ -221,7 +234,7 @@ std::string first_few(const std::vector<std::string>& ids) {
 std::vector<std::string> place_words(const PlacePlan& plan, quantity::UnitSystem units) {
   std::vector<std::string> words;
   const Looking straight{plan, plan.ways[0], units};
-  words.push_back(mid_span(straight) + ": " + where(straight) + ".");
+  words.push_back(answer(straight));
   if (!plan.is_alike_turned) {
     const Looking turned{plan, plan.ways[1], units};
     words.push_back("Turned a quarter: " + where(turned) + ".");

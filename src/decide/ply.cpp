@@ -82,6 +82,58 @@ bool passes(const Figures& figures, const Figures& own) {
   });
 }
 
+/// Of what the sheets may: their strength or sag, the worse.
+double used(const Figures& figures) {
+  return std::max(figures.sheet ? figures.sheet->greatest : 0.0, figures.sag.value_or(0.0));
+}
+
+bool can_be_cut(const Figures& figures, const bench::Sheet& top) {
+  return std::find(figures.uncut.begin(), figures.uncut.end(), top.name) == figures.uncut.end();
+}
+
+/// The fewest bearers, then the lightest, of those that pass; null if none.
+template <class Wanted>
+const Option* least_of(const std::vector<Option>& options, Wanted wanted) {
+  const Option* least = nullptr;
+  for (std::size_t i = 1; i < options.size(); ++i) {
+    const Option& o = options[i];
+    if (!o.figures || !passes(*o.figures, *options[0].figures) || !wanted(*o.figures)) continue;
+    const auto cost = [](const Option& a) { return std::make_pair(a.pieces, a.figures->mass); };
+    if (least == nullptr || cost(o) < cost(*least)) least = &o;
+  }
+  return least;
+}
+
+/// One that no sheet is wide enough for is named only where nothing else will do.
+std::vector<std::string> answer_of(const std::vector<Option>& options, const bench::Sheet& top) {
+  const Option* any = least_of(options, [](const Figures&) { return true; });
+  const Option* cut = least_of(options, [&](const Figures& f) { return can_be_cut(f, top); });
+  std::vector<std::string> lines;
+  if (any == nullptr) {
+    lines.push_back("None of these is enough: a bearer under the machine, or shorter bays first.");
+  } else {
+    const Option& least = cut != nullptr ? *cut : *any;
+    lines.push_back(fmt::format(
+        "The least that passes: {}. Its sheets are used to {:.0f} % of what they may (strength or "
+        "sag, the worse){}.",
+        least.name, 100.0 * used(*least.figures),
+        cut == nullptr ? "" : fmt::format("; {} to buy in all", least.figures->sheets)));
+    if (cut == nullptr) {
+      lines.push_back("No usual sheet is large enough for it: join it over a bearer.");
+    } else if (any != cut) {
+      lines.push_back(fmt::format(
+          "Lighter would be: {}. But no usual sheet is so wide across its grain.", any->name));
+    }
+  }
+  const Figures& own = *options[0].figures;
+  lines.push_back(fmt::format("As it is drawn: {}{}, grain {}, used to {:.0f} %{}.",
+                              top.layers > 1 ? fmt::format("{} x ", top.layers) : "",
+                              written(top.panel.nominal), top.grain_along_x ? "along" : "across",
+                              100.0 * used(own),
+                              can_be_cut(own, top) ? "" : ", and no usual sheet can be cut so"));
+  return lines;
+}
+
 }  // namespace
 
 SideBySide ply(const document::Document& document, const bench::Bench& bench,
@@ -102,24 +154,7 @@ SideBySide ply(const document::Document& document, const bench::Bench& bench,
   result.complete = std::all_of(result.options.begin(), result.options.end(), [](const Option& o) {
     return o.figures.has_value() || !o.why.empty();
   });
-  if (!result.options[0].figures) return result;
-  const Figures& own = *result.options[0].figures;
-  const Option* least = nullptr;
-  for (std::size_t i = 1; i < result.options.size(); ++i) {
-    const Option& o = result.options[i];
-    if (!o.figures || !passes(*o.figures, own)) continue;
-    const auto cost = [](const Option& a) { return std::make_pair(a.pieces, a.figures->mass); };
-    if (least == nullptr || cost(o) < cost(*least)) least = &o;
-  }
-  if (least == nullptr) {
-    result.answer = {"None of these is enough: a bearer under the machine, or shorter bays first."};
-  } else {
-    const double worst = std::max(least->figures->sheet ? least->figures->sheet->greatest : 0.0,
-                                  least->figures->sag.value_or(0.0));
-    result.answer = {fmt::format(
-        "The lightest that passes: {}, at {:.0f} % of what it may (strength or sag, the worse).",
-        least->name, 100.0 * worst)};
-  }
+  if (result.options[0].figures) result.answer = answer_of(result.options, *top);
   return result;
 }
 

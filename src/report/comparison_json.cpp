@@ -30,7 +30,9 @@ Json figures(const std::optional<decide::Figures>& f) {
           {"sway_along", span(f->along)},
           {"sway_across", span(f->across)},
           {"frequency", f->frequency ? number(*f->frequency) : Json()},
-          {"mass", number(f->mass)}};
+          {"mass", number(f->mass)},
+          {"sheets", f->sheets},
+          {"uncut", f->uncut}};
 }
 
 }  // namespace

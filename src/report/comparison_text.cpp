@@ -42,6 +42,12 @@ std::string sway(const std::optional<Span>& span, quantity::UnitSystem units) {
   return low == high ? high : low + " to " + high;
 }
 
+/// What can not be bought is marked where it is read first.
+std::string name_of(const Option& option) {
+  const bool can_be_cut = !option.figures || option.figures->uncut.empty();
+  return option.name + (can_be_cut ? "" : " (from no usual sheet)");
+}
+
 std::vector<std::string> option_row(const Option& option, quantity::UnitSystem units) {
   if (!option.figures) {
     return {
@@ -49,7 +55,7 @@ std::vector<std::string> option_row(const Option& option, quantity::UnitSystem u
         ""};
   }
   const Figures& f = *option.figures;
-  return {option.name,
+  return {name_of(option),
           std::string(verdict_word(f.verdict)),
           strength(f),
           f.sag ? ratio(*f.sag) : "-",

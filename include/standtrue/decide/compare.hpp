@@ -27,6 +27,8 @@ struct Figures {
   std::optional<Span> along, across;         ///< sway stiffness, N/m
   std::optional<double> frequency;           ///< lowest, Hz
   double mass = 0.0;                         ///< of the bench itself, kg
+  int sheets = 0;                            ///< to buy, of every kind
+  std::vector<std::string> uncut;  ///< sheets of the bench that no bought one is wide enough for
 };
 [[nodiscard]] Figures figures_of(const Assessment& assessment);
 
