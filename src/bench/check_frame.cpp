@@ -89,7 +89,7 @@ bool rail_is_high_enough(Reader& reader, const Rail& rail, const Field& field) {
           field.fault(fmt::format("{} hangs down to {}, lower than {}, which begins at {}",
                                   called(rail.name), say(own.low, reader), called(post.name),
                                   say(post.bottom, reader)),
-                      "underside: 150 mm"));
+                      fmt::format("underside: {}", say(post.bottom, reader))));
       return false;
     }
   }

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 
 #include "bench/plan.hpp"
 #include "bench/reader.hpp"
@@ -63,6 +64,37 @@ void read_centre(Reader& reader, Map& map, Machine& machine) {
   if (const auto v = size(reader, map, "centre_height")) machine.cg_height = *v;
 }
 
+/// Where somebody shoves it. Of one whose mass lies higher than usual the top does, too.
+void read_height(Reader& reader, Map& map, Machine& machine) {
+  const reference::Machine usual = machine.kind;
+  if (machine.cg_height > usual.cg_height && usual.cg_height > Length{}) {
+    machine.kind.height = usual.height * (in_si(machine.cg_height) / in_si(usual.cg_height));
+  }
+  const auto field = map.find("height");
+  if (!field) return;
+  if (const auto v = size(reader, map, "height")) machine.kind.height = *v;
+  if (machine.kind.height < machine.cg_height) {
+    reader.note(field->fault(fmt::format("the middle of its mass, {} up, would lie above its top",
+                                         say(machine.cg_height, reader)),
+                             "height: " + say(machine.cg_height * 2.0, reader)));
+  }
+}
+
+/// On its own feet a machine whose mass lies outside of them falls over.
+void stands_by_itself(Reader& reader, Map& map, const Machine& machine) {
+  const auto outside = [&](Length off, Length pads) {
+    return std::abs(in_si(off)) > 0.5 * (in_si(pads) + in_si(machine.pad));
+  };
+  if (machine.bolted) return;
+  if (!outside(machine.cg_x, machine.pads_x) && !outside(machine.cg_y, machine.pads_y)) return;
+  const auto field = map.find("centre");
+  reader.note((field ? *field : map.field())
+                  .fault(fmt::format("the {} stands loose and would fall over: the middle of its "
+                                     "mass lies outside of its feet",
+                                     machine.name),
+                         "mounting: bolted"));
+}
+
 void take_machine_kind(const reference::Machine& kind, Machine& machine) {
   machine.kind = kind;
   machine.mass = kind.mass;
@@ -103,6 +135,9 @@ void say_machine_assumptions(Reader& reader, Map& map, const Machine& machine) {
   if (!map.has("centre_height")) {
     parts.push_back(fmt::format("its mass {} above the bench", say(machine.cg_height, reader)));
   }
+  if (!map.has("height")) {
+    parts.push_back(fmt::format("its top {} above it", say(machine.kind.height, reader)));
+  }
   if (!map.has("speeds") && machine.speed_max > Frequency{}) {
     parts.push_back(fmt::format("{} to {}",
                                 quantity::print(in_si(machine.speed_min), Kind::speed, units),
@@ -133,6 +168,8 @@ void read_machine(Reader& reader, Map& map, std::string_view usual) {
   if (const auto v = map.word("mounting", {"bolted", "standing"})) machine.bolted = *v == "bolted";
   read_pads(reader, map, machine);
   read_centre(reader, map, machine);
+  read_height(reader, map, machine);
+  stands_by_itself(reader, map, machine);
   read_speeds(reader, map, machine);
   machine.bed_twist = positive_of<quantity::RotationalStiffness>(reader, map, "bed_twist",
                                                                  Kind::rotational_stiffness, true);

@@ -130,11 +130,11 @@ void read_cut_outs(Reader& reader, Map& map, Sheet& sheet) {
 
 void assume_screws(Reader& reader, const Sheet& sheet) {
   const Screws& screws = sheet.screws;
+  const std::string name = sheet.name.empty() ? "upright sheet" : sheet.name;
   reader.assume(fmt::format("screws {} x {} every {} in the {}, none nearer than {} to a post",
                             quantity::print(in_si(screws.screw.diameter), Kind::length),
                             quantity::print(in_si(screws.length), Kind::length),
-                            say(screws.every, reader), sheet.name,
-                            say(screws.clear_of_post, reader)));
+                            say(screws.every, reader), name, say(screws.clear_of_post, reader)));
 }
 
 void read_shelf_keys(Reader& reader, Map& map, SheetRule& rule) {

@@ -117,11 +117,23 @@ void no_size(Reader& reader, const Field& field) {
   reader.note(field.fault("this timber has no size", std::string(timber_example(reader))));
 }
 
+/// Timber of any kind is softer than 50 GPa and stiffer than 1 GPa, along the grain; strong enough
+/// for 300 N/mm2 is none (ours, wide of any handbook's: from memory, 3 to 25 GPa).
+constexpr double least_E = 1e9, most_E = 50e9, most_strength = 300e6;
+
+void is_timber(Reader& reader, Map& map, std::string_view key, Stress value, double least,
+               double most, std::string_view example) {
+  if (in_si(value) >= least && in_si(value) <= most) return;
+  const auto field = map.find(key);
+  if (field) reader.note(field->fault("no timber is like that", std::string(example)));
+}
+
 /// E, G, density and strengths of the file in place of those of the class. What belongs to a value
 /// (its 5 % value) moves in proportion.
 bool read_own_timber_values(Reader& reader, Map& map, Timber& timber) {
   const std::size_t before = timber.source.exceptions.size();
   if (const auto E = positive_of<Stress>(reader, map, "E", Kind::stress)) {
+    is_timber(reader, map, "E", *E, least_E, most_E, "E: 11 GPa");
     timber.E_0_05 *= in_si(*E) / in_si(timber.E_0_mean);
     timber.E_90_mean *= in_si(*E) / in_si(timber.E_0_mean);
     if (timber.allowable) timber.allowable->E_min *= in_si(*E) / in_si(timber.E_0_mean);
@@ -131,6 +143,8 @@ bool read_own_timber_values(Reader& reader, Map& map, Timber& timber) {
     given(timber.source, "E_90_mean");
   }
   if (const auto E_05 = positive_of<Stress>(reader, map, "E_low", Kind::stress)) {
+    is_timber(reader, map, "E_low", *E_05, 0.5 * least_E, in_si(timber.E_0_mean),
+              "E_low: 7.4 GPa, below E");
     timber.E_0_05 = *E_05;
     given(timber.source, "E_0_05");
   }
@@ -149,6 +163,8 @@ bool read_own_timber_values(Reader& reader, Map& map, Timber& timber) {
     for (const OwnStrength& own : own_strengths) {
       const auto value = positive_of<Stress>(reader, strengths, own.key, Kind::stress);
       if (!value) continue;
+      is_timber(reader, strengths, own.key, *value, 0.0, most_strength,
+                std::string(own.key) + ": 3 N/mm2");
       timber.*own.value = *value;
       given(timber.source, std::string(own.key));
     }

@@ -42,8 +42,9 @@ Parsed<int> parse_count(std::string_view text) {
   const std::string_view written = text.substr(begin);
   if (!number->is_whole) {
     const double value = number->numerator / number->denominator;
+    const bool is_small = std::abs(value) < 1e5;
     return fault_at(begin, written.size(), quoted(written) + " is not a whole number",
-                    print(std::round(value), Kind::ratio));
+                    is_small ? print(std::round(value), Kind::ratio) : "2");
   }
   if (std::abs(number->numerator) > 2147483647.0) {
     return fault_at(begin, written.size(), quoted(written) + " is too large", "2");

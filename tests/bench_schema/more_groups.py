@@ -97,6 +97,7 @@ def load_groups():
         "pad": length("Side of one pad."),
         "centre": pair("Of its mass, from the middle of the pads."),
         "centre_height": length("Of its mass, above the sheet."),
+        "height": length("Of its top, above the sheet: where somebody shoves it."),
         "speeds": {"description": "Slowest and fastest speed of its spindle, or one.",
                    "anyOf": [{"$ref": "#/definitions/speed"},
                              list_of("", {"$ref": "#/definitions/speed"}, minItems=1, maxItems=2)]},
