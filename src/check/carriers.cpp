@@ -65,8 +65,8 @@ std::optional<double> Carriers::at(const PlateAnswers::View& view, double x, dou
   return (1.0 - t) * down(at_[i]) + t * down(at_[i + 1]);
 }
 
-std::optional<BesideEdge> beside_edge(const model::Model& model, std::size_t place, double x,
-                                      double y) {
+std::vector<BesideEdge> beside_edges(const model::Model& model, std::size_t place, double x,
+                                     double y) {
   const model::Plate& plate = model.plates[place];
   struct Side {
     bool along_x;  ///< the edge runs along x
@@ -76,23 +76,25 @@ std::optional<BesideEdge> beside_edge(const model::Model& model, std::size_t pla
                                    {false, plate.x.back(), plate.x.back() - x},
                                    {true, plate.y.front(), y - plate.y.front()},
                                    {true, plate.y.back(), plate.y.back() - y}}};
-  const Side& side =
-      *std::min_element(sides.begin(), sides.end(),
-                        [](const Side& a, const Side& b) { return a.distance < b.distance; });
   constexpr double reach = 0.1;  // m
-  if (side.distance > reach) return std::nullopt;
-  std::optional<BesideEdge> beside;
-  double nearest = 0.0;
-  for (const model::Seam& seam : model.parts.seams) {
-    if (seam.plate != place || seam.along_x != side.along_x) continue;
-    const double at = level_of(plate, seam);
-    const double off = std::abs(at - side.at);
-    if (beside && off >= nearest) continue;
-    nearest = off;
-    beside = side.along_x ? BesideEdge{x, side.at, x, at, 0.0} : BesideEdge{side.at, y, at, y, 0.0};
-    beside->half_width = 0.5 * in_si(model.parts.parts[seam.part].width);
+  std::vector<BesideEdge> all;
+  for (const Side& side : sides) {
+    if (side.distance > reach) continue;
+    std::optional<BesideEdge> beside;
+    double nearest = 0.0;
+    for (const model::Seam& seam : model.parts.seams) {
+      if (seam.plate != place || seam.along_x != side.along_x) continue;
+      const double at = level_of(plate, seam);
+      const double off = std::abs(at - side.at);
+      if (beside && off >= nearest) continue;
+      nearest = off;
+      beside =
+          side.along_x ? BesideEdge{x, side.at, x, at, 0.0} : BesideEdge{side.at, y, at, y, 0.0};
+      beside->half_width = 0.5 * in_si(model.parts.parts[seam.part].width);
+    }
+    if (beside) all.push_back(*beside);
   }
-  return beside;
+  return all;
 }
 
 double longest_carrier(const model::Parts& parts, std::size_t sheet_place) {

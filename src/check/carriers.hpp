@@ -32,8 +32,9 @@ struct BesideEdge {
   double x = 0.0, y = 0.0;  ///< on the carrier's middle line
   double half_width = 0.0;  ///< of the carrier
 };
-[[nodiscard]] std::optional<BesideEdge> beside_edge(const model::Model& model, std::size_t plate,
-                                                    double x, double y);
+/// Beside a place within 0.1 m of edges: two of them at a corner.
+[[nodiscard]] std::vector<BesideEdge> beside_edges(const model::Model& model, std::size_t plate,
+                                                   double x, double y);
 
 /// The longest of the rails and bearers that carry a sheet, and of the rails that carry those.
 [[nodiscard]] double longest_carrier(const model::Parts& parts, std::size_t sheet);

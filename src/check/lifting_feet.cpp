@@ -19,19 +19,16 @@ std::vector<std::size_t> leading_terms(const model::Model& model, const solve::L
   const auto among = [](const std::vector<std::size_t>& cases, std::size_t c) {
     return std::find(cases.begin(), cases.end(), c) != cases.end();
   };
-  std::optional<std::size_t> led;
-  if (combination.place && combination.leading == model::Leading::lean) {
-    led = parts.persons.at(*combination.place).load_case;
-  } else if (combination.place && combination.leading == model::Leading::shove) {
-    led = parts.shoves.at(*combination.place).load_case;
-  }
+  const bool leans = combination.place && combination.leading == model::Leading::lean;
+  const bool shoves = combination.place && combination.leading == model::Leading::shove;
   const bool by_stored = combination.leading == model::Leading::stored;
   std::vector<std::size_t> places;
   for (std::size_t t = 0; t < loading.terms.size(); ++t) {
     const std::size_t c = loading.terms[t].load_case;
     const bool leads =
-        led ? c == *led
-            : by_stored && (among(parts.stored_cases, c) || among(parts.added_cases, c));
+        leans    ? c == parts.persons.at(*combination.place).load_case
+        : shoves ? parts.shoves.at(*combination.place).is_case(c)
+                 : by_stored && (among(parts.stored_cases, c) || among(parts.added_cases, c));
     if (leads) places.push_back(t);
   }
   return places;

@@ -209,23 +209,24 @@ struct LeanedEdge {
   std::size_t combination = 0;
 };
 
+/// The worse one where two edges meet.
 std::optional<LeanedEdge> edge_of(const PlateAnswers::View& view, std::size_t plate,
                                   const model::Model& model, const reference::Limits& limits) {
   const model::Combination& combination = model.combinations[view.combination];
   const model::PersonPlace& person = model.parts.persons.at(*combination.place);
-  const std::optional<BesideEdge> seam =
-      beside_edge(model, plate, in_si(person.x), in_si(person.y));
-  if (!seam) return std::nullopt;
-  const double overhang =
-      std::hypot(seam->edge_x - seam->x, seam->edge_y - seam->y) - seam->half_width;
-  if (overhang <= 1e-3) return std::nullopt;
-  LeanedEdge edge;
-  edge.sag = view.down(seam->edge_x, seam->edge_y) - view.down(seam->x, seam->y);
-  edge.overhang = overhang;
-  edge.limit = std::max(overhang * limits.overhang.value, in_si(limits.overhang_least.value));
-  edge.name = person.name;
-  edge.combination = view.combination;
-  return edge;
+  std::optional<LeanedEdge> worst;
+  for (const BesideEdge& seam : beside_edges(model, plate, in_si(person.x), in_si(person.y))) {
+    LeanedEdge edge;
+    edge.overhang = std::hypot(seam.edge_x - seam.x, seam.edge_y - seam.y) - seam.half_width;
+    if (edge.overhang <= 1e-3) continue;
+    edge.sag = view.down(seam.edge_x, seam.edge_y) - view.down(seam.x, seam.y);
+    edge.limit =
+        std::max(edge.overhang * limits.overhang.value, in_si(limits.overhang_least.value));
+    edge.name = person.name;
+    edge.combination = view.combination;
+    if (!worst || edge.sag / edge.limit > worst->sag / worst->limit) worst = edge;
+  }
+  return worst;
 }
 
 }  // namespace

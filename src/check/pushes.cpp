@@ -134,8 +134,8 @@ std::vector<Push> pushes(const Answers& answers, PushesBy by) {
     for (const model::ShovePlace& place : parts.shoves) {
       for (const double sense : {1.0, -1.0}) {
         Push p = pushing.push(place, sense);
-        if (by != PushesBy::sliding && !p.at_corner) pushing.tip(p, place.load_case);
-        if (by != PushesBy::tipping) pushing.slide(p, place.load_case);
+        if (by != PushesBy::sliding && !p.at_corner) pushing.tip(p, place.case_of(sense));
+        if (by != PushesBy::tipping) pushing.slide(p, place.case_of(sense));
         if (by != PushesBy::tipping || !p.at_corner) all.push_back(std::move(p));
       }
     }

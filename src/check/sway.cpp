@@ -46,7 +46,7 @@ const model::ShovePlace* shove_of(const model::Model& model, const model::Combin
 double force_of(const solve::Loading& loading, const model::ShovePlace& place) {
   double force = 0.0;
   for (const model::Factored& term : loading.terms) {
-    if (term.load_case == place.load_case) force += term.factor;  // the case is a shove of 1 N
+    if (place.is_case(term.load_case)) force += term.factor;  // the case is a shove of 1 N
   }
   return force;
 }

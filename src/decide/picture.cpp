@@ -68,7 +68,7 @@ std::optional<FrameShape> pushed(const Bounded& at, const std::vector<check::Fin
   const model::Model& model = *at.idealisation.model;
   const std::optional<std::size_t> place = model.combinations[*shove].place;
   for (const model::Factored& term : at.response->loadings[*shove].terms) {
-    const bool is_push = place && term.load_case == model.parts.shoves.at(*place).load_case;
+    const bool is_push = place && model.parts.shoves.at(*place).is_case(term.load_case);
     if (is_push) shape.force = std::abs(term.factor);
   }
   return shape;

@@ -53,6 +53,16 @@ double takes(const PullPlace& pull) {
   return std::min({pull.tips_at, pull.slides_at, pull.first_slips_at});
 }
 
+/// Away from the bench, at one post; none where the place is spread, or nobody can pull: at a
+/// ledger.
+std::optional<PullPlace> pull_at(const model::Model& model, const model::ShovePlace& place,
+                                 double sense) {
+  const auto& loads = model.cases[place.case_of(sense)].node_loads;
+  if (loads.size() != 1 || post_at(model, loads.front().node).empty()) return std::nullopt;
+  return PullPlace{place, loads.front().node, sense, post_at(model, loads.front().node), {}, 0, 0,
+                   0};
+}
+
 }  // namespace
 
 Rig::Rig(const bench::Bench& bench, const reference::Tables& tables, const model::Scales& scales,
@@ -76,7 +86,8 @@ solve::OrRefusal<double> Rig::follows(const PullPlace& pull, double force) const
   const model::Model& model = *idealisation_.model;
   const auto rest = solve::respond(*frame, with(model));
   if (!rest) return tl::unexpected(rest.error());
-  const auto pulled = solve::respond(*frame, with(model, pull.place.load_case, pull.sense * force));
+  const auto pulled =
+      solve::respond(*frame, with(model, pull.place.case_of(pull.sense), pull.sense * force));
   if (!pulled) return tl::unexpected(pulled.error());
   const model::Freedom way =
       pull.place.way == model::ShoveWay::along ? model::Freedom::x : model::Freedom::y;
@@ -121,27 +132,25 @@ std::optional<PullPlace> Rig::softest(model::ShoveWay way) const {
   constexpr double light = 10.0;  // N
   if (!idealisation_.model) return std::nullopt;
   const model::Model& model = *idealisation_.model;
+  // Towards the front or the left, unless it takes clearly more the other way.
   std::optional<PullPlace> softest;
   double most = 0.0;
   for (const model::ShovePlace& place : model.parts.shoves) {
-    const auto& loads = model.cases[place.load_case].node_loads;
-    if (place.way != way || loads.size() != 1) continue;
-    if (post_at(model, loads.front().node).empty()) continue;  // nobody pulls at a ledger
-    PullPlace pull{place, loads.front().node, 1.0, post_at(model, loads.front().node), {}, 0, 0, 0};
-    const auto moved = follows(pull, light);
+    if (place.way != way) continue;
+    const auto pull = pull_at(model, place, -1.0);
+    const auto moved = pull ? follows(*pull, light) : solve::OrRefusal<double>(0.0);
     if (!moved || *moved <= (1.0 + 1e-6) * most) continue;
     most = *moved;
     softest = pull;
   }
-  if (!softest) return std::nullopt;
   const std::vector<check::Push> all = pushes();
-  PullPlace back = *softest;
-  back.sense = -1.0;
+  if (!softest) return std::nullopt;
   take_limits(*softest, all);
-  take_limits(back, all);
-  // Towards the front or the left, away from the bench, unless it takes clearly more the other way.
+  auto other = pull_at(model, softest->place, 1.0);
+  if (!other) return softest;
+  take_limits(*other, all);
   constexpr double clearly = 1.5;
-  return takes(*softest) > clearly * takes(back) ? softest : back;
+  return takes(*other) > clearly * takes(*softest) ? other : softest;
 }
 
 }  // namespace standtrue::decide

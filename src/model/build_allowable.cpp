@@ -79,7 +79,7 @@ void shove(Combining& make, std::size_t s, double sense, const Shove& kind) {
     make.stored(c, 1.0);
     make.added(c, 1.0, Duration::instantaneous);
   }
-  c.terms.push_back({place.load_case, sense * in_si(load.sideways)});
+  c.terms.push_back({place.case_of(sense), sense * in_si(load.sideways)});
   c.limited = c.terms.size() - 1;
   c.lean = make.askew(place.way, sense);
   make.keep(c);

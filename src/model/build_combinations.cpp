@@ -38,7 +38,6 @@ void strength(Combining& make) {
                                Purpose::strength, is_stored ? Leading::stored : Leading::permanent,
                                is_stored ? Duration::long_term : Duration::permanent);
     c.second_order = true;
-    c.springs = SpringSet::sway;
     c.lean = way.lean;
     make.bench(c, G);
     make.machines(c, G, 0.0);
@@ -93,7 +92,7 @@ void strength(Combining& make) {
           make.stored(c, once ? 1.0 : Q);
           make.added(c, once ? 1.0 : Q, Duration::instantaneous);
         }
-        c.terms.push_back({place.load_case, sense * load.strength * in_si(load.sideways)});
+        c.terms.push_back({place.case_of(sense), sense * load.strength * in_si(load.sideways)});
         c.limited = c.terms.size() - 1;
         // Counts where the frame is soft enough for second order.
         c.lean = make.askew(place.way, sense);
@@ -179,7 +178,7 @@ void service(Combining& make) {
       at_rest(c);
       make.stored(c, 1.0);
       make.added(c, 1.0, Duration::long_term);
-      c.terms.push_back({place.load_case, sense * in_si(make.load("shove in use").sideways)});
+      c.terms.push_back({place.case_of(sense), sense * in_si(make.load("shove in use").sideways)});
       c.limited = c.terms.size() - 1;
       make.keep(c);
     }

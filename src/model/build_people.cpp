@@ -30,7 +30,9 @@ void persons(Idealising& work) {
          {Place{"front edge, middle", xm, y0 + in}, Place{"middle", xm, ym},
           Place{"back edge, middle", xm, y1 - in}, Place{"left end, middle", x0 + in, ym},
           Place{"right end, middle", x1 - in, ym}, Place{"front left corner", x0 + in, y0 + in},
-          Place{"front right corner", x1 - in, y0 + in}}) {
+          Place{"front right corner", x1 - in, y0 + in},
+          Place{"back left corner", x0 + in, y1 - in},
+          Place{"back right corner", x1 - in, y1 - in}}) {
       std::string name = place.name;
       if (sheet.name != "top") name += " of the " + sheet.name;
       const double side = in_si(work.tables.load("stand").patch), half = 0.5 * side;
@@ -90,14 +92,26 @@ void shoves(Idealising& work) {
     LoadCase& load_case =
         add_case(work, "shove-" + slug(name), "1 N of a shove, " + name, Duration::instantaneous);
     for (const std::size_t p : at) push(load_case, p, way, 1.0 / static_cast<double>(at.size()));
-    work.model.parts.shoves.push_back({name, way, work.model.cases.size() - 1});
+    return work.model.cases.size() - 1;
   };
-  shove("along, spread", ShoveWay::along, corners);
-  shove("along, at the front", ShoveWay::along, {outermost(work, posts, -1, -1)});
-  shove("along, at the back", ShoveWay::along, {outermost(work, posts, -1, 1)});
-  shove("across, spread", ShoveWay::across, corners);
-  shove("across, at the left end", ShoveWay::across, {outermost(work, posts, -1, -1)});
-  shove("across, at the right end", ShoveWay::across, {outermost(work, posts, 1, -1)});
+  const auto spread = [&](const std::string& name, ShoveWay way) {
+    const std::size_t both = shove(name, way, corners);
+    work.model.parts.shoves.push_back({name, way, both, both});
+  };
+  const auto at_corners = [&](const std::string& name, ShoveWay way, std::array<double, 2> forth,
+                              std::array<double, 2> back) {
+    const std::size_t to =
+        shove(name + ", forth", way, {outermost(work, posts, forth[0], forth[1])});
+    const std::size_t from =
+        shove(name + ", back", way, {outermost(work, posts, back[0], back[1])});
+    work.model.parts.shoves.push_back({name, way, to, from});
+  };
+  spread("along, spread", ShoveWay::along);
+  at_corners("along, at the front", ShoveWay::along, {1, -1}, {-1, -1});
+  at_corners("along, at the back", ShoveWay::along, {1, 1}, {-1, 1});
+  spread("across, spread", ShoveWay::across);
+  at_corners("across, at the left end", ShoveWay::across, {-1, 1}, {-1, -1});
+  at_corners("across, at the right end", ShoveWay::across, {1, 1}, {1, -1});
 }
 
 }  // namespace

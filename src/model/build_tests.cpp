@@ -159,7 +159,7 @@ void racked(Idealising& work, std::size_t place) {
       c.place = s;
       c.springs = SpringSet::sway;
       c.terms.push_back({test.load_case, in_si(load.down) / 1e3});
-      c.terms.push_back({shoves[s].load_case, sense * in_si(load.sideways)});
+      c.terms.push_back({shoves[s].case_of(sense), sense * in_si(load.sideways)});
       c.limited = c.terms.size() - 1;
       work.model.combinations.push_back(std::move(c));
     }

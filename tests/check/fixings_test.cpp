@@ -185,7 +185,7 @@ TEST_CASE("check/lifting_feet: a foot lifts at the load with which it presses no
   const std::size_t person = load_case(m, "person");  // of 1 kN
   m.cases[person].node_loads.push_back({foot, force(0, 0, 1000), {}, {}});
   m.parts.persons.push_back({"front edge, middle", 0, metres(0), metres(0), person});
-  m.parts.shoves.push_back({"across, at the left end", model::ShoveWay::across, person});
+  m.parts.shoves.push_back({"across, at the left end", model::ShoveWay::across, person, person});
   model::Combination lean =
       combination("service-lean", Purpose::service, Leading::lean, {{self, 1.0}, {person, 0.5}});
   lean.place = 0;

@@ -239,7 +239,7 @@ TEST_CASE("check/ledger: what is shoved across goes to the wall, and all is in b
     model::Model one = m;
     const std::size_t self = *m.parts.self_case;
     one.combinations = {combination("shoved", Purpose::service, Leading::shove,
-                                    {{self, 1.0}, {place.load_case, 100.0}})};
+                                    {{self, 1.0}, {place.forth, 100.0}})};
     const auto response = solve::static_response(one);
     REQUIRE(response);
     const solve::State& state = *response->states[0];

@@ -185,7 +185,7 @@ inline void add_force(model::Model& m, double fx, double fy, double fz,
     c.place = m.parts.shoves.size();
     m.parts.shoves.push_back(
         {"shove", std::abs(fx) >= std::abs(fy) ? model::ShoveWay::along : model::ShoveWay::across,
-         m.cases.size()});
+         m.cases.size(), m.cases.size()});
   }
   m.cases.push_back(load);
   m.combinations.push_back(c);

@@ -328,7 +328,7 @@ TEST_CASE(
   const auto prepared = solve::prepare(plane, model::SpringSet::sway);
   REQUIRE(prepared.has_value());
   const model::LoadCase& shove =
-      whole.cases[whole.parts.shoves[*whole.combinations[spread].place].load_case];
+      whole.cases[whole.parts.shoves[*whole.combinations[spread].place].forth];
   solve::Loading loading;
   for (model::NodeLoad load : shove.node_loads) {
     if (!is_front(load.node)) continue;

@@ -123,11 +123,18 @@ struct TestPlace {
 };
 
 enum class ShoveWay { along, across };
-/// A case of a 1 N shove in +x or +y at the top edge.
+/// A shove at the top edge. Its cases are 1 N in +x or +y. At one corner it pulls away from the
+/// bench, so that what lies between is drawn along: the corner that "forth" pulls at is not that of
+/// "back".
 struct ShovePlace {
   std::string name;  ///< "across, at the left end"
   ShoveWay way = ShoveWay::along;
-  std::size_t load_case = 0;
+  std::size_t forth = 0, back = 0;  ///< its case for each sense
+
+  [[nodiscard]] std::size_t case_of(double sense) const { return sense < 0.0 ? back : forth; }
+  [[nodiscard]] bool is_case(std::size_t load_case) const {
+    return load_case == forth || load_case == back;
+  }
 };
 
 /// The panel of a sheet that holds four posts square in its plane (a shear field): stiffness of one
