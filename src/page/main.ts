@@ -325,7 +325,8 @@ function redraw(): void {
       : 'Sharpening the pencil ...',
     turn,
     turn_to,
-    above: shares ? shares.getBoundingClientRect().top : null,
+    // On a phone that lies the slip is beside the drawing.
+    above: shares ? (innerHeight < 500 ? strip : shares).getBoundingClientRect().top : null,
   });
   const strip_now = root.querySelector<HTMLElement>('.rod');
   strip_now?.scrollTo(scrolled, 0);

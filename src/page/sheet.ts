@@ -48,12 +48,15 @@ export function lay_out(
   const left = narrow ? 58 : margin.left;
   const right = narrow ? 34 : margin.right;
   const one = (looks: Looks, x: { u: [number, number]; v: [number, number] }): Laid => {
+    // Below a plan there are words alone, below the others a dimension.
+    const [above, under] = looks === plan && narrow ? [34, 42] : [margin.top, margin.dim];
     const scale = positive(
       (width - left - right - (narrow ? 0 : 40)) / of(x.u),
-      (height - margin.top - margin.dim - 20) / of(x.v),
+      (height - above - under - 20) / of(x.v),
     );
     const from = narrow ? left + (width - left - right - of(x.u) * scale) / 2 : (width - of(x.u) * scale) / 2;
-    const below = margin.top + of(x.v) * scale + Math.max(0, (height - margin.top - margin.dim - of(x.v) * scale) / 2);
+    const spare = Math.max(0, (height - above - under - of(x.v) * scale) / 2);
+    const below = above + of(x.v) * scale + spare;
     return { views: [new View(looks, x, from, below, scale)], width, height, free: null, notes: 0 };
   };
   if (face === 'front') return one(front, f);

@@ -100,19 +100,22 @@ function show_cautions(assessment: Assessment, page: string, from: Event): void 
 function stamp_before(word: string): HTMLElement {
   return h(
     'span',
-    { class: 'verdict before', role: 'img', 'aria-label': `no verdict: ${word} was the bench before` },
-    h('s', {}, word),
+    {
+      class: 'verdict before',
+      role: 'img',
+      'aria-label': word ? `no verdict: ${word} was the bench before` : 'no verdict',
+    },
+    word ? h('s', {}, word) : '?',
   );
 }
 
 export function title_block(of: TitleBlock): HTMLElement {
   const { assessment, answer } = of;
   const wrong = diagnostics(answer?.diagnostics ?? [], of.text, of.is_file);
-  const is_before = wrong !== null && assessment !== null;
   const page = answer?.page ?? '';
   const word = assessment && !of.first ? (verdict_word[assessment.verdict] ?? '') : '...';
-  const verdict = is_before
-    ? stamp_before(word)
+  const verdict = wrong
+    ? stamp_before(assessment && !of.first ? word : '')
     : h(
         'button',
         {
