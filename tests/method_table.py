@@ -29,10 +29,10 @@ def with_top(extra, text=example):
 
 bearer = "\nbearers: {under: top, at: [1010 mm]}\n"
 sheet_variants = [
-    ("as it is: screwed, grain across, no bearer", example),
+    ("as it is: screwed, grain along, no bearer", example),
     ("glued", with_top(", fixed: glued")),
     ("loose", with_top(", fixed: loose")),
-    ("grain along", with_top(", grain: along")),
+    ("grain across", with_top(", grain: across")),
     ("a bearer under the machine, grain along", with_top(", grain: along") + bearer),
     ("a bearer under the machine, grain across", with_top(", grain: across") + bearer),
     ("two layers, loose on each other", with_top(", layers: 2")),
@@ -53,7 +53,7 @@ size: 1500 x 600 x 880 mm
 timber: C24 45 x {rail} mm
 posts: 70 x 70 mm
 joints: two corner brackets
-top: {{sheet: {board} mm spruce plywood, load: 20 kg}}
+top: {{sheet: {board} mm spruce plywood, grain: across, load: 20 kg}}
 machines: [{{kind: mini metal lathe, at: [600 mm, 190 mm], mounting: bolted}}]
 {front}{more}"""
 

@@ -65,13 +65,23 @@ void add_frame(const Base& base, const Adding& add) {
             0, 0);
       }
     }
-    const reference::JointKind& kind = base.bench.rails.front().start.kind;
-    if (kind.fastening == reference::Fastening::bracket && kind.pieces < 2) {
+    const auto is_single = [](const bench::Rail& rail) {
+      const reference::JointKind& kind = rail.start.kind;
+      return kind.fastening == reference::Fastening::bracket && kind.pieces < 2;
+    };
+    // Top rails have no room for a second one above them: that they have one says nothing.
+    if (std::all_of(base.bench.rails.begin(), base.bench.rails.end(), is_single)) {
       add("two brackets at each rail end", "joints: two corner brackets", 2 * cut_rails(base.bench),
           0);
     }
   }
-  add("the posts turned", "posts: {turned: yes}", 0, 0);
+  const auto is_square = [](const bench::Post& post) {
+    return post.stock.thickness == post.stock.depth;
+  };
+  const std::vector<bench::Post>& posts = base.bench.posts;
+  if (!std::all_of(posts.begin(), posts.end(), is_square)) {
+    add("the posts turned", "posts: {turned: yes}", 0, 0);
+  }
 }
 
 std::vector<Option> brace_candidates(const Base& base) {

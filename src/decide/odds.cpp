@@ -260,16 +260,19 @@ Fitted hold_against(std::vector<Check>& checks, const std::vector<Drawn>& drawn,
   std::vector<std::vector<double>> true_logs(drawn.size());
   double all = 0.0;
   for (Check& c : checks) {
-    double sum = 0.0;
+    double sum = 0.0, measured = 0.0;
     for (std::size_t k = 0; k < drawn.size(); ++k) {
       const Finding* f = with_id(in_full[k], c.finding.id);
       const double log_ratio = f ? std::log(f->ratio) : -std::numeric_limits<double>::infinity();
       true_logs[k].push_back(log_ratio);
+      // What a bench lacks, or what it exceeds without end, has no distance; its verdict counts.
+      if (!std::isfinite(log_ratio)) continue;
       const double off = c.surface.log_at(drawn[k]) - log_ratio;
       sum += off * off;
+      measured += 1.0;
       fit.worst = std::max(fit.worst, std::abs(std::expm1(off)));
     }
-    c.error = std::sqrt(sum / static_cast<double>(drawn.size()));
+    c.error = measured > 0.0 ? std::sqrt(sum / measured) : 0.0;
     all += c.error * c.error;
   }
   if (!checks.empty()) fit.typical = std::sqrt(all / static_cast<double>(checks.size()));
