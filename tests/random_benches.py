@@ -179,8 +179,8 @@ def sags_here(before, after):
 
 
 def compare_clear(report, number, where, plan, before, after):
-    """What failed beside the plan before is named in `besides`; all else has to hold."""
-    found = {i: f for i, f in {**unsafe(after), **sags_here(before, after)}.items() if i not in plan["besides"]}
+    """What failed beside the plan before is named in `besides`, what nearly did in `nearly`; all else has to hold."""
+    found = {i: f for i, f in {**unsafe(after), **sags_here(before, after)}.items() if i not in plan["besides"] + plan["nearly"]}
     for here in (False, True):
         some = [said(f) for i, f in found.items() if (i in unsafe(before)) == here]
         if some:
@@ -203,7 +203,7 @@ def compare_place(report, number, where, plan, place, before, after):
         compare_clear(report, number, where, plan, before, after)
         return
     # What fails beside the plan may fail by what it looks at, too.
-    is_unsafe = set(unsafe(after)) - (set(plan["besides"]) - {place["why"]})
+    is_unsafe = set(unsafe(after)) - (set(plan["besides"] + plan["nearly"]) - {place["why"]})
     wanted = is_unsafe if place["stand"] == "barred" else is_unsafe | set(sagging(after))
     if not wanted:
         report.differs(number, "place", f"{where}: check finds nothing that fails")

@@ -1,6 +1,9 @@
 #include "check/clear_cells.hpp"
 
 #include <algorithm>
+#include <cmath>
+
+#include "standtrue/bench/surface.hpp"
 
 namespace standtrue::check {
 
@@ -12,7 +15,19 @@ bool is_over(const model::Patch& patch, double x, double y) {
   return x > patch.x0 && x < patch.x1 && y > patch.y0 && y < patch.y1;
 }
 
-/// Pads and carriers, where it is not.
+/// The ends of posts that a lying sheet rests on.
+void add_posts(const model::Parts& parts, std::size_t place, std::vector<model::Patch>& patches) {
+  const bench::Sheet& sheet = parts.bench.sheets.at(parts.plate_sheets.at(place));
+  if (!bench::lies(sheet)) return;
+  for (const bench::Post& post : parts.bench.posts) {
+    if (post.on_wall || std::abs(in_si(post.top - sheet.underside)) > 1e-3) continue;
+    const double x = in_si(post.x), y = in_si(post.y);
+    const double hx = 0.5 * in_si(post.along_x), hy = 0.5 * in_si(post.along_y);
+    patches.push_back({x - hx, x + hx, y - hy, y + hy});
+  }
+}
+
+/// Pads, carriers and posts, where it is not.
 std::vector<model::Patch> covered(const model::Parts& parts, std::size_t place,
                                   const model::Plate& plate) {
   std::vector<model::Patch> patches;
@@ -31,6 +46,7 @@ std::vector<model::Patch> covered(const model::Parts& parts, std::size_t place,
     patches.push_back(seam.along_x ? model::Patch{x0 - half, x1 + half, y0 - half, y0 + half}
                                    : model::Patch{x0 - half, x0 + half, y0 - half, y1 + half});
   }
+  add_posts(parts, place, patches);
   return patches;
 }
 

@@ -16,6 +16,18 @@ using quantity::in_si;
 
 namespace {
 
+/// Under shoves, out of plumb, or of the frame as a whole.
+bool is_by_what_is_left_out(const check::Finding& f) {
+  return f.id.rfind("frame/", 0) == 0 || f.combination.find("shove") != std::string::npos ||
+         f.combination.find("askew") != std::string::npos;
+}
+
+/// Moving a machine may change it by more than is left (ours).
+bool is_near(const check::Finding& f) {
+  constexpr double near = 0.85;
+  return std::max({f.ratio, f.ratio_soft, f.ratio_stiff, f.ratio_poor}) > near;
+}
+
 class Placing {
  public:
   Placing(const bench::Bench& bench, std::size_t machine, const reference::Tables& tables,
@@ -175,8 +187,14 @@ class Placing {
   void look_besides() {
     if (!as_it_is_) as_it_is_ = assess(bench_, tables_, false, nullptr, work_).findings;
     for (const check::Finding& f : *as_it_is_) {
-      if (f.kind != check::Kind::safety || !is_failing(f)) continue;
-      if (survey_.fails.count(f.id) == 0) plan_.besides.push_back(f.id);
+      if (f.kind != check::Kind::safety) continue;
+      if (is_failing(f)) {
+        if (survey_.fails.count(f.id) == 0 || is_by_what_is_left_out(f)) {
+          plan_.besides.push_back(f.id);
+        }
+      } else if (is_by_what_is_left_out(f) && is_near(f)) {
+        plan_.nearly.push_back(f.id);
+      }
     }
   }
 

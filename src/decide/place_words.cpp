@@ -246,6 +246,12 @@ std::vector<std::string> place_words(const PlacePlan& plan, quantity::UnitSystem
                     "look at ({}): first cure what standtrue check tells.",
                     first_few(plan.besides)));
   }
+  if (!plan.nearly.empty()) {
+    words.push_back(fmt::format(
+        "What it does not look at is near its limit already ({}): check the bench again "
+        "with the machine where it is to stand.",
+        first_few(plan.nearly)));
+  }
   words.push_back(best(plan, units));
   words.erase(std::remove(words.begin(), words.end(), std::string()), words.end());
   return words;

@@ -85,6 +85,8 @@ struct PlacePlan {
   /// Ids of safety checks beside the plan's own that do not hold for the bench as the file has it:
   /// shoves, buckling and the like.
   std::vector<std::string> besides;
+  /// Ids of those that hold there with little to spare: elsewhere they may not.
+  std::vector<std::string> nearly;
   LoadPlan loads;
   Confirmation confirmed;
   std::vector<std::string> answer;  ///< in words
