@@ -246,7 +246,7 @@ std::vector<std::string> place_words(const PlacePlan& plan, quantity::UnitSystem
                     "look at ({}): first cure what standtrue check tells.",
                     first_few(plan.besides)));
   }
-  if (!plan.nearly.empty()) {
+  if (plan.besides.empty() && !plan.nearly.empty()) {  // else there is more to cure first
     words.push_back(fmt::format(
         "What it does not look at is near its limit already ({}): check the bench again "
         "with the machine where it is to stand.",
