@@ -39,7 +39,8 @@ struct Post {
       const std::size_t c = load_case(model, along ? "along" : "across");
       model.cases[c].node_loads.push_back({top, force(along, !along, 0), {}, {}});
       model.parts.shoves.push_back({along ? "along, spread" : "across, spread",
-                                    along ? model::ShoveWay::along : model::ShoveWay::across, c, c});
+                                    along ? model::ShoveWay::along : model::ShoveWay::across, c,
+                                    c});
       for (const double sense : {1.0, -1.0}) {
         model::Combination shoved =
             combination("service-shove", model::Purpose::service, model::Leading::shove,
