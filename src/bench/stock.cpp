@@ -144,7 +144,7 @@ bool read_own_timber_values(Reader& reader, Map& map, Timber& timber) {
   }
   if (const auto E_05 = positive_of<Stress>(reader, map, "E_low", Kind::stress)) {
     is_timber(reader, map, "E_low", *E_05, 0.5 * least_E, in_si(timber.E_0_mean),
-              "E_low: 7.4 GPa, below E");
+              "E_low: " + quantity::print(0.67 * in_si(timber.E_0_mean), Kind::stress));
     timber.E_0_05 = *E_05;
     given(timber.source, "E_0_05");
   }

@@ -265,9 +265,15 @@ Fitted hold_against(std::vector<Check>& checks, const std::vector<Drawn>& drawn,
       const Finding* f = with_id(in_full[k], c.finding.id);
       const double log_ratio = f ? std::log(f->ratio) : -std::numeric_limits<double>::infinity();
       true_logs[k].push_back(log_ratio);
-      // What a bench lacks, or what it exceeds without end, has no distance; its verdict counts.
-      if (!std::isfinite(log_ratio)) continue;
-      const double off = c.surface.log_at(drawn[k]) - log_ratio;
+      const double told = c.surface.log_at(drawn[k]);
+      double off = told - log_ratio;
+      if (!std::isfinite(log_ratio)) {
+        // What a bench lacks, or exceeds without end, is at no distance: on the wrong side of the
+        // limit a surface is at least as far off as the limit.
+        const bool holds = log_ratio < 0.0;
+        if (holds == (told <= 0.0)) continue;
+        off = told;
+      }
       sum += off * off;
       measured += 1.0;
       fit.worst = std::max(fit.worst, std::abs(std::expm1(off)));

@@ -75,7 +75,7 @@ class Rig {
 
   model::Idealisation idealisation_;
   solve::PlateCache& plates_;
-  mutable std::array<std::optional<solve::OrRefusal<solve::Prepared>>, 2> prepared_;
+  mutable std::array<std::optional<solve::OrRefusal<solve::Prepared>>, 3> prepared_;
 };
 
 /// The tests of one bench: their places, and what they read at any scales.

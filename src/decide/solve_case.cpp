@@ -19,12 +19,12 @@ using model::Model;
 using model::SpringSet;
 using Of = Expectation::Of;
 
-/// The two factorisations of a model, each made when first asked for.
+/// The factorisations of a model, each made when first asked for.
 class Factorised {
  public:
   explicit Factorised(const Model& model) : model_(&model) {}
   const solve::OrRefusal<solve::Prepared>& with(SpringSet springs) {
-    auto& prepared = springs == SpringSet::gravity ? gravity_ : sway_;
+    auto& prepared = prepared_.at(static_cast<std::size_t>(springs));
     if (!prepared) prepared = solve::prepare(*model_, springs, plates_);
     return *prepared;
   }
@@ -32,7 +32,7 @@ class Factorised {
  private:
   const Model* model_;
   solve::PlateCache plates_;
-  std::optional<solve::OrRefusal<solve::Prepared>> gravity_, sway_;
+  std::array<std::optional<solve::OrRefusal<solve::Prepared>>, 3> prepared_;
 };
 
 SolvedLoading solved_loading(Factorised& factorised, std::string name, model::LoadingRef of,
@@ -80,8 +80,9 @@ std::vector<SolvedLoading> solve_all(const Model& model) {
     all.push_back(solved_loading(factorised, combination.name, {true, c}, combination.springs,
                                  solve::loading_of(combination)));
   }
-  move_plates(model, SpringSet::gravity, all);
-  move_plates(model, SpringSet::sway, all);
+  for (const SpringSet springs : {SpringSet::gravity, SpringSet::sway, SpringSet::seated}) {
+    move_plates(model, springs, all);
+  }
   return all;
 }
 

@@ -162,7 +162,7 @@ Enumerator read_enumerator(Map& map, std::string_view key, const std::vector<std
 }
 
 const std::vector<std::string>& spring_set_words() {
-  static const std::vector<std::string> words = {"gravity", "sway"};
+  static const std::vector<std::string> words = {"gravity", "sway", "seated"};
   return words;
 }
 

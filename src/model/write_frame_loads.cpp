@@ -75,7 +75,9 @@ std::string write_combination(const Model& model, const Combination& combination
     map.add(yaml_text(model.cases[term.load_case].name), exact_number(term.factor));
     shortest = std::max(shortest, model.cases[term.load_case].duration);
   }
-  if (combination.springs == SpringSet::sway) map.add("springs", "sway");
+  if (combination.springs != SpringSet::gravity) {
+    map.add("springs", combination.springs == SpringSet::sway ? "sway" : "seated");
+  }
   if (combination.purpose != Purpose::as_given) {
     map.add("purpose", purpose_words()[static_cast<std::size_t>(combination.purpose)]);
   }

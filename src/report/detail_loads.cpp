@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 
 #include "report/loading_text.hpp"
 #include "report/pages.hpp"
@@ -36,6 +37,11 @@ bool is_combined(const model::Model& model, model::CaseId place) {
       });
 }
 
+std::string_view joints_as(model::SpringSet springs) {
+  constexpr std::array<std::string_view, 3> words{"sag", "sway", "sway, the top on its posts"};
+  return words.at(static_cast<std::size_t>(springs));
+}
+
 Page cases_page(const model::Model& model) {
   Page page;
   for (model::CaseId place = 0; place < model.cases.size(); ++place) {
@@ -54,8 +60,7 @@ Page combinations_page(const model::Model& model) {
     const std::string title = c.title.empty() ? "" : " (" + c.title + ")";
     page.line("  - ", fmt::format("{}{}: {}; {}, {}, joints as for {}", c.name, title,
                                   terms_text(c.terms, model), purpose_key(c.purpose),
-                                  reference::to_text(c.duration),
-                                  c.springs == model::SpringSet::gravity ? "sag" : "sway"));
+                                  reference::to_text(c.duration), joints_as(c.springs)));
   }
   return page;
 }

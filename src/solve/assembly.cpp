@@ -35,7 +35,7 @@ void add_plate(Triplets& triplets, const Freedoms& freedoms, const model::Model&
   }
   const std::vector<std::size_t>& tied = prepared.answered->condensed->tied();
   for (const model::PlateTie& tie : plate.ties) {
-    if (tie.gravity_only && springs != model::SpringSet::gravity) continue;
+    if (tie.gravity_only && springs == model::SpringSet::sway) continue;
     const auto found = std::lower_bound(tied.begin(), tied.end(), plate.node(tie.i, tie.j));
     const Eigen::Index point = prepared.first + 3 * (found - tied.begin());
     Eigen::Matrix<double, 9, 9> Q = Eigen::Matrix<double, 9, 9>::Identity();

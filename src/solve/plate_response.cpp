@@ -299,7 +299,7 @@ std::vector<std::array<double, 3>> tie_forces(const Prepared& prepared, std::siz
   std::vector<std::array<double, 3>> forces;
   forces.reserve(p.ties.size());
   for (const model::PlateTie& tie : p.ties) {
-    if (tie.gravity_only && in.springs != model::SpringSet::gravity) {
+    if (tie.gravity_only && in.springs == model::SpringSet::sway) {
       forces.push_back({0.0, 0.0, 0.0});
       continue;
     }

@@ -270,8 +270,10 @@ namespace {
 
 const Prepared& prepared_for(const Response& response, std::size_t combination) {
   expects(response.states.at(combination).has_value(), "diagrams: that combination has no answer");
-  const Prepared& any = response.prepared[0] ? *response.prepared[0] : response.prepared[1].value();
-  const model::SpringSet springs = any.model().combinations.at(combination).springs;
+  const auto any = std::find_if(response.prepared.begin(), response.prepared.end(),
+                                [](const auto& prepared) { return prepared.has_value(); });
+  expects(any != response.prepared.end(), "diagrams: nothing was prepared");
+  const model::SpringSet springs = (*any)->model().combinations.at(combination).springs;
   return response.prepared[static_cast<std::size_t>(springs)].value();
 }
 

@@ -343,4 +343,19 @@ TEST_CASE("bench/full form: feet bolted to the floor, all or some") {
   CHECK(named(but_one.posts, "back-left post").foot.fixed);
 }
 
+TEST_CASE("bench/full form: a machine is shoved at its top, which lies above its mass") {
+  const auto height = [](const std::string& more) {
+    const bench::Bench b = sound(
+        small_bench("machines: [{kind: machine, at: middle, mounting: bolted" + more + "}]\n"));
+    return mm(b.machines.at(0).kind.height);
+  };
+  const double usual = height("");
+  // As its kind, whose mass lies at 300 of 500 mm (reference/machines.yaml).
+  CHECK(usual == doctest::Approx(500));
+  CHECK(height(", centre_height: 600 mm") == doctest::Approx(1000));
+  CHECK(height(", centre_height: 100 mm") == usual);
+  CHECK(height(", height: 700 mm") == doctest::Approx(700));
+  CHECK(height(", centre_height: 800 mm, height: 900 mm") == doctest::Approx(900));
+}
+
 }  // namespace full_form_test

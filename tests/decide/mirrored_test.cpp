@@ -17,6 +17,14 @@ using doctest::Approx;
 
 namespace {
 
+const std::string frame = R"(
+standtrue: 1
+size: 1600 x 700 x 850 mm
+timber: C24 45 x 95 mm
+joints: two corner brackets
+feet: {thread: M16, fixed: yes}
+)";
+
 std::string swapped(const std::string& text) {
   std::string out;
   for (std::size_t i = 0; i < text.size();) {
@@ -62,13 +70,8 @@ int held_alike(const std::string& text) {
 
 TEST_CASE("decide/mirrored: diagonals that rise to one side, and who pulls at which post") {
   // Pulled at the post that no diagonal holds, the rail drags the other along.
-  const std::string text = R"(
-standtrue: 1
-size: 1600 x 700 x 850 mm
-timber: C24 45 x 95 mm
-joints: two corner brackets
+  const std::string text = frame + R"(
 top: {sheet: 18 mm spruce plywood, load: none}
-feet: {thread: M16, fixed: yes}
 braces: [{side: front, rises_to: left}, {side: back, rises_to: left}]
 analysis: {sheets: strip}
 )";
@@ -76,13 +79,8 @@ analysis: {sheets: strip}
 }
 
 TEST_CASE("decide/mirrored: a top that hangs over further at one end") {
-  const std::string text = R"(
-standtrue: 1
-size: 1600 x 700 x 850 mm
-timber: C24 45 x 95 mm
-joints: two corner brackets
+  const std::string text = frame + R"(
 top: {sheet: 24 mm spruce plywood, load: 30 kg, overhang: {front: 25 mm, back: 25 mm, left: 136 mm, right: 25 mm}}
-feet: {thread: M16, fixed: yes}
 analysis: {mesh: 100 mm}
 )";
   CHECK(held_alike(text) > 20);

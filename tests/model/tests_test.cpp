@@ -56,6 +56,7 @@ TEST_CASE("model/tests: which test for which duty, as reference/tests.yaml says"
   CHECK(tests_in(light, "test-light-disc") == 1);
   CHECK(tests_in(light, "test-disc") == 0);
   CHECK(tests_in(light, "static-test") == light.parts.persons.size());
+  CHECK(light.parts.persons.size() == 9);  // the middle, four edges, four corners
   // Four corners' worth of shoves, both senses; none spread.
   CHECK(tests_in(light, "light-racking-test") == 8);
 }

@@ -41,7 +41,7 @@ struct PlateTie {
   std::size_t i = 0, j = 0;  ///< mesh lines x[i], y[j]
   std::size_t node = 0;      ///< place in Model::nodes
   std::array<double, 3> stiffness{};
-  /// Contact by weight: holds under SpringSet::gravity only. A sway would lift it on one side.
+  /// Contact by weight: does not hold under SpringSet::sway. A shove would lift it on one side.
   bool gravity_only = false;
 };
 

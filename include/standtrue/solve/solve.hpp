@@ -94,7 +94,7 @@ struct Stability {
 
 /// The answers to all combinations of a model.
 struct Response {
-  std::array<std::optional<Prepared>, 2>
+  std::array<std::optional<Prepared>, 3>
       prepared;                          ///< by SpringSet, where a combination asks for it
   std::vector<OrRefusal<State>> states;  ///< per combination of the model
   std::vector<Loading> loadings;         ///< per combination; a limited push at what it reached
