@@ -7,6 +7,7 @@
 #include "check/each_part.hpp"
 #include "check/end_grain.hpp"
 #include "check/notches.hpp"
+#include "standtrue/check/is_worse.hpp"
 #include "standtrue/contract.hpp"
 
 namespace standtrue::check {
@@ -52,7 +53,7 @@ OrWhy<BearingPush> worst_allowable_push(const Answers& answers, const SectionFor
     if (!F) return tl::unexpected(F.error());
     const Force push = std::max(force(*answers.response.states[c]), Force{});  // keeps a NaN
     const double ratio = push / limit(*F);
-    if (ratio <= worst.ratio) continue;
+    if (!is_worse(ratio, worst.ratio)) continue;
     worst = {ratio, c, where, push, limit(*F), *F};
     if (!(ratio >= 0.0)) return worst;
   }

@@ -10,6 +10,7 @@
 #include "check/words.hpp"
 #include "check/worst.hpp"
 #include "standtrue/check/allowable.hpp"
+#include "standtrue/check/is_worse.hpp"
 
 /// The worst cut of a part under the combinations of allowable stress, and the finding that tells
 /// of it.
@@ -65,7 +66,7 @@ template <class Values, class Make, class Ratio>
           is_unknown = true;
           continue;
         }
-        if (worst && *r <= worst->cut.ratio) continue;
+        if (worst && !is_worse(*r, worst->cut.ratio)) continue;
         worst = CutAgainst<Values>{{*r, c, m, station}, *F};
         if (!(*r >= 0.0)) return *worst;
       }

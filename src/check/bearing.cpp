@@ -6,6 +6,7 @@
 #include "check/each_part.hpp"
 #include "check/end_grain.hpp"
 #include "check/worst.hpp"
+#include "standtrue/check/is_worse.hpp"
 #include "standtrue/check/members.hpp"
 #include "standtrue/check/strength.hpp"
 #include "standtrue/contract.hpp"
@@ -56,7 +57,7 @@ OrWhy<Pressed> worst_push(const Answers& answers, const SectionForces& forces,
     if (!f) return tl::unexpected(f.error());
     const Force F = std::max(force(*answers.response.states[c]), Force{});  // keeps a NaN
     const double ratio = F / limit(*f);
-    if (ratio <= worst.ratio) continue;
+    if (!is_worse(ratio, worst.ratio)) continue;
     worst = {ratio, c, where, F, *f};
     if (!(ratio >= 0.0)) return worst;
   }

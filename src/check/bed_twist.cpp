@@ -7,6 +7,7 @@
 #include "check/answered.hpp"
 #include "check/bed.hpp"
 #include "check/printer.hpp"
+#include "standtrue/check/is_worse.hpp"
 
 namespace standtrue::check {
 
@@ -75,9 +76,12 @@ std::vector<Leaned> all_leans(const Bed& bed, const PlateAnswers::View& rest) {
 }
 
 const Leaned& worst_lean(const std::vector<Leaned>& leans) {
-  return *std::max_element(leans.begin(), leans.end(), [](const Leaned& x, const Leaned& y) {
-    return std::abs(x.change.bed) < std::abs(y.change.bed);
-  });
+  constexpr double small = 1e-6;  // radians: a micrometre in a metre
+  const Leaned* worst = &leans.front();
+  for (const Leaned& lean : leans) {
+    if (is_worse(std::abs(lean.change.bed), std::abs(worst->change.bed), small)) worst = &lean;
+  }
+  return *worst;
 }
 
 /// What the lightest pad of a standing machine still presses with when the bed is twisted so far

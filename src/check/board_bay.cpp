@@ -9,6 +9,7 @@
 #include "check/board.hpp"
 #include "check/printer.hpp"
 #include "check/words.hpp"
+#include "standtrue/check/is_worse.hpp"
 #include "standtrue/check/sheets.hpp"
 
 namespace standtrue::check {
@@ -87,7 +88,7 @@ OrWhy<WorstLoads> worst_on_bay(const model::Parts& parts, const model::SheetSpan
     const double shape = tables.constant("shear rectangle").value;
     const double stress = bends ? bay.moment(loads) / bay.section.W
                                 : shape * bay.shear(loads) / bay.section.thickness;
-    if (!worst || stress / strength > worst->stress / worst->strength) {
+    if (!worst || is_worse(stress / strength, worst->stress / worst->strength)) {
       worst = WorstLoads{loads, stress, strength, *f};
     }
   }

@@ -8,6 +8,7 @@
 #include "check/board.hpp"
 #include "check/printer.hpp"
 #include "check/words.hpp"
+#include "standtrue/check/is_worse.hpp"
 #include "standtrue/check/sheets.hpp"
 
 namespace standtrue::check {
@@ -60,7 +61,7 @@ OrWhy<WorstEdge> worst_edge(const bench::Bench& bench, const bench::Sheet& sheet
     const double shape = tables.constant("shear rectangle").value;
     const double stress = asked.bends ? load.force * load.arm / (section.W * load.width)
                                       : shape * load.force / (section.thickness * load.width);
-    if (!worst || stress / strength > worst->stress / worst->strength) {
+    if (!worst || is_worse(stress / strength, worst->stress / worst->strength)) {
       worst = WorstEdge{asked, load, stress, strength};
     }
   }

@@ -11,6 +11,7 @@
 #include "check/joint_strength.hpp"
 #include "check/section_forces.hpp"
 #include "check/words.hpp"
+#include "standtrue/check/is_worse.hpp"
 #include "standtrue/check/joints.hpp"
 
 namespace standtrue::check {
@@ -51,7 +52,7 @@ WorstAtEnd ratio_under(const BraceEndStrength& strength, double N, double k_mod,
     const Force R_d =
         design_value(mode.R_k, k_mod, mode.gamma_M > 0.0 ? mode.gamma_M : factors.gamma_M);
     const double ratio = std::abs(N) / in_si(R_d);
-    if (ratio <= found.ratio) continue;
+    if (!is_worse(ratio, found.ratio)) continue;
     found.ratio = ratio;
     found.mode = mode.name;
   }
@@ -83,7 +84,7 @@ WorstAtEnd worst_under(const Answers& answers, const SectionForces& forces,
     found.combination = c;
     if (!(found.ratio >= 0.0)) {
       if (!unknown || std::abs(N) > std::abs(unknown->N)) unknown = found;
-    } else if (found.ratio > worst.ratio) {
+    } else if (is_worse(found.ratio, worst.ratio)) {
       worst = found;
     }
   }

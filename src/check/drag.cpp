@@ -14,6 +14,7 @@
 #include "check/stem.hpp"
 #include "check/table_test.hpp"
 #include "check/words.hpp"
+#include "standtrue/check/is_worse.hpp"
 #include "standtrue/check/strength.hpp"
 #include "standtrue/check/table_tests.hpp"
 
@@ -116,7 +117,7 @@ OrWhy<std::optional<Drag>> worst_drag(const Answers& answers, double H,
       if (!foot.bare) {
         d.stem = stem_stress(foot, d.N, H) * gamma_M0 / in_si(foot.thread.f_y);
       }
-      if (!worst || d.ratio() > worst->ratio()) worst = d;
+      if (!worst || is_worse(d.ratio(), worst->ratio())) worst = d;
     }
   }
   return worst;

@@ -8,6 +8,7 @@
 #include "check/answered.hpp"
 #include "check/printer.hpp"
 #include "standtrue/check/feet.hpp"
+#include "standtrue/check/is_worse.hpp"
 
 namespace standtrue::check {
 
@@ -85,7 +86,7 @@ std::optional<WorstFoot> worst_foot(const std::vector<Pressing>& all,
   for (const Pressing& p : all) {
     for (std::size_t i = 0; i < p.force.size(); ++i) {
       if (!limits[i]) continue;
-      if (!worst || p.force[i] / *limits[i] > worst->force / worst->limit) {
+      if (!worst || is_worse(p.force[i] / *limits[i], worst->force / worst->limit)) {
         worst = WorstFoot{i, p.force[i], *limits[i], p.loading};
       }
     }

@@ -8,6 +8,7 @@
 #include "check/joint_strength.hpp"
 #include "check/section_forces.hpp"
 #include "check/words.hpp"
+#include "standtrue/check/is_worse.hpp"
 #include "standtrue/check/joints.hpp"
 
 namespace standtrue::check {
@@ -104,7 +105,7 @@ std::optional<JointRatio> worst_ratio(const Judging& judging, const JointStrengt
   for (const std::size_t c : forces.combinations()) {
     const JointRatio r = joint_ratio(judging, joint, rail_end, c);
     const double ratio = judged_ratio(r, judging.answers.model.combinations[c]);
-    if (ratio <= most) continue;
+    if (!is_worse(ratio, most)) continue;
     worst = r;
     most = ratio;
     if (!(ratio >= 0.0)) break;

@@ -10,6 +10,7 @@
 #include "check/joint_strength.hpp"
 #include "check/section_forces.hpp"
 #include "check/words.hpp"
+#include "standtrue/check/is_worse.hpp"
 #include "standtrue/check/joints.hpp"
 
 namespace standtrue::check {
@@ -145,7 +146,7 @@ WorstShove worst_shove(const Answers& answers, const SectionForces& forces, mode
       const Sum sum =
           sum_of(plane, *answers.response.states[c],
                  {model.parts.bench.air.service_class, combination.duration, factors}, tables);
-      if (sum.ratio() <= worst.ratio) continue;
+      if (!is_worse(sum.ratio(), worst.ratio)) continue;
       worst = {sum, sum.ratio(), c};
       if (!(worst.ratio >= 0.0)) return worst;
     }

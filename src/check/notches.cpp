@@ -6,6 +6,7 @@
 #include "check/each_part.hpp"
 #include "check/notches.hpp"
 #include "check/worst.hpp"
+#include "standtrue/check/is_worse.hpp"
 #include "standtrue/check/members.hpp"
 #include "standtrue/check/strength.hpp"
 #include "standtrue/contract.hpp"
@@ -69,7 +70,7 @@ OrWhy<ShearedEnd> worst_sheared_end(const Answers& answers, const SectionForces&
       const double up = answers.response.states[c]->end_forces[end.member][end.at_end ? 8 : 2];
       const Force V = quantity::newtons(std::max(up, 0.0));
       const double ratio = V / (in_si(f->f_v) * per_strength);
-      if (ratio <= worst.ratio) continue;
+      if (!is_worse(ratio, worst.ratio)) continue;
       worst = {ratio, c, &end, V, *f};
       if (!(ratio >= 0.0)) return worst;
     }

@@ -11,6 +11,7 @@
 #include "check/plate_answers.hpp"
 #include "check/printer.hpp"
 #include "check/sag_line.hpp"
+#include "standtrue/check/is_worse.hpp"
 #include "standtrue/check/plates.hpp"
 #include "standtrue/check/service.hpp"
 
@@ -224,7 +225,7 @@ std::optional<LeanedEdge> edge_of(const PlateAnswers::View& view, std::size_t pl
         std::max(edge.overhang * limits.overhang.value, in_si(limits.overhang_least.value));
     edge.name = person.name;
     edge.combination = view.combination;
-    if (!worst || edge.sag / edge.limit > worst->sag / worst->limit) worst = edge;
+    if (!worst || is_worse(edge.sag / edge.limit, worst->sag / worst->limit)) worst = edge;
   }
   return worst;
 }
@@ -270,7 +271,9 @@ std::vector<Finding> sag_of_plate_edges(const Answers& answers, const PlateAnswe
       const std::optional<std::size_t> place = model.combinations[view.combination].place;
       if (!place || model.parts.persons.at(*place).sheet != model.parts.plate_sheets[p]) continue;
       const std::optional<LeanedEdge> edge = edge_of(view, p, model, tables.limits);
-      if (edge && (!worst || edge->sag / edge->limit > worst->sag / worst->limit)) worst = edge;
+      if (edge && (!worst || is_worse(edge->sag / edge->limit, worst->sag / worst->limit))) {
+        worst = edge;
+      }
     }
     if (!worst) continue;
     const Printer print(model.parts.bench);

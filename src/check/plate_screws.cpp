@@ -11,6 +11,7 @@
 #include "check/printer.hpp"
 #include "check/words.hpp"
 #include "standtrue/check/fasteners.hpp"
+#include "standtrue/check/is_worse.hpp"
 #include "standtrue/check/plates.hpp"
 
 namespace standtrue::check {
@@ -176,8 +177,8 @@ OrWhy<WorstScrew> worst_screw(const AskedScrews& asked) {
         const double pulled = pull > 0.0 ? pull / design_value(strength->axial, *k, gamma_M) : 0.0;
         const double across = screw.lateral / design_value(strength->lateral, *k, gamma_M);
         const double ratio = lies(asked.sheet()) ? pulled : combined_ratio(pulled, across);
-        if (!worst || ratio > worst->ratio)
-          worst = WorstScrew{ratio, screw, &seam, c, *strength, *k};
+        if (worst && !is_worse(ratio, worst->ratio)) continue;
+        worst = WorstScrew{ratio, screw, &seam, c, *strength, *k};
       }
     }
   }

@@ -15,6 +15,7 @@
 #include "check/plate_use.hpp"
 #include "check/printer.hpp"
 #include "check/words.hpp"
+#include "standtrue/check/is_worse.hpp"
 #include "standtrue/check/plates.hpp"
 #include "standtrue/check/sheets.hpp"
 

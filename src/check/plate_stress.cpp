@@ -8,9 +8,12 @@ namespace standtrue::check {
 
 namespace {
 
-double worse_of(double a, double b) { return is_worse(b, a) ? b : a; }
+/// Exactly, unlike `is_worse`: ratios of unit forces are small. Nothing is worse than what is no
+/// number.
+bool exceeds(double b, double a) { return !std::isnan(a) && !(b <= a); }
+double worse_of(double a, double b) { return exceeds(b, a) ? b : a; }
 PlateUse worse_of(const PlateUse& a, const PlateUse& b) {
-  return is_worse(b.ratio(), a.ratio()) ? b : a;
+  return exceeds(b.ratio(), a.ratio()) ? b : a;
 }
 
 /// |M|/W with |N|/t brought to the scale of bending.
@@ -24,8 +27,6 @@ PlateUse bending_use(double M, double N, double f_m, double f_t, double f_c,
 }
 
 }  // namespace
-
-bool is_worse(double a, double b) { return !std::isnan(b) && !(a <= b); }
 
 PlateUse plate_use(PlateState state, const solve::PlateForces& f, const PlateStrengths& s,
                    const PlateSection& section) {

@@ -33,9 +33,6 @@ struct PlateUse {
   [[nodiscard]] double ratio() const { return stress / strength; }
 };
 
-/// True if `a` is worse than `b`; nothing is worse than what is no number.
-[[nodiscard]] bool is_worse(double a, double b);
-
 [[nodiscard]] PlateUse plate_use(PlateState state, const solve::PlateForces& f,
                                  const PlateStrengths& s, const PlateSection& section);
 

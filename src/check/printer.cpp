@@ -5,13 +5,14 @@
 #include <algorithm>
 #include <cmath>
 
+#include "check/words.hpp"
+
 namespace standtrue::check {
 
 std::string Printer::length(double metres) const {
   return quantity::print(metres, quantity::Kind::length, units_);
 }
 std::string Printer::movement(double metres) const {
-  constexpr double readable = 1e-4;  // m
   if (!(std::abs(metres) < readable)) return length(metres);
   return units_ == quantity::UnitSystem::metric ? "less than 0.1 mm" : "less than 0.004 in";
 }
@@ -30,13 +31,16 @@ std::string Printer::level(double slope) const {
   return text + (metric ? " mm/m" : " in/ft");
 }
 std::string Printer::force(double newtons) const {
-  return quantity::print(newtons, quantity::Kind::force, units_);
+  constexpr auto kind = quantity::Kind::force;
+  return quantity::print(but_rounding(newtons, kind), kind, units_);
 }
 std::string Printer::moment(double newton_metres) const {
-  return quantity::print(newton_metres, quantity::Kind::moment, units_);
+  constexpr auto kind = quantity::Kind::moment;
+  return quantity::print(but_rounding(newton_metres, kind), kind, units_);
 }
 std::string Printer::stress(double pascals) const {
-  return quantity::print(pascals, quantity::Kind::stress, units_);
+  constexpr auto kind = quantity::Kind::stress;
+  return quantity::print(but_rounding(pascals, kind), kind, units_);
 }
 std::string Printer::stiffness(double newtons_per_metre) const {
   return quantity::print(newtons_per_metre, quantity::Kind::linear_stiffness, units_);

@@ -6,6 +6,8 @@
 
 namespace standtrue::check {
 
+constexpr double readable = 1e-4;  ///< m: what a rule could read
+
 /// Text of numbers in the bench's units, for sentences.
 class Printer {
  public:

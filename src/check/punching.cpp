@@ -8,6 +8,7 @@
 #include "check/board.hpp"
 #include "check/printer.hpp"
 #include "check/words.hpp"
+#include "standtrue/check/is_worse.hpp"
 #include "standtrue/check/sheets.hpp"
 
 namespace standtrue::check {
@@ -91,7 +92,7 @@ OrWhy<WorstPunching> worst_under_machine(const bench::Bench& bench, const bench:
     }
     const double force = loads.factor * weight * heaviest_share(machine);
     const double stress = force / area;
-    if (!worst || stress / strength > worst->stress / worst->strength) {
+    if (!worst || is_worse(stress / strength, worst->stress / worst->strength)) {
       worst = WorstPunching{loads, force, stress, strength};
     }
   }

@@ -11,6 +11,7 @@
 #include "check/plate_answers.hpp"
 #include "check/printer.hpp"
 #include "check/sag_line.hpp"
+#include "standtrue/check/is_worse.hpp"
 #include "standtrue/check/service.hpp"
 
 namespace standtrue::check {
@@ -120,7 +121,9 @@ struct Axis {
     for (std::size_t c = 0; c < model.combinations.size(); ++c) {
       if (!wanted(model.combinations[c])) continue;
       const std::optional<Lowest> found = lowest(datum, c);
-      if (found && (!worst || found->below > worst->lowest.below)) worst = WorstSag{c, *found};
+      if (found && (!worst || is_worse(found->below, worst->lowest.below, readable))) {
+        worst = WorstSag{c, *found};
+      }
     }
     return worst;
   }

@@ -10,6 +10,7 @@
 #include "check/printer.hpp"
 #include "check/stem.hpp"
 #include "standtrue/check/feet.hpp"
+#include "standtrue/check/is_worse.hpp"
 
 namespace standtrue::check {
 
@@ -58,7 +59,7 @@ std::optional<Stem> worst_stem(const Answers& answers, double gamma_M0) {
                           gamma_M0);
       stem.foot = i;
       stem.combination = c;
-      if (!worst || stem.ratio() > worst->ratio()) worst = stem;
+      if (!worst || is_worse(stem.ratio(), worst->ratio())) worst = stem;
     }
   }
   return worst;

@@ -5,6 +5,7 @@
 #include "check/answered.hpp"
 #include "check/plate_use.hpp"
 #include "check/section_forces.hpp"
+#include "standtrue/check/is_worse.hpp"
 #include "standtrue/check/joints.hpp"
 #include "standtrue/check/members.hpp"
 
@@ -68,7 +69,7 @@ StrengthUnder strength_under(const Answers& answers, const PlateAnswers& plates,
       under.unjudged.push_back(f.id);
       continue;
     }
-    if (f.ratio <= under.ratio && !under.sentence.empty()) continue;
+    if (!is_worse(f.ratio, under.ratio) && !under.sentence.empty()) continue;
     under.ratio = f.ratio;
     under.sentence = std::move(f.sentence);
     under.place = std::move(f.place);

@@ -9,6 +9,7 @@
 #include "check/printer.hpp"
 #include "check/section_forces.hpp"
 #include "check/words.hpp"
+#include "standtrue/check/is_worse.hpp"
 #include "standtrue/check/sheets.hpp"
 
 namespace standtrue::check {
@@ -71,7 +72,7 @@ OrWhy<WorstStrip> worst_in_strip(const AskedStrip& asked) {
     for (const std::size_t m : model.parts.parts[asked.strip.part].members) {
       for (const Station& station : asked.forces.of(m, c)) {
         const double stress = asked.stress(station);
-        if (!worst || stress / strength > worst->stress / worst->strength) {
+        if (!worst || is_worse(stress / strength, worst->stress / worst->strength)) {
           worst = WorstStrip{stress, strength, asked.force(station), *f, c, m, station.at};
         }
       }

@@ -7,6 +7,7 @@
 #include "check/answered.hpp"
 #include "check/printer.hpp"
 #include "standtrue/bench/ledger.hpp"
+#include "standtrue/check/is_worse.hpp"
 #include "standtrue/check/service.hpp"
 
 namespace standtrue::check {
@@ -73,7 +74,7 @@ std::optional<Sway> worst_sway(const Answers& answers, model::ShoveWay way, std:
       const double movement = force < 0.0 ? -moved : moved;
       if (!(movement > 0.0)) continue;  // a far corner may swing back
       const Sway found{std::abs(force) / movement, std::abs(force), movement, c, corner};
-      if (!worst || found.stiffness < worst->stiffness) worst = found;
+      if (!worst || is_worse(worst->stiffness, found.stiffness)) worst = found;
     }
   }
   return worst;

@@ -10,6 +10,7 @@
 #include "check/sag_line.hpp"
 #include "check/table_test.hpp"
 #include "check/words.hpp"
+#include "standtrue/check/is_worse.hpp"
 
 namespace standtrue::check {
 
@@ -58,7 +59,7 @@ std::optional<DiscSag> deepest(const Answers& answers, const PlateAnswers& plate
       const Below before = below(answers, rest.front(), p, at);
       DiscSag sunk{under.plane - before.plane, 0.0, place, view.combination};
       if (under.carriers && before.carriers) sunk.own = *under.carriers - *before.carriers;
-      if (!found || sunk.whole > found->whole) found = sunk;
+      if (!found || is_worse(sunk.whole, found->whole, readable)) found = sunk;
     }
   }
   return found;

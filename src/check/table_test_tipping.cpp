@@ -9,6 +9,7 @@
 #include "check/overturning.hpp"
 #include "check/printer.hpp"
 #include "check/table_test.hpp"
+#include "standtrue/check/is_worse.hpp"
 
 namespace standtrue::check {
 
@@ -38,7 +39,7 @@ void look(std::optional<TestAbout>& worst, const model::Parts& parts,
     }
     for (const Action& action : actions) {
       const TestAbout about{edge, action, laden, action.about(edge), harms, helps};
-      if (!worst || about.ratio() > worst->ratio()) worst = about;
+      if (!worst || is_worse(about.ratio(), worst->ratio())) worst = about;
     }
   }
 }

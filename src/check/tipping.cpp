@@ -9,6 +9,7 @@
 #include "check/footprint.hpp"
 #include "check/overturning.hpp"
 #include "check/printer.hpp"
+#include "standtrue/check/is_worse.hpp"
 #include "standtrue/check/pushes.hpp"
 #include "standtrue/check/stability.hpp"
 
@@ -45,7 +46,7 @@ class Tipping {
         About about = still;
         about.overturning = action.about(edge);
         about.by = action.by;
-        if (!worst || about.ratio() > worst->ratio()) worst = about;
+        if (!worst || is_worse(about.ratio(), worst->ratio())) worst = about;
       }
     }
     return *worst;

@@ -74,14 +74,22 @@ std::string place_on(const model::Model& model, const model::Part& part, model::
   return fmt::format("{}, {} from its {}", part.name, distance, end.text);
 }
 
+double but_rounding(double value, quantity::Kind kind) {
+  const double least = kind == quantity::Kind::stress ? 1e-3 : 1e-6;
+  return std::abs(value) < least ? 0.0 : value;
+}
+
 std::string shown(quantity::Stress value) {
-  return quantity::print(in_si(value), quantity::Kind::stress);
+  constexpr auto kind = quantity::Kind::stress;
+  return quantity::print(but_rounding(in_si(value), kind), kind);
 }
 std::string shown(quantity::Force value) {
-  return quantity::print(in_si(value), quantity::Kind::force);
+  constexpr auto kind = quantity::Kind::force;
+  return quantity::print(but_rounding(in_si(value), kind), kind);
 }
 std::string shown(quantity::Moment value) {
-  return quantity::print(in_si(value), quantity::Kind::moment);
+  constexpr auto kind = quantity::Kind::moment;
+  return quantity::print(but_rounding(in_si(value), kind), kind);
 }
 std::string shown(quantity::Length value) {
   return quantity::print(in_si(value), quantity::Kind::length);

@@ -14,6 +14,10 @@ namespace standtrue::check {
 [[nodiscard]] std::string place_on(const model::Model& model, const model::Part& part,
                                    model::MemberId member, quantity::Length at);
 
+/// 0 for forces, moments and stresses that are rounding alone: below 1e-6 N, 1e-6 N m and 1e-3
+/// N/m2.
+[[nodiscard]] double but_rounding(double value, quantity::Kind kind);
+
 /// "3.21 N/mm2", "450 N", "12.3 N m", "38 mm": metric, for working lines.
 [[nodiscard]] std::string shown(quantity::Stress value);
 [[nodiscard]] std::string shown(quantity::Force value);

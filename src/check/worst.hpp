@@ -8,6 +8,7 @@
 #include "check/printer.hpp"
 #include "check/section_forces.hpp"
 #include "check/words.hpp"
+#include "standtrue/check/is_worse.hpp"
 #include "standtrue/check/strength.hpp"
 
 /// The worst cut of a part over all combinations, and the finding that tells of it.
@@ -49,8 +50,7 @@ template <class Ratio>
     for (const model::MemberId m : part.members) {
       for (const Station& station : forces.of(m, c)) {
         const double r = ratio(answers.model.members[m], station, *f);
-        const bool is_better = worst && r <= worst->ratio;
-        if (is_better) continue;
+        if (worst && !is_worse(r, worst->ratio)) continue;
         worst = Worst{r, c, m, station, *f};
         if (!(r >= 0.0)) return worst;
       }

@@ -6,6 +6,8 @@
 #include <cmath>
 #include <limits>
 
+#include "standtrue/check/is_worse.hpp"
+
 namespace standtrue::decide {
 
 using check::Finding;
@@ -25,7 +27,7 @@ Governing governing(const std::vector<Finding>& findings) {
   for (const Finding& f : findings) {
     const bool counts = f.kind == check::Kind::safety || f.kind == check::Kind::service;
     if (!counts || f.id.rfind("tipping/", 0) == 0) continue;
-    if (f.ratio > worst.ratio) worst = {f.ratio, f.id};
+    if (check::is_worse(f.ratio, worst.ratio)) worst = {f.ratio, f.id};
   }
   return worst;
 }

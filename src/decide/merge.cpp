@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "decide/findings.hpp"
+#include "standtrue/check/is_worse.hpp"
 #include "standtrue/decide/assess.hpp"
 
 namespace standtrue::decide {
@@ -37,7 +38,7 @@ const Finding& told_of(const Finding& base, const std::array<const Finding*, 4>&
   if (base.judgement != Judgement::not_judged) return base;
   for (const Finding* f : bounds) {
     if (!f || f->judgement != Judgement::exceeded) continue;
-    if (worst == &base || f->ratio > worst->ratio) worst = f;
+    if (worst == &base || check::is_worse(f->ratio, worst->ratio)) worst = f;
   }
   return *worst;
 }
@@ -81,12 +82,15 @@ Finding merged(const Finding& base, const Finding* soft, const Finding* mean, co
   return f;
 }
 
+/// To what matters: of findings that are as bad as each other, by symmetry, the order is that of
+/// the parts and not of what rounding made of them.
 double severity(const Finding& f) {
   double worst = -1.0;  // below any ratio: what has none comes last
   for (const double ratio : {f.ratio_soft, f.ratio, f.ratio_stiff, f.ratio_poor}) {
     if (ratio > worst) worst = ratio;
   }
-  return worst;
+  constexpr double figures = 1e6;
+  return std::round(worst * figures) / figures;
 }
 
 /// Within a group: what is wrong, what may be, what is not known, what holds; cautions, then what

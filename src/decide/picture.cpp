@@ -8,6 +8,7 @@
 #include "decide/finding_places.hpp"
 #include "decide/shapes.hpp"
 #include "decide/sway_curve.hpp"
+#include "standtrue/check/is_worse.hpp"
 #include "standtrue/check/vibration.hpp"
 
 namespace standtrue::decide {
@@ -50,7 +51,7 @@ const check::Finding* worst_of(const std::vector<check::Finding>& findings,
   const check::Finding* worst = nullptr;
   for (const check::Finding& f : findings) {
     if (f.id.rfind(check + "/", 0) != 0 || !std::isfinite(f.ratio)) continue;
-    if (!worst || f.ratio > worst->ratio) worst = &f;
+    if (!worst || check::is_worse(f.ratio, worst->ratio)) worst = &f;
   }
   return worst;
 }

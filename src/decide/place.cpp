@@ -8,6 +8,7 @@
 #include "decide/place_survey.hpp"
 #include "decide/placing.hpp"
 #include "standtrue/bench/turned.hpp"
+#include "standtrue/check/is_worse.hpp"
 #include "standtrue/model/move_machine.hpp"
 
 namespace standtrue::decide {
@@ -210,7 +211,7 @@ class Placing {
       found = plan_.reasons.end() - 1;
     }
     ++found->places;
-    if (s.ratio > found->ratio) {
+    if (check::is_worse(s.ratio, found->ratio)) {
       found->ratio = s.ratio;
       worst_[static_cast<std::size_t>(found - plan_.reasons.begin())] = place;
     }

@@ -3,6 +3,7 @@
 
 #include "decide/findings.hpp"
 #include "decide/placing.hpp"
+#include "standtrue/check/is_worse.hpp"
 
 namespace standtrue::decide {
 
@@ -44,7 +45,7 @@ template <class Is, class Ratio>
 const Finding* worst(const std::vector<Finding>& findings, Is is, Ratio ratio) {
   const Finding* found = nullptr;
   for (const Finding& f : findings) {
-    if (is_judged(f) && is(f) && (!found || ratio(f) > ratio(*found))) found = &f;
+    if (is_judged(f) && is(f) && (!found || check::is_worse(ratio(f), ratio(*found)))) found = &f;
   }
   return found;
 }

@@ -46,9 +46,11 @@ int rank(const Finding& f) {
   return 8;
 }
 
+/// To what matters, as `decide::merge` orders them.
 double worst_ratio(const Finding& f) {
   const std::optional<Range> range = ratios(f);
-  return range ? range->greatest : -1.0;
+  constexpr double figures = 1e6;
+  return range ? std::round(range->greatest * figures) / figures : -1.0;
 }
 
 bool is_worse(const Finding* a, const Finding* b) {

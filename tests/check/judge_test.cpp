@@ -3,6 +3,7 @@
 #include <limits>
 
 #include "standtrue/check/finding.hpp"
+#include "standtrue/check/is_worse.hpp"
 
 namespace judge_test {
 
@@ -15,6 +16,20 @@ TEST_CASE("check/judge: 1 is the limit, and what is no ratio is not judged") {
   CHECK(judge(std::numeric_limits<double>::infinity()) == Judgement::exceeded);
   CHECK(judge(-0.1) == Judgement::not_judged);
   CHECK(judge(std::numeric_limits<double>::quiet_NaN()) == Judgement::not_judged);
+}
+
+TEST_CASE("check/judge: of two that rounding alone holds apart neither is worse") {
+  CHECK_FALSE(is_worse(1.0, 1.0));
+  CHECK_FALSE(is_worse(2.5 * (1.0 + 1.5e-8), 2.5));  // audits of a frame near buckling tell so much
+  CHECK_FALSE(is_worse(1e-15, 0.0));
+  CHECK(is_worse(1.000001, 1.0));
+  CHECK(is_worse(0.0, -1.0));
+  const double infinite = std::numeric_limits<double>::infinity();
+  CHECK(is_worse(infinite, 3.0));
+  CHECK_FALSE(is_worse(infinite, infinite));
+  const double none = std::numeric_limits<double>::quiet_NaN();
+  CHECK(is_worse(none, 3.0));
+  CHECK_FALSE(is_worse(3.0, none));
 }
 
 }  // namespace judge_test

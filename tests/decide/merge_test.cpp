@@ -218,4 +218,13 @@ TEST_CASE("decide/summary: one sentence that names what governs") {
   CHECK(summary({holds}) == "safe to load, and stiff enough for its work.");
 }
 
+TEST_CASE("decide/merge: what is as bad as each other stays in the order of the parts") {
+  const auto all = merge(
+      {}, {finding("back", 0.5), finding("front", 0.5 * (1.0 + 1e-9)), finding("c", 0.6)}, {});
+  REQUIRE(all.size() == 3);
+  CHECK(all[0].id == "c");
+  CHECK(all[1].id == "back");
+  CHECK(all[2].id == "front");
+}
+
 }  // namespace merge_test

@@ -7,8 +7,9 @@
 // the answer is no better known. What can not agree so far:
 //   - a number that is small beside others of its sort, or zero by symmetry, agrees to 1e-9 of the largest
 //     movement, force or moment of the same loading: its error is theirs (`sorts`, `floors`);
-//   - of parts or loadings that are as bad as each other, by symmetry, rounding chooses the one that is
-//     named. Its name and working may then be another; its numbers may not (`named_of_equals`).
+//   - of parts or loadings that are as bad as each other, by symmetry, the first is told; where the two
+//     differ by nearly what counts as the same (check/is_worse.hpp), another may be named. Its words may then
+//     be others; its numbers may not (`named_of_equals`).
 // FOLDER is build/page. Ends with 1 where something else differs, and names it.
 import {execFileSync} from 'node:child_process';
 import {readFileSync} from 'node:fs';
@@ -42,7 +43,7 @@ const floors = [
 ];
 const floor_of = where => floors.find(([is]) => is.test(where))?.[1] ?? 0;
 
-const named_of_equals = new Set(['combination', 'working', 'place']);
+const named_of_equals = new Set(['combination', 'working', 'place', 'sentence', 'advice']);
 
 function each(value, where, f) {
   if (value && typeof value === 'object') {
