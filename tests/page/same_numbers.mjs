@@ -36,6 +36,7 @@ const sort_of = where => sorts.find(([is]) => is.test(where))?.[1];
 /// itself, where rounding says which side they fall on.
 const floors = [
   [/\/mesh_error$/, 1e-9],
+  [/^\/findings\/\d+\/(ratio|demand)\//, 1e-12],
   [/^\/(feet\/\d+\/(out|for_load)|readings\/.*\/(warp|slope_x|slope_y|twist))$/, 1e-12],
   [/^\/feet\/\d+\/turns$/, 1e-9],
   [/\/audit\/(residual|equilibrium)$/, 1e-6],
