@@ -1,11 +1,11 @@
 #!/usr/bin/env python3
-"""Lists the branches of src/check that no test takes, from what llvm-cov exports.
+"""Lists the branches of src/solve and src/check that no test takes, from what llvm-cov exports.
 
     python3 tests/coverage.py COVERAGE.json
 
 A branch is one way of one condition in the source: `a && b` has four. Conditions that a constant
-decides, exceptions, the default that a `switch` over an enumeration has not, and the conditions of `expects`, which stop faults of our own, do not count; of
-templates a way counts as taken where one of their instances takes it.
+decides, exceptions, the default that a `switch` over an enumeration has not, and the conditions of `expects`, which
+stop faults of our own, do not count; of templates a way counts as taken where one of their instances takes it.
 """
 
 import json
@@ -13,7 +13,7 @@ import re
 import sys
 from pathlib import Path
 
-room = Path(__file__).resolve().parent.parent / "src" / "check"
+ROOT = Path(__file__).resolve().parent.parent
 
 
 def expecting(lines):
@@ -27,12 +27,11 @@ def expecting(lines):
     return found
 
 
-def main():
-    files = json.loads(Path(sys.argv[1]).read_text())["data"][0]["files"]
+def tell(room, files):
     taken = total = lines = lines_run = 0
     for file in files:
         path = Path(file["filename"])
-        if not path.is_relative_to(room):
+        if not path.is_relative_to(ROOT / "src" / room):
             continue
         lines += file["summary"]["lines"]["count"]
         lines_run += file["summary"]["lines"]["covered"]
@@ -52,9 +51,15 @@ def main():
                 continue
             condition = text[line - 1][column - 1:end - 1] if line == last else text[line - 1].strip()
             never = "never looked at" if not any(counts) else f"never {'false' if counts[0] else 'true'}"
-            print(f"src/check/{path.name}:{line}: {never}: {condition}")
-    print(f"\nlines {lines_run} of {lines} ({100 * lines_run / lines:.1f} %), branches {taken} of "
-          f"{total} ({100 * taken / total:.1f} %)")
+            print(f"src/{room}/{path.name}:{line}: {never}: {condition}")
+    print(f"{room}: lines {lines_run} of {lines} ({100 * lines_run / lines:.1f} %), branches {taken} of "
+          f"{total} ({100 * taken / total:.1f} %)\n")
+
+
+def main():
+    files = json.loads(Path(sys.argv[1]).read_text())["data"][0]["files"]
+    for room in ("solve", "check"):
+        tell(room, files)
 
 
 main()

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "check/answered.hpp"
 #include "check/printer.hpp"
@@ -34,6 +35,16 @@ std::vector<std::size_t> leading_terms(const model::Model& model, const solve::L
   return places;
 }
 
+struct Pressing {
+  double share = 0.0, force = 0.0;
+};
+
+/// Where the line through both comes to nothing; infinite where it does not fall.
+double lifts_at(const Pressing& a, const Pressing& b) {
+  if (!(b.force < a.force)) return std::numeric_limits<double>::infinity();
+  return b.share + b.force * (b.share - a.share) / (a.force - b.force);
+}
+
 /// The largest share of what leads the combination with which the foot still presses; none where it
 /// is up without it, or where that is not known.
 std::optional<double> presses_up_to(const Answers& answers, std::size_t c,
@@ -43,19 +54,35 @@ std::optional<double> presses_up_to(const Answers& answers, std::size_t c,
   if (!prepared || c >= answers.response.loadings.size()) return std::nullopt;
   const solve::Loading& whole = answers.response.loadings[c];
   const std::vector<std::size_t> leads = leading_terms(answers.model, whole, combination);
-  const auto presses = [&](double share) {
+  const auto pressing = [&](double share) {
     solve::Loading part = whole;
     for (const std::size_t t : leads) part.terms[t].factor *= share;
     const solve::OrRefusal<solve::State> state = solve::respond(*prepared, part);
-    return state && state->touching.at(foot.down);
+    return state && state->touching.at(foot.down) ? state->support_forces.at(foot.down) : 0.0;
   };
-  if (leads.empty() || !presses(0.0)) return std::nullopt;
-  double down = 0.0, up = 1.0;
-  for (int i = 0; i < 10; ++i) {  // to a thousandth
-    const double tried = 0.5 * (down + up);
-    (presses(tried) ? down : up) = tried;
+  Pressing first{0.0, leads.empty() ? 0.0 : pressing(0.0)};
+  if (!(first.force > 0.0)) return std::nullopt;
+  std::optional<Pressing> second;
+  double up = 1.0;
+  constexpr double enough = 1e-3;
+  // By halves, until two places where it presses show where it stops: then just before that, and
+  // just after it.
+  for (bool before = true; up - (second ? second->share : first.share) > enough; before = !before) {
+    const Pressing& last = second ? *second : first;
+    double tried = 0.5 * (last.share + up);
+    if (second) {
+      const double aim = lifts_at(first, *second) + (before ? -0.4 : 0.4) * enough;
+      if (aim > last.share && aim < up) tried = aim;
+    }
+    const Pressing now{tried, pressing(tried)};
+    if (!(now.force > 0.0)) {
+      up = tried;
+    } else {
+      if (second) first = *second;
+      second = now;
+    }
   }
-  return 0.5 * (down + up);
+  return 0.5 * ((second ? second->share : first.share) + up);
 }
 
 /// "when somebody leans with 31 kg (front edge, middle)"

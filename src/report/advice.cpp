@@ -76,9 +76,11 @@ std::string verdict_sentence(const decide::Assessment& assessment) {
   return word + (goes_on ? " " : ": ") + sentence(said);
 }
 
-std::optional<Remedy> remedy(const Finding& f, quantity::UnitSystem units) {
-  const std::string reading = reading_of(f, units);
-  if (!reading.empty()) return Remedy{"Measure: ", reading};
+std::optional<Remedy> remedy(const Finding& f, const decide::Assessment& assessment) {
+  if (assessment.verdict == decide::Verdict::depends) {
+    const std::string reading = reading_of(f, assessment.bench.units);
+    if (!reading.empty()) return Remedy{"Measure: ", reading};
+  }
   if (f.advice.empty()) return std::nullopt;
   const bool is_wanting = f.judgement == Judgement::exceeded || f.judgement == Judgement::depends;
   if (is_judged(f) && is_wanting) {

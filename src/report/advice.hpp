@@ -20,9 +20,11 @@ struct Remedy {
   std::string label;  ///< "Measure: ", "Change, for sway: "
   std::string text;
 };
-/// What to do about a finding; nothing where that is not known or not needed.
+/// What to do about a finding of this assessment; nothing where that is not known or not needed.
+/// What to measure is told where the verdict hangs on it: "or less is good" beside a DO NOT LOAD is
+/// not.
 [[nodiscard]] std::optional<Remedy> remedy(const check::Finding& finding,
-                                           quantity::UnitSystem units);
+                                           const decide::Assessment& assessment);
 
 /// Those with a number of this bench first, then the general ones; without that it is an aid.
 [[nodiscard]] std::vector<std::string> cautions_of(const decide::Assessment& assessment);

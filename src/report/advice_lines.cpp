@@ -29,7 +29,7 @@ std::vector<Remedy> remedies(const decide::Assessment& assessment) {
   for (const Finding* f : worst_first(assessment.findings)) {
     if (all.size() == most_lines) break;
     if (std::find(done.begin(), done.end(), f->group) != done.end()) continue;
-    std::optional<Remedy> found = remedy(*f, assessment.bench.units);
+    std::optional<Remedy> found = remedy(*f, assessment);
     if (!found) continue;
     all.push_back(std::move(*found));
     done.push_back(f->group);

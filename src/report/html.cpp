@@ -33,7 +33,7 @@ std::string line_of(const Balloon& b, const decide::Assessment& assessment) {
   std::string text = fmt::format("<li><b class=\"ring\">{}</b><span><b>{}: {}</b>. {}", b.number,
                                  group_key(f.group), escaped(amount(f, assessment.bench.units)),
                                  escaped(sentence(capital(said))));
-  if (const auto cure = remedy(f, assessment.bench.units)) {
+  if (const auto cure = remedy(f, assessment)) {
     text += fmt::format("<span class=\"do\"><b>{}</b>{}</span>", escaped(cure->label),
                         escaped(sentence(cure->text)));
   }

@@ -114,10 +114,11 @@ struct Buckling::Held {
 
 Buckling::Buckling(const Prepared& prepared, const State& state) : prepared_(prepared) {
   const Prepared::Inside& in = prepared_.inside();
-  SparseMatrix K = in.K;
-  take_away(K, in, lifted_springs(in, state));
-  K = free_part(K, in.freedoms);
-  held_ = std::make_shared<const Held>(Held{K, SparseLdlt(K)});
+  SparseMatrix lifted(in.K.rows(), in.K.cols());
+  take_away(lifted, in, lifted_springs(in, state));
+  lifted = free_part(lifted, in.freedoms);
+  held_ = std::make_shared<const Held>(
+      Held{free_part(in.K, in.freedoms) + lifted, in.laid_out().plus(lifted)});
 }
 
 OrRefusal<std::vector<BucklingMode>> Buckling::modes(const State& state, int count) const {

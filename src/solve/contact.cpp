@@ -33,32 +33,52 @@ std::vector<Eigen::Index> released(const ContactProblem& problem, const Guess& g
   return set;
 }
 
+/// What holds the released grounds back, and their forces, each scaled by the stiffness of its own.
+struct Scaled {
+  Eigen::MatrixXd stiffness;
+  Eigen::VectorXd force, scale;
+};
+
+Scaled scaled_of(const ContactProblem& problem, const std::vector<Eigen::Index>& set) {
+  const auto n = static_cast<Eigen::Index>(set.size());
+  Scaled part{Eigen::MatrixXd(n, n), Eigen::VectorXd(n), Eigen::VectorXd(n)};
+  for (Eigen::Index i = 0; i < n; ++i) {
+    const Eigen::Index I = set[static_cast<std::size_t>(i)];
+    part.scale(i) = 1.0 / std::sqrt(problem.stiffness(I));
+    part.force(i) = part.scale(i) * problem.force(I);
+    for (Eigen::Index j = 0; j < n; ++j) {
+      part.stiffness(i, j) = problem.change(I, set[static_cast<std::size_t>(j)]);
+    }
+  }
+  const Eigen::MatrixXd scaled = part.scale.asDiagonal() * part.stiffness * part.scale.asDiagonal();
+  part.stiffness = 0.5 * (scaled + scaled.transpose());
+  return part;
+}
+
+/// `moved`: as scaled, of the set.
+Eigen::VectorXd ground_of(const ContactProblem& problem, const std::vector<Eigen::Index>& set,
+                          const Scaled& part, const Eigen::VectorXd& moved) {
+  Eigen::VectorXd ground = Eigen::VectorXd::Zero(problem.force.size());
+  for (std::size_t i = 0; i < set.size(); ++i) {
+    const auto at = static_cast<Eigen::Index>(i);
+    ground(set[i]) = part.scale(at) * moved(at);
+  }
+  return ground;
+}
+
 /// Ground movements of the released set that make its forces vanish; nothing if what is left can
 /// not hold the frame (then some movement of the released grounds carries the frame along without
 /// force: the scaled stiffness is singular).
 std::optional<Eigen::VectorXd> follow(const ContactProblem& problem,
                                       const std::vector<Eigen::Index>& set) {
-  Eigen::VectorXd ground = Eigen::VectorXd::Zero(problem.force.size());
-  if (set.empty()) return ground;
-  const auto n = static_cast<Eigen::Index>(set.size());
-  Eigen::MatrixXd a(n, n);
-  Eigen::VectorXd f(n), scale(n);
-  for (Eigen::Index i = 0; i < n; ++i) {
-    const Eigen::Index I = set[static_cast<std::size_t>(i)];
-    f(i) = problem.force(I);
-    scale(i) = 1.0 / std::sqrt(problem.stiffness(I));
-    for (Eigen::Index j = 0; j < n; ++j)
-      a(i, j) = problem.change(I, set[static_cast<std::size_t>(j)]);
-  }
-  const Eigen::MatrixXd scaled = scale.asDiagonal() * a * scale.asDiagonal();
-  const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> eigen(0.5 * (scaled + scaled.transpose()));
+  if (set.empty()) return Eigen::VectorXd::Zero(problem.force.size());
+  const Scaled part = scaled_of(problem, set);
+  const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> eigen(part.stiffness);
   constexpr double rounding = 1e-9;
   if (eigen.eigenvalues().cwiseAbs().minCoeff() < rounding) return std::nullopt;
-  const Eigen::VectorXd y =
-      -(eigen.eigenvectors() * eigen.eigenvalues().cwiseInverse().asDiagonal() *
-        eigen.eigenvectors().transpose() * (scale.asDiagonal() * f));
-  for (Eigen::Index i = 0; i < n; ++i) ground(set[static_cast<std::size_t>(i)]) = scale(i) * y(i);
-  return ground;
+  return ground_of(problem, set, part,
+                   -(eigen.eigenvectors() * eigen.eigenvalues().cwiseInverse().asDiagonal() *
+                     eigen.eigenvectors().transpose() * part.force));
 }
 
 /// How wrong each deciding support is with that set: pull where closed, sinking where open; in
@@ -75,6 +95,14 @@ std::vector<double> violations(const ContactProblem& problem, const std::vector<
     if (amount > tolerance) result[i] = amount;
   }
   return result;
+}
+
+/// The same in a tenth of the time, and without a word where nothing holds: good to pass over what
+/// is surely wrong.
+Eigen::VectorXd follow_blindly(const ContactProblem& problem,
+                               const std::vector<Eigen::Index>& set) {
+  const Scaled part = scaled_of(problem, set);
+  return ground_of(problem, set, part, -part.stiffness.ldlt().solve(part.force));
 }
 
 bool none(const std::vector<double>& wrong) {
@@ -140,7 +168,9 @@ std::optional<OrRefusal<ContactSolution>> among_sets(const ContactProblem& probl
       if (guess.open[*slipping]) continue;
       guess.slipping[*slipping] = true;
     }
-    const std::optional<Eigen::VectorXd> ground = follow(problem, released(problem, guess));
+    const std::vector<Eigen::Index> off = released(problem, guess);
+    if (!none(violations(problem, guess.open, follow_blindly(problem, off)))) continue;
+    const std::optional<Eigen::VectorXd> ground = follow(problem, off);
     if (ground && none(violations(problem, guess.open, *ground))) {
       return settled(problem, guess, *ground);
     }

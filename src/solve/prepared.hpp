@@ -1,5 +1,7 @@
 #pragma once
 
+#include <mutex>
+
 #include "solve/assembly.hpp"
 #include "solve/factor.hpp"
 #include "solve/proved_standing.hpp"
@@ -71,6 +73,10 @@ struct Prepared::Inside {
   Eigen::MatrixXd lifts;                    ///< see free_lifts
   mutable ProvedStanding standing;          ///< fills as loads are looked at
 
+  /// The free part of K with places for what its members' axial forces make of it; made when first
+  /// asked for. Several threads may ask at once.
+  [[nodiscard]] const SparseLdlt& laid_out() const;
+
   /// Movement of the unknowns under own forces, ground at rest.
   [[nodiscard]] Eigen::VectorXd solve(const Eigen::VectorXd& own_load) const;
   /// Own forces that springs exert when their grounds move.
@@ -95,6 +101,10 @@ struct Prepared::Inside {
   [[nodiscard]] Eigen::Matrix<double, 6, 1> own_direction(const model::Support& support) const;
   [[nodiscard]] Vector12 node_movements(model::MemberId member,
                                         const Eigen::VectorXd& global) const;
+
+ private:
+  mutable std::once_flag once_;
+  mutable SparseLdlt laid_out_;
 };
 
 /// Names what moves: from the weakest movement of a stiffness that can not be solved.

@@ -107,9 +107,9 @@ bool SecondOrder::stands(const State& state) const {
 }
 
 bool SecondOrder::holds(const std::vector<double>& N, const std::vector<bool>& lifted) const {
-  SparseMatrix K = in_.K + geometric_matrix(in_, N);
-  take_away(K, in_, lifted);
-  return SparseLdlt(solve::free_part(K, in_.freedoms)).ok();
+  SparseMatrix change = geometric_matrix(in_, N);
+  take_away(change, in_, lifted);
+  return in_.laid_out().plus(solve::free_part(change, in_.freedoms)).ok();
 }
 
 Eigen::VectorXd Repetition::next(const Eigen::VectorXd& x, const Eigen::VectorXd& g) {
@@ -152,6 +152,14 @@ void take_away(SparseMatrix& K, const Prepared::Inside& in, const std::vector<bo
       }
     }
   }
+}
+
+const SparseLdlt& Prepared::Inside::laid_out() const {
+  std::call_once(once_, [this] {
+    const SparseMatrix places = geometric_matrix(*this, std::vector<double>(kernels.size(), 1.0));
+    laid_out_ = SparseLdlt::laid_out(free_part(K + 0.0 * places, freedoms));
+  });
+  return laid_out_;
 }
 
 SparseMatrix geometric_matrix(const Prepared::Inside& in, const std::vector<double>& N) {

@@ -37,10 +37,26 @@ void put_by_unknown(const Panel& x, const Order& unknown, Eigen::Index from, Eig
 
 }  // namespace
 
-SparseLdlt::SparseLdlt(const SparseMatrix& K, const std::vector<int>& kept)
-    : nodes_(supernodes_of(K, kept)),
-      n_inner_(static_cast<int>(K.cols()) - static_cast<int>(kept.size())) {
-  scatter(K);
+SparseLdlt::SparseLdlt(const SparseMatrix& K, const std::vector<int>& kept) {
+  lay_out(K, kept);
+  factorise();
+}
+
+SparseLdlt SparseLdlt::laid_out(const SparseMatrix& K) {
+  SparseLdlt whole;
+  whole.lay_out(K, {});
+  return whole;
+}
+
+SparseLdlt SparseLdlt::plus(const SparseMatrix& change) const {
+  expects(d_.size() == 0, "SparseLdlt: factored, not laid out");
+  SparseLdlt sum = *this;
+  sum.add(change);
+  sum.factorise();
+  return sum;
+}
+
+void SparseLdlt::factorise() {
   d_ = Eigen::VectorXd::Zero(n_inner_);
   const int made = eliminate(nodes_, first_value_, values_.data(), d_.data());
   if (made < n_inner_) {
@@ -51,8 +67,9 @@ SparseLdlt::SparseLdlt(const SparseMatrix& K, const std::vector<int>& kept)
   }
 }
 
-/// The entries of K to their places in the lower triangle.
-void SparseLdlt::scatter(const SparseMatrix& K) {
+void SparseLdlt::lay_out(const SparseMatrix& K, const std::vector<int>& kept) {
+  nodes_ = supernodes_of(K, kept);
+  n_inner_ = static_cast<int>(K.cols()) - static_cast<int>(kept.size());
   std::size_t size = 0;
   for (int s = 0; s < nodes_.count(); ++s) {
     first_value_.push_back(size);
@@ -60,7 +77,12 @@ void SparseLdlt::scatter(const SparseMatrix& K) {
             static_cast<std::size_t>(nodes_.width(s) + nodes_.below(s));
   }
   values_.assign(size, 0.0);
-  std::vector<int> row_of_place(static_cast<std::size_t>(K.cols()));
+  add(K);
+}
+
+/// The entries of K to their places in the lower triangle.
+void SparseLdlt::add(const SparseMatrix& K) {
+  std::vector<int> row_of_place(static_cast<std::size_t>(K.cols()), -1);
   for (int s = 0; s < nodes_.count(); ++s) {
     const BlockOf<double> block{nodes_, first_value_, values_.data(), s};
     for (int i = 0; i < block.width; ++i) {
@@ -74,8 +96,16 @@ void SparseLdlt::scatter(const SparseMatrix& K) {
       for (SparseMatrix::InnerIterator it(K, unknown); it; ++it) {
         const int place = nodes_.place[static_cast<std::size_t>(it.row())];
         if (place < block.first + c) continue;
-        block.row(row_of_place[static_cast<std::size_t>(place)])[c] = it.value();
+        const int row = row_of_place[static_cast<std::size_t>(place)];
+        expects(row >= 0, "SparseLdlt: an entry where the matrix laid out has none");
+        block.row(row)[c] += it.value();
       }
+    }
+    for (int i = 0; i < block.width; ++i) {
+      row_of_place[static_cast<std::size_t>(block.first + i)] = -1;
+    }
+    for (int i = 0; i < block.below; ++i) {
+      row_of_place[static_cast<std::size_t>(block.rows[i])] = -1;
     }
   }
 }

@@ -22,6 +22,13 @@ class SparseLdlt {
   /// are not eliminated: solves leave them at rest.
   explicit SparseLdlt(const SparseMatrix& K, const std::vector<int>& kept = {});
 
+  /// K in the places of its factor, of which `plus` makes factors: where unknowns stand is found
+  /// once.
+  [[nodiscard]] static SparseLdlt laid_out(const SparseMatrix& K);
+  /// The factor of that K and a change of it.   Contract: laid out; the change is symmetric and has
+  /// entries only where K has (zeros count).
+  [[nodiscard]] SparseLdlt plus(const SparseMatrix& change) const;
+
   /// True if every pivot is positive.
   [[nodiscard]] bool ok() const { return ok_; }
   /// As far as they were made: a pivot of exactly zero is the last.
@@ -43,7 +50,9 @@ class SparseLdlt {
   [[nodiscard]] Panel follow(const Panel& kept_movements) const;
 
  private:
-  void scatter(const SparseMatrix& K);
+  void lay_out(const SparseMatrix& K, const std::vector<int>& kept);
+  void add(const SparseMatrix& K);
+  void factorise();
   [[nodiscard]] Triangle lower(int rows) const;
 
   Supernodes nodes_;

@@ -215,6 +215,15 @@ TEST_CASE("report/text: a stiffness that a pull shows on no rule asks for a gaug
         std::string::npos);
 }
 
+TEST_CASE("report/text: what no measurement would save is changed, not measured") {
+  decide::Assessment assessment = test::depends();
+  CHECK(report::text(assessment, style_of(200)).find("Measure: ") != std::string::npos);
+  assessment.verdict = decide::Verdict::do_not_load;
+  const std::string page = report::text(assessment, style_of(200));
+  CHECK(page.find("Measure: ") == std::string::npos);
+  CHECK(page.find("Change, for sway: ") != std::string::npos);
+}
+
 TEST_CASE("report/text: a frame that can not be solved says why, and what would hold it") {
   decide::Assessment assessment = test::bench_titled("Wobbly");
   solve::Refusal refusal;

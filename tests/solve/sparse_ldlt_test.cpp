@@ -199,6 +199,19 @@ TEST_CASE("solve/sparse_ldlt: nothing to solve is solved") {
   CHECK(X.cols() == 5);
 }
 
+TEST_CASE("solve/sparse_ldlt: laid out once, the factors of what differs are those made anew") {
+  Numbers number(20261127u);
+  const Eigen::SparseMatrix<double> K = random_stiffness(60, number);
+  const solve::SparseLdlt places = solve::SparseLdlt::laid_out(K);
+  for (const double by : {0.3, -0.2, -9.0}) {
+    Eigen::SparseMatrix<double> change = by * K;
+    change.prune([](Eigen::Index row, Eigen::Index column, double) { return row + column < 40; });
+    const solve::SparseLdlt updated = places.plus(change), anew(K + change);
+    CHECK(updated.ok() == anew.ok());
+    CHECK(updated.pivots() == anew.pivots());
+  }
+}
+
 TEST_CASE("solve/sparse_ldlt: what is not positive definite is not ok") {
   Eigen::SparseMatrix<double> K(3, 3);
   K.insert(0, 0) = 2.0;
