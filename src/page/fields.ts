@@ -128,7 +128,7 @@ export function choice(
   return whole;
 }
 
-export function button(words: string, act: () => void, style = 'ruled'): HTMLElement {
+export function button(words: string, act: (e: Event) => void, style = 'ruled'): HTMLElement {
   return h('button', { type: 'button', class: style, onclick: act }, words);
 }
 export const row = (...of: (Node | null)[]): HTMLElement => h('div', { class: 'row' }, ...of);

@@ -13,7 +13,7 @@ import { written } from './lengths';
 import { patterns } from './marks';
 import { move, move_bearer, strips } from './moving';
 import { notes_of } from './notes';
-import { Questions } from './questions';
+import { likely, Questions } from './questions';
 import { explain, lines_of, rod, with_those_to_come, worst_of } from './rod';
 import { ground, type Line, type Scene, type Thing } from './scene';
 import { around_print, hears_the_window, open_link } from './outside';
@@ -53,7 +53,7 @@ const questions = new Questions(
   (command, answer, turned) => {
     if (command === 'place') show_place(answer, turned);
     else redraw();
-    if (command !== 'improve') void propose();
+    foresee();
   },
   (command, slip) => {
     if (command === 'place') make_room(slip);
@@ -108,7 +108,8 @@ async function check(): Promise<void> {
   is_checking = false;
   redraw();
   make_ready();
-  void propose();
+  foreseen.clear();
+  foresee();
 }
 
 /** Whether there is more to know. */
@@ -154,6 +155,13 @@ function took(answer: Answer, text: string, first: boolean): boolean {
   return true;
 }
 
+/** Of the machines on the top the one that was minded last, else the heaviest. */
+function asked_about(): { machines: string[]; about?: string } {
+  const on_top = (good?.picture?.machines ?? []).filter((m) => m.sheet === 'top');
+  const about = on_top.find((m) => m.name === minded) ?? [...on_top].sort((a, b) => b.mass - a.mass)[0];
+  return { machines: on_top.map((m) => m.name), about: about?.name };
+}
+
 /** The machine that is likely taken hold of next is made ready for it. */
 let readying = 0;
 function make_ready(): void {
@@ -164,14 +172,29 @@ function make_ready(): void {
   readying = setTimeout(() => void carried.ready(bench.text, next.name), 300);
 }
 
-/** Cures are looked for when nobody asks for anything else. */
-let proposing = 0;
-async function propose(): Promise<void> {
-  clearTimeout(proposing);
-  if (!good?.answer || good.answer.verdict === 'stands' || checked !== bench.text) return;
-  proposing = setTimeout(() => {
-    if (!questions.busy) void questions.find('improve', () => undefined).then(redraw, () => undefined);
-  }, 1500);
+/** What is likely asked next is looked for while nobody asks: an answer shall lie ready. Then the cures. */
+let foreseeing = 0;
+const foreseen = new Set<string>(); // of this bench; what has no answer is not asked again
+function foresee(): void {
+  clearTimeout(foreseeing);
+  const { answer } = good ?? {};
+  if (!answer || is_first || checked !== bench.text || !engine.is_apart) return;
+  const { machines, about } = asked_about();
+  const next = likely(answer.verdict !== 'stands', machines.length > 0).find((c) => !foreseen.has(c) && questions.state(c) === '');
+  if (!next) return;
+  foreseeing = setTimeout(() => {
+    if (!questions.has_room) return;
+    foreseen.add(next);
+    const extra = next === 'place' && about ? { machine: about } : {};
+    void questions.find(next, () => undefined, extra).then(
+      () => {
+        redraw();
+        foresee();
+      },
+      (e) => e instanceof Stopped && foreseen.delete(next), // for what somebody asked
+    );
+    foresee();
+  }, 1000);
 }
 
 const where = (m: MachineDrawn): string[] =>
@@ -263,9 +286,7 @@ const told = (fault: string): void => {
 };
 
 function block_now(): HTMLElement {
-  const on_top = (good?.picture?.machines ?? []).filter((m) => m.sheet === 'top');
-  const about = on_top.find((m) => m.name === minded) ?? [...on_top].sort((a, b) => b.mass - a.mass)[0];
-  const machines = on_top.map((m) => m.name);
+  const { machines, about } = asked_about();
   return title_block({
     assessment: good?.answer ?? null,
     answer: last,
@@ -274,7 +295,7 @@ function block_now(): HTMLElement {
     busy: is_checking,
     first: is_first,
     broken,
-    ask: (q, e) => void questions.ask(q, e, machines, about?.name),
+    ask: (q, e) => void questions.ask(q, e, machines, about),
     compare: side_by_side,
     state: (c) => questions.state(c),
     put_on: (e) => {

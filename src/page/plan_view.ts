@@ -85,7 +85,7 @@ function footprint(view: View, m: MachineDrawn): SVGElement {
 function tell(text: SVGElement, moved: Moved, is_imperial: boolean): void {
   const { sag } = moved;
   const small = (v: number) => (is_imperial ? `${(v / 0.0254).toFixed(2)} in` : `${(v * 1000).toFixed(1)} mm`);
-  const well = sag ? `sags ${small(sag.demand)}, ${small(sag.limit)} allowed` : 'it may stand here';
+  const well = sag ? `the top sags ${small(sag.demand)}, ${small(sag.limit)} allowed` : 'it may stand here';
   const lines = moved.stand === 'clear' ? [well] : in_lines(moved.sentence, 44);
   const x = text.getAttribute('x') ?? '0';
   text.replaceChildren(...lines.map((line, i) => s('tspan', { x, dy: i === 0 ? 15 * (1 - lines.length) : 15 }, line)));

@@ -31,6 +31,11 @@ const words: Record<string, string> = {
   not_judged: 'NOT JUDGED',
 };
 
+/** In the order in which they are likely asked. */
+export function likely(to_cure: boolean, has_machine: boolean): string[] {
+  return [...(has_machine ? ['place'] : []), 'ply', 'brace', ...(to_cure ? ['improve'] : [])];
+}
+
 function option_row(option: Option, accept: (option: Option) => void, is_now: boolean): HTMLElement {
   const figures = option.figures;
   return h(
@@ -55,7 +60,7 @@ function on_the_page(sentence: string): string {
 }
 
 /** A top may be thick enough and the bench bad for other reasons: else one seems to speak against the other. */
-function all_bad(options: Option[]): HTMLElement | null {
+function all_bad(options: Option[], cure: HTMLElement): HTMLElement | null {
   const [now, ...others] = options;
   const is_bad = (o: Option) => o.figures?.verdict === 'do_not_load';
   if (!now || !is_bad(now) || others.length === 0 || !others.every(is_bad)) return null;
@@ -63,7 +68,7 @@ function all_bad(options: Option[]): HTMLElement | null {
     'p',
     {},
     `None of these is enough for the bench as a whole, now DO NOT LOAD: ${now.figures?.summary ?? ''} `,
-    'Ask "What is the smallest cure?" too.',
+    cure,
   );
 }
 
@@ -142,8 +147,9 @@ export class Questions {
     return this.answers.get(`${command} `)?.answer;
   }
 
-  get busy(): boolean {
-    return this.running.size > 0;
+  /** For what nobody has asked: a core stays free for what somebody will. */
+  get has_room(): boolean {
+    return this.running.size < Math.max(1, at_once - 1);
   }
   state(command: string): 'working' | 'answered' | '' {
     const of = (keys: Iterable<string>) => [...keys].some((k) => k.split(' ')[0] === command);
@@ -251,6 +257,9 @@ export class Questions {
       .filter((line) => line !== '')
       .map((line, i) => h('p', i === 0 ? { class: 'said' } : {}, line));
     const options = (answer.options ?? []).slice(0, 16);
+    const asked_next = questions.find((q) => q.command === 'improve');
+    const cure = () =>
+      button(asked_next?.words ?? '', (e: Event) => asked_next && void this.ask(asked_next, e, []), 'plain');
     const accept = (option: Option) => {
       close_slip();
       draw_in(this.bench, option.name, option.write);
@@ -266,7 +275,8 @@ export class Questions {
       answer.none ? h('p', {}, answer.none) : '',
       ways,
       answer.ways ? ground_key() : '',
-      all_bad((answer.options ?? []).slice(0, 16)) ?? '',
+      all_bad(options, cure()) ?? '',
+      /may not stand anywhere/.test(answer.answer?.[0] ?? '') ? row(cure()) : '',
       options.length > 1 ? h('ol', { class: 'options' }, ...options.map((o, i) => option_row(o, accept, i === 0))) : '',
       h(
         'details',

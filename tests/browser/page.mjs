@@ -584,6 +584,10 @@ await stranger.step('warned', async () => {
   await stranger.sees('.slip', 'on the same spot');
   await stranger.reached('warned');
 });
+await stranger.step('foreseen', async () => {
+  const ready = stranger.page.locator('.ask .answered').first();
+  await ready.waitFor({ state: 'attached', timeout: patience }).catch(() => stranger.tell('nothing was looked for ahead'));
+});
 await browser.close();
 for (const fault of new Set(faults)) console.error(fault);
 console.log(faults.length === 0 ? 'page: nothing to complain of' : `page: ${faults.length} faults`);
