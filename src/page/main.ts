@@ -194,7 +194,7 @@ function foresee(): void {
       (e) => e instanceof Stopped && foreseen.delete(next), // for what somebody asked
     );
     foresee();
-  }, 1000);
+  }, 2000);
 }
 
 const where = (m: MachineDrawn): string[] =>
