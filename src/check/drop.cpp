@@ -48,6 +48,15 @@ std::optional<Dropped> dropped(const model::Model& model) {
   return std::nullopt;
 }
 
+/// With the machine or without, a bench that has no answer: what stands may tip when it is empty.
+std::optional<std::size_t> refused_of(const Answers& answers, const Dropped& d) {
+  for (std::size_t c = 0; c < answers.model.combinations.size(); ++c) {
+    const bool is_asked = c == d.combination || is_empty(answers.model.combinations[c]);
+    if (is_asked && !state_of(answers.response, c)) return c;
+  }
+  return std::nullopt;
+}
+
 /// What the pads sink by under the weight, the feet and all: the mean, each by what it bears, as
 /// that is what the weight works on. None without an answer.
 std::optional<double> sag_under(const Answers& answers, const PlateAnswers& plates,
@@ -158,8 +167,8 @@ std::vector<Finding> drop(const Answers& answers, const PlateAnswers& plates,
   Finding f = start_drop(machine, tables);
   f.sentence = fmt::format("What the {} does if it is let down {} too fast is not known.",
                            machine.name, print.length(height));
-  if (!state_of(answers.response, d->combination)) {
-    leave_unjudged(f, refusal_of(answers.response, d->combination));
+  if (const std::optional<std::size_t> refused = refused_of(answers, *d)) {
+    leave_unjudged(f, refusal_of(answers.response, *refused));
     return {f};
   }
   const std::optional<double> sag = sag_under(answers, plates, *d);

@@ -139,6 +139,21 @@ TEST_CASE("check/drop: a machine that tips the bench as it comes down, or that h
   CHECK(unknown.why == "no audit");
 }
 
+TEST_CASE(
+    "check/drop: a bench that tips without its machine says so, not that its top is no plate") {
+  Bench bench(bench_text(60));
+  REQUIRE(bench.drop().front().judgement != Judgement::not_judged);
+  for (std::size_t c = 0; c < bench.model.combinations.size(); ++c) {
+    if (bench.model.combinations[c].name != "test-empty") continue;
+    bench.response.states[c] =
+        tl::unexpected(solve::Refusal{solve::Refusal::Why::tips, "the frame tips", "", {}});
+  }
+  const Finding f = bench.drop().front();
+  CHECK(f.judgement == Judgement::not_judged);
+  CHECK(f.kind == Kind::told);
+  CHECK(f.why == "the frame tips");
+}
+
 TEST_CASE("check/drop: joints, timber and sheets have the partial factor of an accident, 1.0") {
   // EN 1995-1-1, Table 2.3. With 1.2 in its place all is 1.2 times as bad, whatever fails first.
   reference::Tables usual = tables();
@@ -211,6 +226,36 @@ TEST_CASE("check/drag: what is held or rolls is not dragged") {
   built = dragged();
   built.model.parts.bench.wall.push_back({"rail", metres(0.5)});
   CHECK(drag(built).empty());
+}
+
+TEST_CASE("check/drag: thin posts that it breaks want to be lifted, or a lower rail") {
+  // 38 x 38 mm and nothing that holds them across: 270 N m on 9145 mm3, 29.5 N/mm2, against 1.1 x
+  // 1.3 x 24/1.3 (EN 1995-1-1, 3.2(3): k_h at most 1.3).
+  portal::Built built = portal::build({.post = 0.038, .rail_width = 0.03});
+  for (bench::Post& post : built.model.parts.bench.posts) post.foot.extension = metres(0.005);
+  const std::vector<Finding> all = drag(built);
+  REQUIRE(all.size() == 1);
+  CHECK(all[0].ratio == Approx(6 * 270 / std::pow(0.038, 3) / (1.1 * 24e6)).epsilon(1e-6));
+  CHECK(all[0].kind == Kind::caution);
+  CHECK(all[0].sentence.find("loads its post in bending to") != std::string::npos);
+  CHECK(all[0].advice ==
+        "lift it with two people; a lower rail nearer to the floor holds the posts");
+}
+
+TEST_CASE("check/drag: without feet nothing is dragged, without a strength it is not known") {
+  portal::Built built = dragged();
+  built.model.parts.feet.clear();
+  CHECK(drag(built).empty());
+  built = dragged();
+  built.model.parts.bench.air.service_class = reference::ServiceClass::sc3;
+  for (model::Part& part : built.model.parts.parts) {
+    part.timber.material = reference::Material::mdf;
+  }
+  const std::vector<Finding> all = drag(built);
+  REQUIRE(all.size() == 1);
+  CHECK(all[0].judgement == Judgement::not_judged);
+  CHECK(all[0].why == "the code gives no strength of MDF in air of service class 3");
+  CHECK(all[0].sentence == "Whether it may be dragged by one foot is not known.");
 }
 
 }  // namespace drop_test
