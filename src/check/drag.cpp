@@ -27,9 +27,8 @@ namespace {
 /// Whether a brace lies more along the bench than across it.
 bool lies_along(const bench::Bench& bench, const bench::Brace& brace) {
   if (brace.to_rail) return bench.rails.at(*brace.to_rail).along_x;
-  if (!brace.to_post) return true;
   const bench::Post& a = bench.posts.at(brace.post);
-  const bench::Post& b = bench.posts.at(*brace.to_post);
+  const bench::Post& b = bench.posts.at(brace.to_post.value());
   return std::abs(in_si(b.x - a.x)) > std::abs(in_si(b.y - a.y));
 }
 

@@ -79,18 +79,15 @@ void tell_joint(Finding& finding, const Answers& answers, const JointStrength& j
   const model::Combination& combination = answers.model.combinations[worst.combination];
   const model::RailEnd& end = answers.model.parts.rail_ends[worst.rail_end];
   finding.combination = combination.name;
-  const solve::State* state = state_of(answers.response, worst.combination);
-  if (state != nullptr) {
-    using enum Component;
-    const Shares f = end_forces(end, *state);
-    const auto N = [](double v) { return shown(quantity::newtons(v)); };
-    const auto M = [](double v) { return shown(quantity::newton_metres(v)); };
-    finding.working.push_back(
-        fmt::format("{}: pull {}, push {}, sideways {}, down {}, up {}; twist {}, bending {} (top "
-                    "pulled) {} (bottom pulled), flat {}",
-                    combination.title, N(f[pull]), N(f[push]), N(f[sideways]), N(f[down]), N(f[up]),
-                    M(f[twist]), M(f[top]), M(f[bottom]), M(f[flat])));
-  }
+  using enum Component;
+  const Shares f = end_forces(end, *answers.response.states[worst.combination]);
+  const auto N = [](double v) { return shown(quantity::newtons(v)); };
+  const auto M = [](double v) { return shown(quantity::newton_metres(v)); };
+  finding.working.push_back(
+      fmt::format("{}: pull {}, push {}, sideways {}, down {}, up {}; twist {}, bending {} (top "
+                  "pulled) {} (bottom pulled), flat {}",
+                  combination.title, N(f[pull]), N(f[push]), N(f[sideways]), N(f[down]), N(f[up]),
+                  M(f[twist]), M(f[top]), M(f[bottom]), M(f[flat])));
   for (const std::string& line : joint.working) finding.working.push_back(line);
   if (!worst.mode.empty()) {
     finding.working.push_back(fmt::format("worst mode: {}: {:.3f}", worst.mode, finding.ratio));
