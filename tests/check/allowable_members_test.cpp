@@ -3,60 +3,19 @@
 
 #include <cmath>
 
-#include "standtrue/check/allowable.hpp"
-#include "tests/check/portal.hpp"
+#include "tests/check/us_lumber.hpp"
 
 namespace allowable_members_test {
 
-using namespace standtrue;
-using check::Finding;
-using check::Judgement;
-using portal::Portal;
-using quantity::in_si;
-using quantity::metres;
-using quantity::millimetres;
-using reference::Duration;
+using namespace us_lumber;
 
 namespace {
 
-using Check = std::vector<Finding> (*)(const check::Answers&, const check::SectionForces&,
-                                       const reference::Tables&);
-
-/// 4x4 posts, a 2x4 rail on edge.
-Portal us_portal(const char* grade = "SPF No.2") {
-  Portal p;
-  p.post = 0.0889;
-  p.rail_width = 0.0381;
-  p.rail_depth = 0.0889;
-  p.timber = grade;
-  p.bend = 1e-3;
-  return p;
-}
-portal::Built loaded(const Portal& p, double fx, double fy, double fz,
-                     Duration duration = Duration::short_term) {
-  portal::Built built = portal::build(p);
-  built.model.parts.bench.rules = bench::Rules::allowable_stress;
-  portal::add_force(built.model, fx, fy, fz, model::Leading::stand, duration);
-  built.model.combinations.back().purpose = model::Purpose::allowable;
-  return built;
-}
 /// Nothing pushes along the rail.
 portal::Built without_push(portal::Built built) {
   built.model.members[4].start_springs[0] = model::EndSpring::elastic(1e-3);
   return built;
 }
-Finding run(Check check, const portal::Built& built, const std::string& id) {
-  const portal::Solved solved = portal::solve(built);
-  const check::SectionForces forces(solved.answers(), bench::Rules::allowable_stress);
-  for (const Finding& f : check(solved.answers(), forces, portal::tables())) {
-    if (f.id == id) return f;
-  }
-  FAIL("no finding " << id);
-  return {};
-}
-constexpr double L = 1.4 - 0.0889;  ///< clear length of the rail
-constexpr double psi = 6894.757293168;
-constexpr double b = 0.0381, d = 0.0889;
 
 }  // namespace
 

@@ -8,6 +8,7 @@
 #include <cmath>
 #include <limits>
 #include <stdexcept>
+#include <utility>
 
 namespace allowable_test {
 
@@ -271,6 +272,11 @@ TEST_CASE("check/allowable: beyond Euler the sum is infinite, the ratio is not; 
   CHECK(std::isinf(compression_bending_sum(over, F)));
   CHECK(compression_bending_ratio(over, F) > 1.5);
   CHECK(std::isfinite(compression_bending_ratio(over, F)));
+  // Edgewise the same: a rail held flatwise by what lies on it is slender that way alone.
+  SlenderValues edgewise = F;
+  std::swap(edgewise.F_cE1, edgewise.F_cE2);
+  CHECK(std::isinf(compression_bending_sum({{}, 1.01 * edgewise.F_cE1, psi(10), {}}, edgewise)));
+  CHECK(std::isfinite(compression_bending_sum({{}, 0.99 * edgewise.F_cE1, psi(10), {}}, edgewise)));
   const Stress none = pascals(std::numeric_limits<double>::quiet_NaN());
   CHECK(std::isnan(compression_bending_ratio({{}, none, psi(1), psi(1)}, F)));
   CHECK(std::isnan(compression_bending_ratio({{}, psi(1), none, psi(1)}, F)));

@@ -164,6 +164,33 @@ inline Built build(const Portal& p) {
   return built;
 }
 
+/// Another rail like the first, between the tops of the posts: part 3, ends 2 and 3.
+inline void add_second_rail(Built& built, const Portal& p) {
+  model::Model& m = built.model;
+  bench::Rail rail = m.parts.bench.rails[0];
+  rail.name = "second rail";
+  rail.height = metres(p.height);
+  m.parts.bench.rails.push_back(rail);
+  model::Part part = m.parts.parts[2];
+  part.name = "second rail";
+  part.source = 1;
+  part.members = {detail::add_member(m, "second rail", 2, 5, p.rail_width, p.rail_depth, 3)};
+  const model::Member& first = m.members[m.parts.parts[2].members[0]];
+  model::Member& member = m.members.back();
+  member.start_offset = first.start_offset;
+  member.end_offset = first.end_offset;
+  member.start_springs = first.start_springs;
+  member.end_springs = first.end_springs;
+  m.parts.parts.push_back(part);
+  for (const std::size_t i : {0, 1}) {
+    model::RailEnd end = m.parts.rail_ends[i];
+    end.name = i == 1 ? "second rail, right end" : "second rail, left end";
+    end.rail = 3;
+    end.member = part.members[0];
+    m.parts.rail_ends.push_back(end);
+  }
+}
+
 /// A force (N, global) in the middle of the rail, as one combination for strength.
 inline void add_force(model::Model& m, double fx, double fy, double fz,
                       model::Leading leading = model::Leading::stand,
