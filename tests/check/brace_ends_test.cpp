@@ -1,6 +1,8 @@
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "check/brace_end.hpp"
 #include "check/section_forces.hpp"
@@ -214,6 +216,141 @@ TEST_CASE("check/brace_ends: the finding is the force in the brace over k_mod R_
     CHECK(f.limit == Approx(1.1 / 1.3 * mode(s.pulled, "bolts M8")).epsilon(1e-9));
     CHECK(f.ratio == Approx(f.demand / f.limit));
   }
+}
+
+namespace {
+
+struct Answered {
+  model::Model model;
+  solve::Response response;
+
+  explicit Answered(const std::string& more) : model(idealised(with_brace(more))) {
+    auto answer = solve::static_response(model);
+    REQUIRE_MESSAGE(answer, answer.error().what);
+    response = *std::move(answer);
+  }
+  /// The brace's force at an end: `first` under the first combination for strength, else `rest`.
+  void pull(std::size_t e, double first, double rest) {
+    const model::BraceEnd& end = model.parts.brace_ends[e];
+    bool is_first = true;
+    const check::SectionForces forces({model, response});
+    for (const std::size_t c : forces.combinations()) {
+      auto& force = response.states[c]->end_forces[end.member];
+      (end.at_end ? force[6] : force[0]) = (end.at_end ? 1.0 : -1.0) * (is_first ? first : rest);
+      is_first = false;
+    }
+  }
+  [[nodiscard]] check::Finding finding(std::size_t e) const {
+    const check::Answers answers{model, response};
+    return check::brace_ends(answers, check::SectionForces(answers), tables()).at(e);
+  }
+};
+
+}  // namespace
+
+TEST_CASE("check/brace_ends: more than the bolt stands is exceeded, N over k_mod R_k/gamma_M") {
+  Answered bench(", low: 300 mm, high: 700 mm");
+  const check::BraceEndStrength s =
+      check::brace_end_strength(bench.model, bench.model.parts.brace_ends[0], tables());
+  const std::size_t first =
+      check::SectionForces({bench.model, bench.response}).combinations().front();
+  bench.model.combinations[first].duration = reference::Duration::medium_term;
+  // Solid timber in air of class 2: k_mod = 0.80 (EN 1995-1-1, Table 3.1), gamma_M = 1.3.
+  const double R_d = 0.8 / 1.3 * mode(s.pulled, "bolts M8");
+  for (const double share : {0.98, 1.02, -1.02}) {  // a push finds the bolt as weak
+    CAPTURE(share);
+    bench.pull(0, share * R_d, 0.0);
+    const check::Finding f = bench.finding(0);
+    CHECK(f.ratio == Approx(std::abs(share)).epsilon(1e-6));
+    CHECK(f.judgement == (share == 0.98 ? Judgement::satisfied : Judgement::exceeded));
+    CHECK(f.advice == (share == 0.98 ? "" : "another bolt, thicker bolts, or a second brace"));
+  }
+}
+
+TEST_CASE(
+    "check/brace_ends: a pull that is too much is not hidden by a push that has no strength") {
+  Answered bench(", low: 300 mm, high: 819 mm");  // pushed too near the post's top, see above
+  const check::BraceEndStrength s =
+      check::brace_end_strength(bench.model, bench.model.parts.brace_ends[1], tables());
+  double least = 1e9;
+  for (const check::Mode& m : s.pulled.modes) least = std::min(least, in_si(m.R_k));
+  bench.pull(1, least, -100.0);  // k_mod 1.1 at most, over 1.3
+  const check::Finding exceeds = bench.finding(1);
+  CHECK(exceeds.judgement == Judgement::exceeded);
+  CHECK(exceeds.demand == Approx(least));
+  bench.pull(1, 0.1 * least, -100.0);
+  const check::Finding unknown = bench.finding(1);
+  CHECK(unknown.judgement == Judgement::not_judged);
+  CHECK(unknown.why.find("from the end of the back-right post") != std::string::npos);
+  bench.pull(1, 0.1 * least, 100.0);  // never pushed
+  CHECK(bench.finding(1).judgement == Judgement::satisfied);
+}
+
+TEST_CASE("check/brace_ends: without an answer, or a k_mod in this air, it is not judged") {
+  Answered bench(", low: 300 mm, high: 700 mm");
+  Answered wet = bench;
+  for (auto& state : bench.response.states) {
+    state = tl::unexpected(solve::Refusal{solve::Refusal::Why::tips, "tips", "", {}});
+  }
+  CHECK(bench.finding(0).judgement == Judgement::not_judged);
+  CHECK(bench.finding(0).why == "no combination of loads was answered");
+  wet.model.parts.bench.air.service_class = reference::ServiceClass::sc3;
+  wet.model.parts.parts[wet.model.parts.brace_ends[0].brace].timber.material =
+      reference::Material::mdf;
+  CHECK(wet.finding(0).judgement == Judgement::not_judged);
+  CHECK(wet.finding(0).why == "the code gives no strength of MDF in air of service class 3");
+}
+
+TEST_CASE("check/brace_ends: bolts want 3 d to the edge of the brace, and wood before and behind") {
+  const auto at = [](const std::string& text, std::size_t end) {
+    const model::Model model = idealised(text);
+    return check::brace_end_strength(model, model.parts.brace_ends[end], tables());
+  };
+  // M8 in a brace of 45 mm: 22.5 mm of 24 (Table 8.4, a_4,c).
+  std::string narrow =
+      with_brace(", low: 300 mm, high: 700 mm, joint: {kind: bolted lap, bolts: M8}");
+  narrow.replace(narrow.find("section: 45 x 95"), 16, "section: 45 x 45");
+  for (const check::Way& way : {at(narrow, 0).pulled, at(narrow, 0).pushed}) {
+    CHECK(way.why == "no room for bolts M8 between the edges");
+  }
+  // The lower end 40 mm over the post's: 80 mm where it is pushed at, and where it is pulled from
+  // (1 + 6 sin) d (Table 8.4, a_3,c), which at this angle is more than 40 mm too.
+  const std::string low =
+      with_brace(", low: 60 mm, high: 700 mm, joint: {kind: bolted lap, bolts: M8}");
+  const model::Model model = idealised(low);
+  const double least = (1 + 6 * std::sin(lean_of(model))) * 0.008;
+  REQUIRE(0.06 - in_si(model.parts.bench.posts[0].bottom) < least);
+  const check::BraceEndStrength s = at(low, 0);
+  CHECK(s.pulled.why.find("from the end of the back-left post") != std::string::npos);
+  CHECK(s.pushed.why.find("80 mm are needed") != std::string::npos);
+  CHECK(s.advice == "fasten it farther from the end of the back-left post");
+}
+
+TEST_CASE("check/brace_ends: screws with less than 6 d of thread are not pulled tight (8.7.2)") {
+  const auto F = [](const char* screws) {
+    const model::Model model = idealised(
+        with_brace(std::string(", low: 300 mm, high: 700 mm, joint: {kind: screwed lap, screws: ") +
+                   screws + "}"));
+    const auto s = check::brace_end_strength(model, model.parts.brace_ends[0], tables());
+    REQUIRE_MESSAGE(s.pulled.why.empty(), s.pulled.why);
+    return std::pair(in_si(s.pulled.modes.at(0).R_k), s.working.at(1));
+  };
+  // 33 mm in the post less the point of 5 mm: 28 of 30 mm. No rope in (8.6).
+  const auto [brief, said] = F("5 x 78 mm");
+  CHECK(said.find("rope 0 N") != std::string::npos);
+  CHECK(brief < F("5 x 81 mm").first);
+}
+
+TEST_CASE("check/brace_ends: a tenon and pocket screws stand like any end that presses") {
+  const auto pushed = [](const char* joint) {
+    const model::Model model =
+        idealised(with_brace(std::string(", kind: knee, leg: 300 mm, joint: ") + joint));
+    const auto s = check::brace_end_strength(model, model.parts.brace_ends[0], tables());
+    CHECK(s.pulled.why == "nothing holds such an end when it is pulled");
+    return mode(s.pushed, "pressure on the back-left post");
+  };
+  CHECK(pushed("pocket screws") == Approx(45 * 95 * 21 / 4.7).epsilon(0.02));
+  CHECK(pushed("mortise and tenon") == pushed("pocket screws"));
 }
 
 }  // namespace brace_ends_test

@@ -57,4 +57,13 @@ TEST_CASE("check/cautions: by kind of machine, none twice") {
   CHECK(std::adjacent_find(sorted.begin(), sorted.end()) == sorted.end());
 }
 
+TEST_CASE("check/cautions: of three machines the last alone follows an \"and\"") {
+  const std::vector<std::string> lines =
+      of("[{kind: drill press, name: one, mass: 60 kg, at: [300 mm, 300 mm]}, {kind: drill press, "
+         "name: two, mass: 60 kg, at: [800 mm, 300 mm]}, {kind: drill press, name: three, mass: 60 "
+         "kg, at: [1300 mm, 300 mm]}]");
+
+  CHECK(says(lines, "Lift the one, the two and the three with two people"));
+}
+
 }  // namespace cautions_test

@@ -62,4 +62,62 @@ TEST_CASE("check/joint_lap_screws: what prises the rail off, by hand; one screw 
   CHECK_FALSE(one.why_bending.empty());
 }
 
+TEST_CASE("check/joint_lap_screws: a row too near the edge of a narrow post does not count (8.2)") {
+  // Rows 60 and 85 mm from the rail's end: 35 and 10 mm from the edge of a post of 95 mm, where 5
+  // mm screws want 3 d = 15 mm at least. In a post of 140 mm both count.
+  const auto with = [](double post, int fasteners, int columns) {
+    Portal p = portal_of("screwed lap");
+    p.rail_depth = 0.145;
+    p.post = post;
+    return strength(p, [&](portal::Built& b) {
+      b.joint(0).kind.first = millimetres(60);
+      b.joint(0).kind.pitch = millimetres(25);
+      b.joint(0).kind.fasteners = fasteners;
+      b.joint(0).kind.rows = columns;
+      b.model.parts.bench.rails[0].seat = bench::Seat::post_face;
+    });
+  };
+  const JointStrength narrow = with(0.095, 4, 2), wide = with(0.14, 4, 2);
+  REQUIRE_MESSAGE(narrow.why.empty(), narrow.why);
+  REQUIRE_MESSAGE(wide.why.empty(), wide.why);
+  // What comes down hangs on all that count.
+  CHECK(wide.groups.at(0).second[Component::down] == Approx(1.0 / 4));
+  CHECK(narrow.groups.at(0).second[Component::down] == Approx(1.0 / 2));
+}
+
+TEST_CASE(
+    "check/joint_lap_screws: with less than 6 d of thread in the post none is pulled (8.7.2)") {
+  Portal p = portal_of("screwed lap");
+  p.rail_depth = 0.145;
+  p.post = 0.14;
+  const auto with = [&](double length) {
+    return strength(p, [&](portal::Built& b) {
+      b.joint(0).kind.first = millimetres(60);
+      b.joint(0).kind.fastener_length = millimetres(length);
+      b.model.parts.bench.rails[0].seat = bench::Seat::post_face;
+    });
+  };
+  // 33 mm in the post, less the point of 5 mm: 28 of 30 mm. At 81 mm 31 mm are left.
+  const JointStrength brief = with(78), enough = with(81);
+  REQUIRE_MESSAGE(brief.why.empty(), brief.why);
+  CHECK(brief.why_pull == "the screws are too short to be pulled");
+  CHECK(enough.why_pull.empty());
+  CHECK(brief.groups.at(0).F_ax_k == quantity::Force{});
+  CHECK(brief.groups.at(0).F_v_k < enough.groups.at(0).F_v_k);  // without the rope
+  for (const Component c : {Component::sideways, Component::flat, Component::twist}) {
+    CHECK(brief.pulls[c] > 0.0);
+    CHECK(enough.pulls[c] == 0.0);
+  }
+}
+
+TEST_CASE("check/joint_lap_screws: screws that are not listed, or none, have no strength") {
+  const std::string unknown = "the screws are not known";
+  for (const char* kind : {"screwed lap", "pocket screws"}) {
+    const auto why = [&](auto change) { return strength(portal_of(kind), change).why; };
+    CHECK(why([](portal::Built& b) { b.joint(0).kind.fastener_diameter = millimetres(1000); }) ==
+          unknown);
+    CHECK(why([](portal::Built& b) { b.joint(0).kind.fasteners = 0; }) == unknown);
+  }
+}
+
 }  // namespace joint_lap_screws_test

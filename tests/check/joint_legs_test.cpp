@@ -93,4 +93,21 @@ TEST_CASE("check/joint_legs: arms of a 2 x 2 pattern: sum r^2 = 4 (14^2 + 15^2) 
   CHECK(toe.r_max == doctest::Approx(0.040));
 }
 
+TEST_CASE("check/joint_legs: a rail laps as much of its post as the post is broad that way") {
+  portal::Built built = portal::build({});
+  std::vector<bench::Post>& posts = built.model.parts.bench.posts;
+  posts[0].along_x = millimetres(90);
+  posts[0].along_y = millimetres(45);
+  posts[1].along_x = millimetres(140);
+  posts[1].along_y = millimetres(70);
+  const auto lap = [&](std::size_t end) {
+    return in_si(check::lap_length(built.model, built.model.parts.rail_ends[end]));
+  };
+  CHECK(lap(0) == doctest::Approx(0.090));
+  CHECK(lap(1) == doctest::Approx(0.140));
+  built.model.parts.bench.rails[0].along_x = false;
+  CHECK(lap(0) == doctest::Approx(0.045));
+  CHECK(lap(1) == doctest::Approx(0.070));
+}
+
 }  // namespace joint_legs_test

@@ -135,6 +135,12 @@ TEST_CASE("check/ledger: three spans between four screws, by the three-moment eq
       check::lowest_below(axis, check::between_screws(m, *response.states[0], ledger));
   CHECK(lowest.at == Approx(0.725).epsilon(1e-3));
   CHECK(lowest.below == Approx(11.0 * P * l * l * l / (960.0 * stiff)).epsilon(1e-4));
+  const auto findings = check::sag({m, response}, tables());
+  const check::Finding* f = find(findings, "sag/ledger");
+  REQUIRE(f);
+  CHECK(f->demand == Approx(11.0 * P * l * l * l / (960.0 * stiff)).epsilon(1e-4));
+  CHECK_FALSE(f->hand_check);  // a beam over four screws is none on two supports
+  CHECK(f->judgement == check::Judgement::satisfied);
   // The inner screws carry P/2 and what the moments there give over the outer spans: 23 P/40.
   const auto screw = [&](std::size_t i) {
     return response.states[0]->support_forces[m.parts.wall[i].z];
@@ -171,6 +177,11 @@ TEST_CASE("check/ledger: a rail that ends on it holds its post across the bench,
   CHECK_FALSE(held("wall: {ledger: 45 x 95 mm}\n").along);
   CHECK_FALSE(held("").across);
   CHECK_FALSE(held("bearers: {at: [700 mm]}\n").across);  // a bearer's ends hold no post
+  const auto word = [&](const std::string& more) {
+    return std::string(check::held_word(hung(usual + more), true));
+  };
+  CHECK(word("wall: {ledger: 45 x 95 mm}\n").find("held by the wall") == 0);
+  CHECK(word("").find("held by a diagonal") == 0);
 }
 
 TEST_CASE(
@@ -196,6 +207,13 @@ TEST_CASE(
   CHECK(
       check::lowest_below(axis, check::between_ends(axis)).below ==
       Approx(400 * span * span * span / (48 * rail_EI) + 400 * span / (4 * rail_GA)).epsilon(1e-6));
+  // Told so, but for what the post it hangs on is pressed together: 200 N on 45 x 45 mm of C24.
+  const auto findings = check::sag({m, response}, tables());
+  const check::Finding* f = find(findings, "sag/left-top-rail");
+  REQUIRE(f);
+  CHECK(f->demand ==
+        Approx(check::lowest_below(axis, check::between_ends(axis)).below).epsilon(0.02));
+  CHECK(f->sentence.find("below the line from its post to the ledger") != std::string::npos);
   // Half of it hangs on the wall, and at the ledger's face it prises: V t/2 about its axis.
   const solve::State& state = *response.states[0];
   double up = 0.0, roll = 0.0;
@@ -282,6 +300,78 @@ TEST_CASE("check/ledger: a rail's end on it is a site like a bearer's end on a r
   CHECK(site("left top rail, front end").onto_post);
   CHECK(in_si(check::lap_length(m, named(m.parts.rail_ends, "left top rail, back end"))) ==
         Approx(0.045));
+}
+
+TEST_CASE("check/ledger: one that sags too far wants more screws, or to be deeper") {
+  model::Model m = hung(
+      "joints: corner brackets\n"
+      "top: {sheet: 21 mm spruce plywood, load: none}\n"
+      "analysis: {sheets: none}\n"
+      "wall: {ledger: 45 x 45 mm, screws: [125 mm, 1325 mm]}\n"
+      "rails: {top: {section: 45 x 45 mm}}\n"
+      "loads: [{at: [750 mm, 597.5 mm], down: 1500 N}]\n");
+  const solve::Response response = under(m, m.parts.added_cases.at(0));
+  const auto findings = check::sag({m, response}, tables());
+  const check::Finding* f = find(findings, "sag/ledger");
+  REQUIRE(f);
+  CHECK(f->judgement == check::Judgement::exceeded);
+  CHECK(f->advice == "more screws into the wall, or a deeper ledger");
+  CHECK(f->sentence.find("below the line over its screws") != std::string::npos);
+}
+
+TEST_CASE("check/ledger: what sways most is called by its post or its end, and cured in front") {
+  const std::string text =
+      "joints: corner brackets\n"
+      "top: {sheet: 21 mm spruce plywood, load: none}\n"
+      "wall: {ledger: 45 x 95 mm}\n";
+  const auto swayed = [](const model::Model& m, const char* id) {
+    const auto response = solve::static_response(m);
+    REQUIRE(response);
+    const auto findings = check::sway({m, *response}, tables());
+    const check::Finding* f = find(findings, id);
+    REQUIRE(f);
+    return *f;
+  };
+  model::Model m = hung(text);
+  for (const char* id : {"sway/along", "sway/across"}) {
+    CHECK(swayed(m, id).place.find("at the front-") != std::string::npos);
+  }
+  // A bench that nothing is asked of but what no bench has: it is cured where a ledger leaves room.
+  m.parts.bench.duty.sway = quantity::from_si<quantity::LinearStiffness>(1e9);
+  CHECK(swayed(m, "sway/along").advice == "a diagonal in the front");
+  CHECK(swayed(m, "sway/across").advice.find("end on the ledger") != std::string::npos);
+  // A wall of rubber gives more than the front, and along it is the ledger that moves.
+  for (const model::WallPlace& place : m.parts.wall) m.supports[place.x].stiffness = 1.0;
+  m.parts.top_corners.erase(
+      std::remove_if(m.parts.top_corners.begin(), m.parts.top_corners.end(),
+                     [&](model::NodeId n) { return in_si(m.nodes[n].at.y) < 0.3; }),
+      m.parts.top_corners.end());
+  REQUIRE_FALSE(m.parts.top_corners.empty());
+  CHECK(swayed(m, "sway/along").place.find("end of the ledger") != std::string::npos);
+}
+
+TEST_CASE("check/ledger: an even bench on one is judged evenly, left and right (symmetry)") {
+  const model::Model m = hung(
+      "joints: corner brackets\n"
+      "top: {sheet: 21 mm spruce plywood, load: 20 kg}\n"
+      "wall: {ledger: 45 x 95 mm}\n");
+  const auto response = solve::static_response(m);
+  REQUIRE(response);
+  const auto findings = check::check_all({m, *response}, tables());
+  std::size_t compared = 0;
+  for (const check::Finding& left : findings) {
+    const std::size_t at = left.id.find("left");
+    if (at == std::string::npos) continue;
+    CAPTURE(left.id);
+    std::string id = left.id;
+    const check::Finding* right = find(findings, id.replace(at, 4, "right"));
+    if (right == nullptr) continue;  // of equally bad ones the first is told
+    CHECK(left.judgement == right->judgement);
+    CHECK(left.ratio == Approx(right->ratio).epsilon(0.02));  // ties are picked from the left on
+    ++compared;
+  }
+  CHECK(compared >= 10);
+  CHECK(find(findings, "sag/ledger"));
 }
 
 }  // namespace ledger_test

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "check/printer.hpp"
+#include "standtrue/check/level_readings.hpp"
 #include "standtrue/check/plates.hpp"
 #include "tests/check/hand_built.hpp"
 #include "tests/check/lathe_bench.hpp"
@@ -193,6 +194,22 @@ TEST_CASE(
   for (const std::string& line : lines) {
     CHECK(std::find(sag.working.begin(), sag.working.end(), line) != sag.working.end());
   }
+}
+
+TEST_CASE("check/level: what a level would read at rest is not known where that has no answer") {
+  Solved bench = solved({});
+  const std::vector<check::FeetSet> one{{std::vector<double>(4, 0.0)}};
+  CHECK(check::level_readings(bench.answers(), std::nullopt, one).has_value());
+  const std::size_t rest = at_rest(bench.model);
+  bench.response.states[rest] =
+      tl::unexpected(solve::Refusal{solve::Refusal::Why::contact_unsettled, "unsettled", "", {}});
+  const auto refused = check::level_readings(bench.answers(), std::nullopt, one);
+  REQUIRE_FALSE(refused);
+  CHECK(refused.error() == "unsettled");
+  bench.model.combinations[rest].name = "another";
+  const auto unknown = check::level_readings(bench.answers(), std::nullopt, one);
+  REQUIRE_FALSE(unknown);
+  CHECK(unknown.error() == "the bench at rest is no loading of this model");
 }
 
 }  // namespace level_test

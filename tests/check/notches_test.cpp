@@ -68,4 +68,59 @@ TEST_CASE("check/notches: the finding, V = 500 N at each end of a rail on seats"
             .empty());
 }
 
+namespace {
+
+/// A rail on seats, cut by 40 mm, under twice `V`.
+portal::Built cut_rail(double V) {
+  portal::Portal p;
+  p.bearing = 0.09;
+  portal::Built built = portal::build(p);
+  built.model.parts.bench.rails[0].notch = millimetres(40);
+  portal::add_force(built.model, 0, 0, -2 * V);
+  return built;
+}
+std::vector<check::Finding> notches_of(const portal::Built& built) {
+  const portal::Solved solved = portal::solve(built);
+  const check::SectionForces forces(solved.answers());
+  return check::notches(solved.answers(), forces, portal::tables());
+}
+
+}  // namespace
+
+TEST_CASE("check/notches: V = 4500 N split it, of two rails each by its own ends (statics)") {
+  // As above, nine times as much: 1.5 x 4500/(0.67 x 70 x 80)/1.6213 = 1.110
+  portal::Built built = cut_rail(4500);
+  const check::Finding split = notches_of(built).at(0);
+  CHECK(split.ratio == Approx(1.110).epsilon(1e-3));
+  CHECK(split.judgement == check::Judgement::exceeded);
+  CHECK(split.advice == "a shallower notch, or a deeper piece");
+  portal::Portal p;
+  p.bearing = 0.09;
+  portal::add_second_rail(built, p);
+  model::MemberPointLoad load = built.model.cases[0].point_loads[0];
+  load.member = built.model.parts.parts[3].members[0];
+  load.force.z = load.force.z / 3.0;
+  built.model.cases[0].point_loads.push_back(load);
+  const std::vector<check::Finding> both = notches_of(built);
+  REQUIRE(both.size() == 2);
+  CHECK(both[0].ratio == Approx(split.ratio).epsilon(1e-3));
+  CHECK(both[1].ratio == Approx(split.ratio / 3).epsilon(1e-3));
+  CHECK(both[1].place.find("second rail") == 0);
+  CHECK(both[1].judgement == check::Judgement::satisfied);
+}
+
+TEST_CASE("check/notches: without a strength in this air, or an answer, it is not judged") {
+  portal::Built wet = cut_rail(500);
+  wet.model.parts.bench.air.service_class = reference::ServiceClass::sc3;
+  wet.model.parts.parts[2].timber.material = Material::mdf;
+  const check::Finding none = notches_of(wet).at(0);
+  CHECK(none.judgement == check::Judgement::not_judged);
+  CHECK(none.why == "the code gives no strength of MDF in air of service class 3");
+  portal::Built unasked = cut_rail(500);
+  unasked.model.combinations[0].purpose = model::Purpose::service;
+  const check::Finding unanswered = notches_of(unasked).at(0);
+  CHECK(unanswered.judgement == check::Judgement::not_judged);
+  CHECK(unanswered.why == "no combination of loads was answered");
+}
+
 }  // namespace notches_test

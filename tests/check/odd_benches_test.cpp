@@ -14,6 +14,7 @@
 #include "check/unbalance.hpp"
 #include "standtrue/check/feet.hpp"
 #include "standtrue/check/members.hpp"
+#include "standtrue/check/placed.hpp"
 #include "standtrue/check/plates.hpp"
 #include "standtrue/check/pushes.hpp"
 #include "standtrue/check/service.hpp"
@@ -273,6 +274,29 @@ TEST_CASE("check/odd_benches: of two seated rails each has its own pressure (6.1
     CHECK(f.judgement == Judgement::satisfied);
     // Told of the rail's own end.
     CHECK(f.place.rfind(f.id.substr(5, 4), 0) == 0);
+  }
+}
+
+TEST_CASE("check/odd_benches: of allowable stress and as given as much superposes as of strength") {
+  using model::SpringSet;
+  for (const Leading leading : {Leading::permanent, Leading::stored, Leading::stand, Leading::lean,
+                                Leading::shove, Leading::strong_shove}) {
+    const auto knows = [&](Purpose purpose, SpringSet springs, bool second_order) {
+      model::Combination c = combination("one", purpose, leading, {});
+      c.springs = springs;
+      c.second_order = second_order;
+      return check::knows_the_place(c);
+    };
+    const bool lasts = leading == Leading::permanent || leading == Leading::stored;
+    for (const Purpose purpose : {Purpose::strength, Purpose::allowable, Purpose::as_given}) {
+      CHECK(knows(purpose, SpringSet::gravity, false) == (lasts || leading == Leading::stand));
+      CHECK_FALSE(knows(purpose, SpringSet::sway, false));
+      CHECK_FALSE(knows(purpose, SpringSet::gravity, true));
+    }
+    // Somebody standing is no load of service; a sway and a test are never the machine's.
+    CHECK(knows(Purpose::service, SpringSet::gravity, false) == lasts);
+    CHECK_FALSE(knows(Purpose::sway, SpringSet::gravity, false));
+    CHECK_FALSE(knows(Purpose::test, SpringSet::gravity, false));
   }
 }
 

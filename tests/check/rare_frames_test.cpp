@@ -85,6 +85,21 @@ TEST_CASE("check/rare_frames: what buckles has no factor where its frame has non
       tl::unexpected(solve::Refusal{solve::Refusal::Why::buckles, "buckles", "", {}});
   const Finding f = check::frame_stability(bench.answers(), tables()).at(0);
   CHECK(tells(f, "it gives way under service-stored"));
+  // A second that buckles, under twice the load and so at half the factor, is told in its place.
+  const auto told = [&](const std::string& name) {
+    return tells(check::frame_stability(bench.answers(), tables()).at(0),
+                 "it gives way under " + name);
+  };
+  const std::size_t last = bench.model.combinations.size() - 1;
+  REQUIRE(last > rest);
+  bench.response.loadings[last] = bench.response.loadings[rest];
+  for (model::Factored& term : bench.response.loadings[last].terms) term.factor *= 2.0;
+  bench.response.states[last] = bench.response.states[rest];
+  CHECK(told(bench.model.combinations[last].name));
+  for (model::Factored& term : bench.response.loadings[last].terms) term.factor *= 0.25;
+  CHECK(told("service-stored"));
+  bench.response.states[last] =
+      tl::unexpected(solve::Refusal{solve::Refusal::Why::tips, "tips", "", {}});
   // Turned upside down it tips before anything is known.
   for (model::Factored& term : bench.response.loadings[rest].terms) term.factor *= -1.0;
   CHECK_FALSE(tells(check::frame_stability(bench.answers(), tables()).at(0), "it gives way under"));

@@ -124,4 +124,33 @@ TEST_CASE("check/section_forces: of many loads each step has both its sides, in 
   CHECK(steps == loads);
 }
 
+TEST_CASE("check/section_forces: a crown both ways at once is one cut: q L^2/8 and h L^2/8") {
+  portal::Portal p;
+  p.bend = 1e-3;
+  portal::Built built = portal::build(p);
+  portal::add_force(built.model, 0, 0, -1);
+  const std::size_t rail = built.model.parts.parts[2].members[0];
+  built.model.members[rail].start_springs[5] = model::EndSpring::elastic(1e-3);
+  built.model.members[rail].end_springs[5] = model::EndSpring::elastic(1e-3);
+  const double L = p.span - p.post;
+  model::LoadCase& load = built.model.cases[0];
+  load.point_loads.clear();
+  model::MemberLineLoad q{rail, {}, quantity::metres(L), {}, {}};
+  q.at_from.z = q.at_to.z = quantity::from_si<quantity::LineLoad>(-800.0);
+  q.at_from.y = q.at_to.y = quantity::from_si<quantity::LineLoad>(300.0);
+  load.line_loads.push_back(q);
+  const portal::Solved solved = portal::solve(built);
+  const check::SectionForces forces(solved.answers());
+  std::size_t crowns = 0;
+  const auto stations = forces.of(rail, 0);
+  for (std::size_t i = 0; i < stations.size(); ++i) {
+    if (i > 0) CHECK(in_si(stations[i - 1].at) <= in_si(stations[i].at));
+    if (std::abs(in_si(stations[i].at) - L / 2) > 1e-6) continue;
+    ++crowns;
+    CHECK(std::abs(in_si(stations[i].M_y)) == doctest::Approx(800 * L * L / 8).epsilon(1e-4));
+    CHECK(std::abs(in_si(stations[i].M_z)) == doctest::Approx(300 * L * L / 8).epsilon(1e-4));
+  }
+  CHECK(crowns >= 1);
+}
+
 }  // namespace section_forces_test

@@ -232,6 +232,9 @@ TEST_CASE("check/unanswered: vibration at other bounds, without a frame, without
   check::Answers soft = bench.answers();
   soft.at_mean = false;
   CHECK(check::vibration(soft, tables()).empty());
+  check::Answers still = bench.answers();
+  still.swings = false;  // nobody asks how it swings
+  CHECK(check::vibration(still, tables()).empty());
   bench.response.prepared[1].reset();
   CHECK(check::vibration(bench.answers(), tables()).empty());
   // Members that weigh nothing do not swing.
