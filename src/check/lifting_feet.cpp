@@ -65,13 +65,14 @@ std::optional<double> presses_up_to(const Answers& answers, std::size_t c,
   std::optional<Pressing> second;
   double up = 1.0;
   constexpr double enough = 1e-3;
+  constexpr int aims = 6;  // then by halves: the force need not fall on a line
   // By halves, until two places where it presses show where it stops: then just before that, and
   // just after it.
-  for (bool before = true; up - (second ? second->share : first.share) > enough; before = !before) {
+  for (int i = 0; up - (second ? second->share : first.share) > enough; ++i) {
     const Pressing& last = second ? *second : first;
     double tried = 0.5 * (last.share + up);
-    if (second) {
-      const double aim = lifts_at(first, *second) + (before ? -0.4 : 0.4) * enough;
+    if (second && i < aims) {
+      const double aim = lifts_at(first, *second) + (i % 2 == 0 ? 0.4 : -0.4) * enough;
       if (aim > last.share && aim < up) tried = aim;
     }
     const Pressing now{tried, pressing(tried)};

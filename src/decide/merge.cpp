@@ -82,15 +82,12 @@ Finding merged(const Finding& base, const Finding* soft, const Finding* mean, co
   return f;
 }
 
-/// To what matters: of findings that are as bad as each other, by symmetry, the order is that of
-/// the parts and not of what rounding made of them.
 double severity(const Finding& f) {
   double worst = -1.0;  // below any ratio: what has none comes last
   for (const double ratio : {f.ratio_soft, f.ratio, f.ratio_stiff, f.ratio_poor}) {
     if (ratio > worst) worst = ratio;
   }
-  constexpr double figures = 1e6;
-  return std::round(worst * figures) / figures;
+  return check::to_sort_by(worst);
 }
 
 /// Within a group: what is wrong, what may be, what is not known, what holds; cautions, then what

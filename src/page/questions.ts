@@ -72,6 +72,10 @@ function all_bad(options: Option[], cure: HTMLElement): HTMLElement | null {
   );
 }
 
+/** Wherever it may be put, there is nothing that it may do there. */
+const is_barred = ({ ways }: AnswerJson) =>
+  ways?.length > 0 && ways.every((w) => w.places.every((p) => p.stand === 'barred'));
+
 /** One of several, as the one that is shown now. */
 function one_of(words: string[], shown: string, choose: (words: string) => void): HTMLElement {
   const buttons = words.map((w) =>
@@ -276,7 +280,7 @@ export class Questions {
       ways,
       answer.ways ? ground_key() : '',
       all_bad(options, cure()) ?? '',
-      /may not stand anywhere/.test(answer.answer?.[0] ?? '') ? row(cure()) : '',
+      is_barred(answer) ? row(cure()) : '',
       options.length > 1 ? h('ol', { class: 'options' }, ...options.map((o, i) => option_row(o, accept, i === 0))) : '',
       h(
         'details',

@@ -5,6 +5,8 @@
 #include <limits>
 #include <tuple>
 
+#include "standtrue/check/is_worse.hpp"
+
 namespace standtrue::report {
 
 using check::Finding;
@@ -46,11 +48,9 @@ int rank(const Finding& f) {
   return 8;
 }
 
-/// To what matters, as `decide::merge` orders them.
 double worst_ratio(const Finding& f) {
   const std::optional<Range> range = ratios(f);
-  constexpr double figures = 1e6;
-  return range ? std::round(range->greatest * figures) / figures : -1.0;
+  return range ? check::to_sort_by(range->greatest) : -1.0;
 }
 
 bool is_worse(const Finding* a, const Finding* b) {

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "solve/prepared.hpp"
+#include "solve/second_order.hpp"
 #include "solve/tips_over.hpp"
 #include "standtrue/contract.hpp"
 
@@ -149,6 +150,14 @@ void Resultant::add(const Resultant& other, double factor) {
 Eigen::VectorXd Prepared::Inside::solve(const Eigen::VectorXd& own_load) const {
   return freedoms.with_free_part(factor->solve(freedoms.free_part(own_load)),
                                  Eigen::VectorXd::Zero(freedoms.size()));
+}
+
+const SparseLdlt& Prepared::Inside::laid_out() const {
+  std::call_once(once_, [this] {
+    const SparseMatrix places = geometric_matrix(*this, std::vector<double>(kernels.size(), 1.0));
+    laid_out_ = SparseLdlt::laid_out(free_part(K + 0.0 * places, freedoms));
+  });
+  return laid_out_;
 }
 
 Vector12 Prepared::Inside::node_movements(model::MemberId member,

@@ -154,14 +154,6 @@ void take_away(SparseMatrix& K, const Prepared::Inside& in, const std::vector<bo
   }
 }
 
-const SparseLdlt& Prepared::Inside::laid_out() const {
-  std::call_once(once_, [this] {
-    const SparseMatrix places = geometric_matrix(*this, std::vector<double>(kernels.size(), 1.0));
-    laid_out_ = SparseLdlt::laid_out(free_part(K + 0.0 * places, freedoms));
-  });
-  return laid_out_;
-}
-
 SparseMatrix geometric_matrix(const Prepared::Inside& in, const std::vector<double>& N) {
   std::vector<Eigen::Triplet<double>> triplets;
   triplets.reserve(144 * in.model.members.size());

@@ -585,7 +585,7 @@ await stranger.step('warned', async () => {
   await stranger.reached('warned');
 });
 await stranger.step('foreseen', async () => {
-  const ready = stranger.page.locator('.ask .answered').first();
+  const ready = stranger.page.locator('.ask', { hasText: 'Can it sit here?' }).locator('.answered').first();
   await ready.waitFor({ state: 'attached', timeout: patience }).catch(() => stranger.tell('nothing was looked for ahead'));
 });
 await browser.close();

@@ -23,7 +23,10 @@ using check::Judgement;
 using check::ModeRatio;
 using check::Resistance;
 using check::Shares;
+using portal::Check;
+using portal::find;
 using portal::Portal;
+using portal::run;
 using quantity::in_si;
 using quantity::metres;
 using quantity::millimetres;
@@ -53,20 +56,6 @@ inline ModeRatio under(const JointStrength& joint, Component component, double s
   return check::worst_mode(joint, forces, k_mod, check::joint_factors(tables()));
 }
 
-using Check = std::vector<Finding> (*)(const check::Answers&, const check::SectionForces&,
-                                       const reference::Tables&);
-inline std::vector<Finding> run(Check check, const portal::Built& built) {
-  const portal::Solved solved = portal::solve(built);
-  const check::SectionForces forces(solved.answers());
-  return check(solved.answers(), forces, tables());
-}
-inline Finding find(const std::vector<Finding>& findings, const std::string& id) {
-  for (const Finding& f : findings) {
-    if (f.id == id) return f;
-  }
-  FAIL("no finding " << id);
-  return {};
-}
 inline bool says(const std::vector<std::string>& lines, const std::string& words) {
   return std::any_of(lines.begin(), lines.end(), [&](const std::string& line) {
     return line.find(words) != std::string::npos;

@@ -16,6 +16,7 @@ namespace member_laws_test {
 using namespace standtrue;
 using check::Finding;
 using check::Judgement;
+using portal::Check;
 using portal::Portal;
 using quantity::metres;
 using quantity::millimetres;
@@ -24,8 +25,6 @@ using reference::Duration;
 
 namespace {
 
-using Check = std::vector<Finding> (*)(const check::Answers&, const check::SectionForces&,
-                                       const reference::Tables&);
 constexpr std::array<Check, 7> all_checks{
     check::bending,           check::shear,        check::torsion,         check::column_stability,
     check::lateral_stability, check::seat_bearing, check::post_end_bearing};

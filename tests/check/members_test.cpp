@@ -13,28 +13,16 @@ namespace members_test {
 using namespace standtrue;
 using check::Finding;
 using check::Judgement;
+using portal::Check;
+using portal::find;
 using portal::Portal;
+using portal::run;
 using quantity::in_si;
 using quantity::metres;
 using quantity::millimetres;
 
 namespace {
 
-using Check = std::vector<Finding> (*)(const check::Answers&, const check::SectionForces&,
-                                       const reference::Tables&);
-
-std::vector<Finding> run(Check check, const portal::Built& built) {
-  const portal::Solved solved = portal::solve(built);
-  const check::SectionForces forces(solved.answers());
-  return check(solved.answers(), forces, portal::tables());
-}
-Finding find(const std::vector<Finding>& findings, const std::string& id) {
-  for (const Finding& f : findings) {
-    if (f.id == id) return f;
-  }
-  FAIL("no finding " << id);
-  return {};
-}
 /// The rail hangs in hinges: its moments are by statics.
 portal::Built hinged(Portal p = {}) {
   p.bend = 1e-3;

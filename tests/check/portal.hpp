@@ -1,5 +1,7 @@
 #pragma once
 
+#include <doctest/doctest.h>
+
 #include <string>
 #include <utility>
 #include <vector>
@@ -229,6 +231,24 @@ inline Solved solve(const Built& built) {
   auto response = solve::static_response(built.model);
   if (!response) throw std::runtime_error(response.error().what);
   return {built.model, *std::move(response)};
+}
+
+using Check = std::vector<check::Finding> (*)(const check::Answers&, const check::SectionForces&,
+                                              const reference::Tables&);
+
+/// By the rules that the bench asks for.
+inline std::vector<check::Finding> run(Check check, const Built& built) {
+  const Solved solved = solve(built);
+  const check::SectionForces forces(solved.answers(), built.model.parts.bench.rules);
+  return check(solved.answers(), forces, tables());
+}
+
+inline check::Finding find(const std::vector<check::Finding>& findings, const std::string& id) {
+  for (const check::Finding& f : findings) {
+    if (f.id == id) return f;
+  }
+  FAIL("no finding " << id);
+  return {};
 }
 
 }  // namespace portal

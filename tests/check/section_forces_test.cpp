@@ -11,6 +11,28 @@ namespace section_forces_test {
 using namespace standtrue;
 using quantity::in_si;
 
+namespace {
+
+constexpr std::size_t even = 4;  // of the members: the rail
+const double even_length = portal::Portal{}.span - portal::Portal{}.post;
+
+/// A rail in hinges, `y` and `z` N/m all along it.
+portal::Built evenly_loaded(double y, double z) {
+  portal::Portal p;
+  p.bend = 1e-3;
+  portal::Built built = portal::build(p);
+  portal::add_force(built.model, 0, 0, 0);
+  model::LoadCase& load = built.model.cases[0];
+  load.point_loads.clear();
+  model::MemberLineLoad q{even, {}, quantity::metres(even_length), {}, {}};
+  q.at_from.y = q.at_to.y = quantity::from_si<quantity::LineLoad>(y);
+  q.at_from.z = q.at_to.z = quantity::from_si<quantity::LineLoad>(z);
+  load.line_loads.push_back(q);
+  return built;
+}
+
+}  // namespace
+
 TEST_CASE(
     "check/section_forces: a rail on soft ends has M = PL/4 under the load, +-P/2 beside it") {
   portal::Portal p;
@@ -35,22 +57,11 @@ TEST_CASE(
 }
 
 TEST_CASE("check/section_forces: the crown of a uniform load lies inside: q L^2/8") {
-  portal::Portal p;
-  p.bend = 1e-3;
-  portal::Built built = portal::build(p);
-  portal::add_force(built.model, 0, 0, -1);
-  const std::size_t rail = built.model.parts.parts[2].members[0];
-  const double L = p.span - p.post;
-  model::LoadCase& load = built.model.cases[0];
-  load.point_loads.clear();
-  model::MemberLineLoad q{rail, {}, quantity::metres(L), {}, {}};
-  q.at_from.z = q.at_to.z = quantity::from_si<quantity::LineLoad>(-800.0);
-  load.line_loads.push_back(q);
-  const portal::Solved solved = portal::solve(built);
+  const portal::Solved solved = portal::solve(evenly_loaded(0, -800));
   const check::SectionForces forces(solved.answers());
   double most = 0.0;
-  for (const check::Station& s : forces.of(rail, 0)) most = std::max(most, std::abs(in_si(s.M_y)));
-  CHECK(most == doctest::Approx(800 * L * L / 8).epsilon(1e-4));
+  for (const check::Station& s : forces.of(even, 0)) most = std::max(most, std::abs(in_si(s.M_y)));
+  CHECK(most == doctest::Approx(800 * even_length * even_length / 8).epsilon(1e-4));
 }
 
 TEST_CASE("check/section_forces: only strength and as-given combinations have stations") {
@@ -125,30 +136,23 @@ TEST_CASE("check/section_forces: of many loads each step has both its sides, in 
 }
 
 TEST_CASE("check/section_forces: a crown both ways at once is one cut: q L^2/8 and h L^2/8") {
-  portal::Portal p;
-  p.bend = 1e-3;
-  portal::Built built = portal::build(p);
-  portal::add_force(built.model, 0, 0, -1);
-  const std::size_t rail = built.model.parts.parts[2].members[0];
-  built.model.members[rail].start_springs[5] = model::EndSpring::elastic(1e-3);
-  built.model.members[rail].end_springs[5] = model::EndSpring::elastic(1e-3);
-  const double L = p.span - p.post;
-  model::LoadCase& load = built.model.cases[0];
-  load.point_loads.clear();
-  model::MemberLineLoad q{rail, {}, quantity::metres(L), {}, {}};
-  q.at_from.z = q.at_to.z = quantity::from_si<quantity::LineLoad>(-800.0);
-  q.at_from.y = q.at_to.y = quantity::from_si<quantity::LineLoad>(300.0);
-  load.line_loads.push_back(q);
+  portal::Built built = evenly_loaded(300, -800);
+  for (auto* springs :
+       {&built.model.members[even].start_springs, &built.model.members[even].end_springs}) {
+    (*springs)[5] = model::EndSpring::elastic(1e-3);
+  }
   const portal::Solved solved = portal::solve(built);
   const check::SectionForces forces(solved.answers());
   std::size_t crowns = 0;
-  const auto stations = forces.of(rail, 0);
+  const auto stations = forces.of(even, 0);
   for (std::size_t i = 0; i < stations.size(); ++i) {
     if (i > 0) CHECK(in_si(stations[i - 1].at) <= in_si(stations[i].at));
-    if (std::abs(in_si(stations[i].at) - L / 2) > 1e-6) continue;
+    if (std::abs(in_si(stations[i].at) - even_length / 2) > 1e-6) continue;
     ++crowns;
-    CHECK(std::abs(in_si(stations[i].M_y)) == doctest::Approx(800 * L * L / 8).epsilon(1e-4));
-    CHECK(std::abs(in_si(stations[i].M_z)) == doctest::Approx(300 * L * L / 8).epsilon(1e-4));
+    CHECK(std::abs(in_si(stations[i].M_y)) ==
+          doctest::Approx(800 * even_length * even_length / 8).epsilon(1e-4));
+    CHECK(std::abs(in_si(stations[i].M_z)) ==
+          doctest::Approx(300 * even_length * even_length / 8).epsilon(1e-4));
   }
   CHECK(crowns >= 1);
 }

@@ -14,14 +14,13 @@ namespace us_lumber {
 using namespace standtrue;
 using check::Finding;
 using check::Judgement;
+using portal::Check;
 using portal::Portal;
+using portal::run;
 using quantity::in_si;
 using quantity::metres;
 using quantity::millimetres;
 using reference::Duration;
-
-using Check = std::vector<Finding> (*)(const check::Answers&, const check::SectionForces&,
-                                       const reference::Tables&);
 
 /// 4x4 posts, a 2x4 rail on edge.
 inline Portal us_portal(const char* grade = "SPF No.2") {
@@ -44,17 +43,8 @@ inline portal::Built loaded(const Portal& p, double fx, double fy, double fz,
   allow(built);
   return built;
 }
-inline std::vector<Finding> run(Check check, const portal::Built& built) {
-  const portal::Solved solved = portal::solve(built);
-  const check::SectionForces forces(solved.answers(), bench::Rules::allowable_stress);
-  return check(solved.answers(), forces, portal::tables());
-}
 inline Finding run(Check check, const portal::Built& built, const std::string& id) {
-  for (const Finding& f : run(check, built)) {
-    if (f.id == id) return f;
-  }
-  FAIL("no finding " << id);
-  return {};
+  return portal::find(run(check, built), id);
 }
 inline constexpr double L = 1.4 - 0.0889;  ///< clear length of the rail
 inline constexpr double psi = 6894.757293168;
