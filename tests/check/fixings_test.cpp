@@ -216,6 +216,15 @@ TEST_CASE("check/lifting_feet: a foot lifts at the load with which it presses no
   CHECK(told(stored).sentence ==
         "The front-left foot leaves the floor in use, with 60 % of what is stored on it.");
   CHECK(told(rest).sentence == "The front-left foot does not press on the floor at rest.");
+  for (const auto& [kilonewtons, at] : {std::pair{0.31, "97 %"},
+                                        {0.75, "at 40 %"},
+                                        {0.9, "at 33 %"},
+                                        {2.0, "at 15 %"},
+                                        {6.1, "at 5 %"}}) {
+    model::Combination more = lean;
+    more.terms[1].factor = kilonewtons;
+    CHECK(told(more).why.find(at) != std::string::npos);  // 300 N of them
+  }
   m.cases[person].node_loads[0].force = force(0, 0, 1);  // of a shove the case is 1 N
   shove.terms[1].factor = 500;
   CHECK(

@@ -242,6 +242,38 @@ TEST_CASE("solve/buckling: shapes of one state tell the factor of another") {
         tests::close_to(factor / (0.2 + 0.8 * (0.5 - 1.0 / pi)), 1e-4));
 }
 
+TEST_CASE(
+    "solve/buckling: a spring that is let go holds nothing: Euler's cantilever, by both roads") {
+  for (const int pieces : {1, 24}) {
+    CAPTURE(pieces);
+    model::Model m = post(0.5 * euler(), 10.0);
+    hold(m, 1, false, {0, 1, 0});
+    model::Support beside;  // holds a head that comes to it, and this one goes
+    beside.name = "beside";
+    beside.node = 1;
+    beside.along = {1, 0, 0};
+    beside.press_only = true;
+    beside.stiffness = 1e7;
+    m.supports.push_back(beside);
+    if (pieces > 1) m = model::divided(m, pieces).model;
+    const auto prepared = solve::prepare(m);
+    REQUIRE(prepared.has_value());
+    const auto state = solve::respond(*prepared, moved(1.0, 1.0));
+    REQUIRE(state.has_value());
+    REQUIRE_FALSE(state->touching.back());
+    // One cubic element is 0.75 % too stiff for a cantilever (2.486 of 2.467 E I/L^2).
+    CHECK(solve::buckling(*prepared, *state)->front().factor ==
+          doctest::Approx(2.0).epsilon(pieces == 1 ? 0.01 : 1e-6));
+    // The head that comes is held there: a column clamped below and pinned above, 8.18 times as
+    // strong.
+    const auto pressed = solve::respond(*prepared, moved(3.0, -1.0));
+    CHECK(pressed.has_value());
+    const auto beyond = solve::respond(*prepared, moved(2.2, 1.0));
+    REQUIRE_FALSE(beyond.has_value());
+    CHECK(beyond.error().why == solve::Refusal::Why::buckles);
+  }
+}
+
 TEST_CASE("solve/buckling: the sparse road finds what the dense one does") {
   // 16 pieces have 96 unknowns and go by Lanczos, 8 have 48 and go in full; cubics converge as h^4.
   const auto factor = [](int pieces) {
