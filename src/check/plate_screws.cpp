@@ -139,8 +139,7 @@ std::vector<TieAnswer> tie_answers(const AskedScrews& asked) {
     const solve::State* state = state_of(asked.answers.response, c);
     if (!judges_strength(combination) || state == nullptr) continue;
     // A loose sheet takes no part in a shove (plate_strength).
-    const bool is_shoved = combination.springs == model::SpringSet::sway;
-    if (asked.sheet().bond == bench::Bond::loose && is_shoved) continue;
+    if (asked.sheet().bond == bench::Bond::loose && is_shove(combination)) continue;
     const auto set = static_cast<std::size_t>(combination.springs);
     all.push_back(
         {c, solve::tie_forces(*asked.answers.response.prepared[set], asked.plate, *state)});

@@ -115,12 +115,11 @@ struct AskedPlate {
     const model::Parts& parts = answers.model.parts;
     return parts.bench.sheets.at(parts.plate_sheets.at(plate));
   }
-  /// A loose sheet takes no part in a shove, and what it rests on by weight alone is not in the
-  /// model then; the weights themselves are in the combinations with people, which last longer.
+  /// A loose sheet takes no part in a shove; the weights themselves are in the combinations with
+  /// people, which last longer.
   [[nodiscard]] bool takes_part(const PlateAnswers::View& view) const {
-    const bool is_shoved =
-        answers.model.combinations[view.combination].springs == model::SpringSet::sway;
-    return !(is_shoved && sheet().bond == bench::Bond::loose);
+    return !(is_shove(answers.model.combinations[view.combination]) &&
+             sheet().bond == bench::Bond::loose);
   }
 };
 

@@ -80,7 +80,7 @@ std::vector<SolvedLoading> solve_all(const Model& model) {
     all.push_back(solved_loading(factorised, combination.name, {true, c}, combination.springs,
                                  solve::loading_of(combination)));
   }
-  for (const SpringSet springs : {SpringSet::gravity, SpringSet::sway, SpringSet::seated}) {
+  for (const SpringSet springs : {SpringSet::gravity, SpringSet::sway}) {
     move_plates(model, springs, all);
   }
   return all;

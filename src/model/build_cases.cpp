@@ -117,7 +117,7 @@ void self_weight(Idealising& work) {
   LoadCase load_case;
   load_case.name = "self";
   load_case.title = "the bench itself";
-  load_case.self_weight = true;
+  load_case.self_weight = load_case.weight = true;
   for (const Part& part : work.model.parts.parts) {
     for (const std::size_t m : part.members) {
       const Member& member = work.model.members[m];
@@ -187,6 +187,7 @@ void machine_weights(Idealising& work) {
     const bench::Sheet& sheet = work.bench.sheets.at(machine.sheet);
     LoadCase& load_case =
         add_case(work, "machine-" + slug(machine.name), "the " + machine.name, Duration::permanent);
+    load_case.weight = true;
     add_weight(work, Weight::Of::machine, machine.name, weight, in_si(machine.x + machine.cg_x),
                in_si(machine.y + machine.cg_y),
                in_si(sheet.underside) + sheet.layers * in_si(sheet.panel.thickness) +
@@ -223,6 +224,7 @@ void stored(Idealising& work) {
     if (!lying || !sheet.stored || in_si(*sheet.stored) == 0.0) continue;
     LoadCase& load_case = add_case(work, "stored-" + slug(sheet.name),
                                    "what is stored on the " + sheet.name, Duration::long_term);
+    load_case.weight = true;
     press_all_over(work, load_case, *lying, in_si(*sheet.stored));
     add_weight(work, Weight::Of::stored, sheet.name, in_si(*sheet.stored) * area_of(sheet),
                0.5 * in_si(sheet.x0 + sheet.x1), 0.5 * in_si(sheet.y0 + sheet.y1),
@@ -257,6 +259,7 @@ void free_loads(Idealising& work) {
                  in_si(sheet.underside));
     }
     const bool is_sideways = in_si(load.fx) != 0.0 || in_si(load.fy) != 0.0;
+    load_case.weight = in_si(load.fz) < 0.0 && !is_sideways;
     if (!is_sideways || plate_of(work.model, load.sheet)) continue;
     push_top_posts(work, load_case, load.fx, load.fy);
   }

@@ -38,7 +38,7 @@ void strength(Combining& make) {
                                Purpose::strength, is_stored ? Leading::stored : Leading::permanent,
                                is_stored ? Duration::long_term : Duration::permanent);
     c.second_order = true;
-    c.springs = SpringSet::seated;
+    c.springs = SpringSet::sway;
     c.lean = way.lean;
     make.bench(c, G);
     make.machines(c, G, 0.0);

@@ -44,6 +44,7 @@ void persons(Idealising& work) {
       }
       LoadCase& load_case =
           add_case(work, "person-" + slug(name), "1 kN of a person, " + name, Duration::short_term);
+      load_case.weight = true;
       press(work, load_case, lying, place.x, place.y, side, 1e3);
       work.model.parts.persons.push_back(
           {name, lying.sheet, metres(place.x), metres(place.y), work.model.cases.size() - 1});

@@ -200,8 +200,8 @@ void tie_to_posts(Idealising& work, std::size_t plate_place, Plate& plate,
   }
 }
 
-/// Where a top lies on the end of a post it presses on it under its loads; a sway is not helped by
-/// that, for the post would push up on one side only. The ties share the post's area by the hat
+/// Where a top lies on the end of a post it presses on it under its weights; a sway is not helped
+/// by that, for the post would push up on one side only. The ties share the post's area by the hat
 /// functions of the mesh; those with next to nothing are left out.
 void rest_on_posts(Idealising& work, Plate& plate, const bench::Sheet& sheet) {
   if (sheet.screws.into_posts || !lies(sheet)) return;

@@ -86,6 +86,7 @@ void discs(Idealising& work) {
         LoadCase& load_case =
             add_case(work, "test-disc-" + slug(at.name), "1 kN on a disc, " + at.name,
                      work.tables.load(test).duration);
+        load_case.weight = true;
         press(work, load_case, lying, at.x, at.y, side, 1e3);
         work.model.parts.tests.push_back({test, fmt::format("{}, {}", test, at.name), lying.sheet,
                                           metres(at.x), metres(at.y), work.model.cases.size() - 1});
@@ -108,6 +109,7 @@ void spread(Idealising& work) {
       for (const bench::Sheet::CutOut& cut : sheet.cut_outs) {
         area -= in_si(cut.x1 - cut.x0) * in_si(cut.y1 - cut.y0);
       }
+      load_case.weight = true;
       press_all_over(work, load_case, lying, 1e3 / area);
       work.model.parts.tests.push_back({test, fmt::format("{}, {}", test, sheet.name), lying.sheet,
                                         0.5 * (sheet.x0 + sheet.x1), 0.5 * (sheet.y0 + sheet.y1),

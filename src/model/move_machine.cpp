@@ -27,6 +27,7 @@ LoadCase weight_at(const Model& model, const bench::Machine& machine) {
   LoadCase load_case;
   load_case.name = "machine-" + slug(machine.name) + "-there";
   load_case.title = "the " + machine.name + " at another place";
+  load_case.weight = true;
   const bench::Sheet& sheet = model.parts.bench.sheets.at(machine.sheet);
   for (const Pad& pad : pads_of(machine)) {
     press_on(model, load_case, machine.sheet, patch_at(sheet, pad.x, pad.y, side_of(machine)),
@@ -39,6 +40,7 @@ LoadCase kilogram_at(const Model& model, std::size_t sheet, Length x, Length y, 
   LoadCase load_case;
   load_case.name = "kilogram";
   load_case.title = "1 kg that is stored there";
+  load_case.weight = true;
   load_case.duration = Duration::long_term;
   press_on(model, load_case, sheet,
            patch_at(model.parts.bench.sheets.at(sheet), in_si(x), in_si(y), in_si(side)), g());

@@ -162,7 +162,7 @@ Enumerator read_enumerator(Map& map, std::string_view key, const std::vector<std
 }
 
 const std::vector<std::string>& spring_set_words() {
-  static const std::vector<std::string> words = {"gravity", "sway", "seated"};
+  static const std::vector<std::string> words = {"gravity", "sway"};
   return words;
 }
 
@@ -177,10 +177,11 @@ const std::vector<std::string>& combination_keys() {
 void read_case(const std::string& name, const Field& field, FrameReader& reader) {
   LoadCase load_case;
   load_case.name = name;
-  Map map(field, *reader.faults, "a load case: self_weight, duration, loads");
+  Map map(field, *reader.faults, "a load case: self_weight, weight, duration, loads");
   load_case.title = map.text("title").value_or("");
   load_case.duration = read_enumerator(map, "duration", duration_words(), Duration::permanent);
   load_case.self_weight = map.yes_no("self_weight").value_or(false);
+  load_case.weight = map.yes_no("weight").value_or(false);
   if (const std::optional<Field> loads = map.find("loads")) {
     if (loads->is(document::Node::Kind::list)) {
       for (const Field& load : loads->items()) read_load(load, load_case, reader);

@@ -56,6 +56,7 @@ std::string write_case(const Model& model, const LoadCase& load_case) {
   if (!load_case.title.empty()) text += fmt::format("    title: {}\n", yaml_text(load_case.title));
   text += fmt::format("    duration: {}\n", word_of(load_case.duration, duration_words()));
   if (load_case.self_weight) text += "    self_weight: yes\n";
+  if (load_case.weight) text += "    weight: yes\n";
   std::string loads;
   const auto add = [&](const auto& all) {
     for (const auto& load : all) loads += fmt::format("      - {}\n", load_text(model, load));
@@ -75,9 +76,7 @@ std::string write_combination(const Model& model, const Combination& combination
     map.add(yaml_text(model.cases[term.load_case].name), exact_number(term.factor));
     shortest = std::max(shortest, model.cases[term.load_case].duration);
   }
-  if (combination.springs != SpringSet::gravity) {
-    map.add("springs", combination.springs == SpringSet::sway ? "sway" : "seated");
-  }
+  if (combination.springs != SpringSet::gravity) map.add("springs", "sway");
   if (combination.purpose != Purpose::as_given) {
     map.add("purpose", purpose_words()[static_cast<std::size_t>(combination.purpose)]);
   }

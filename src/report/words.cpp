@@ -53,7 +53,7 @@ std::string_view purpose_key(model::Purpose purpose) {
             purpose);
 }
 std::string_view springs_key(model::SpringSet springs) {
-  return at(std::array<std::string_view, 3>{"gravity", "sway", "seated"}, springs);
+  return at(std::array<std::string_view, 2>{"gravity", "sway"}, springs);
 }
 
 std::string_view quantity_key(quantity::Kind kind) {

@@ -33,11 +33,9 @@ void add_plate(Triplets& triplets, const Freedoms& freedoms, const model::Model&
                             static_cast<int>(prepared.first + j), prepared.stiffness(i, j));
     }
   }
-  const std::vector<std::size_t>& tied = prepared.answered->condensed->tied();
   for (const model::PlateTie& tie : plate.ties) {
     if (tie.gravity_only && springs == model::SpringSet::sway) continue;
-    const auto found = std::lower_bound(tied.begin(), tied.end(), plate.node(tie.i, tie.j));
-    const Eigen::Index point = prepared.first + 3 * (found - tied.begin());
+    const Eigen::Index point = prepared.freedom_of(plate.node(tie.i, tie.j));
     Eigen::Matrix<double, 9, 9> Q = Eigen::Matrix<double, 9, 9>::Identity();
     Q.topLeftCorner<6, 6>() = freedoms.basis[tie.node];
     const Eigen::Matrix<double, 9, 9> k = Q.transpose() * tie_stiffness(model, plate, tie) * Q;

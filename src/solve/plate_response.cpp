@@ -295,16 +295,19 @@ std::vector<std::array<double, 3>> tie_forces(const Prepared& prepared, std::siz
   const Prepared::Inside& in = prepared.inside();
   const model::Plate& p = in.model.plates.at(plate);
   const PreparedPlate& made = in.plates.at(plate);
-  const std::vector<std::size_t>& tied = made.answered->condensed->tied();
   std::vector<std::array<double, 3>> forces;
   forces.reserve(p.ties.size());
+  Eigen::Index seat = in.seats.none() ? 0 : in.seats.first_of(plate);
   for (const model::PlateTie& tie : p.ties) {
     if (tie.gravity_only && in.springs == model::SpringSet::sway) {
-      forces.push_back({0.0, 0.0, 0.0});
+      std::array<double, 3> pressed{};
+      for (std::size_t axis = 0; axis < 3; ++axis) {
+        if (tie.stiffness[axis] != 0.0) pressed[axis] = state.seat_forces(seat++);
+      }
+      forces.push_back(pressed);
       continue;
     }
-    const auto point = std::lower_bound(tied.begin(), tied.end(), p.node(tie.i, tie.j));
-    const Eigen::Index at = made.first - in.freedoms.of_nodes() + 3 * (point - tied.begin());
+    const Eigen::Index at = made.freedom_of(p.node(tie.i, tie.j)) - in.freedoms.of_nodes();
     const Eigen::Vector3d gap =
         state.tied_points.segment<3>(at) -
         tie_of_node(in.model, p, tie) *

@@ -166,6 +166,11 @@ void condense_plates(const model::Model& model, PlateCache& plates) {
   static_cast<void>(prepare_plates(model, plates));
 }
 
+Eigen::Index PreparedPlate::freedom_of(std::size_t mesh_node) const {
+  const std::vector<std::size_t>& tied = answered->condensed->tied();
+  return first + 3 * (std::lower_bound(tied.begin(), tied.end(), mesh_node) - tied.begin());
+}
+
 Eigen::VectorXd PreparedPlate::load_on_ties(Eigen::Index column) const {
   Eigen::VectorXd f = answered->answer.on_ties.col(column);
   if (give.size() > 0) f -= patterns * (give * (creep * answered->warp.col(column)));

@@ -41,6 +41,8 @@ struct PreparedPlate {
   Eigen::MatrixXd give;       ///< C^-1
 
   [[nodiscard]] Eigen::Index size() const { return answered->condensed->size(); }
+  /// The first own freedom of a tied mesh node.
+  [[nodiscard]] Eigen::Index freedom_of(std::size_t mesh_node) const;
   /// What the frame feels of load case `column`.
   [[nodiscard]] Eigen::VectorXd load_on_ties(Eigen::Index column) const;
   /// Movements of the mesh, one column per loading: `factors` over cases (rows), `of_ties` rows 3

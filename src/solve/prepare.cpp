@@ -105,14 +105,36 @@ Eigen::MatrixXd contact_change(const Prepared::Inside& in) {
   return change;
 }
 
+void make_seats(Prepared::Inside& in) {
+  if (in.springs == model::SpringSet::gravity) return;
+  Seats::Springs springs = Seats::springs(in.model, in.freedoms, in.plates);
+  if (springs.stiffness.size() == 0) return;
+  std::vector<Prepared::Inside::Asked> asked;
+  for (Eigen::Index i = 0; i < springs.gaps.cols(); ++i) {
+    asked.push_back({Eigen::VectorXd(springs.gaps.col(i)), {}});
+  }
+  const std::vector<Field> fields = in.fields(asked);
+  Eigen::MatrixXd solved(in.freedoms.size(), springs.gaps.cols());
+  for (std::size_t i = 0; i < fields.size(); ++i) {
+    solved.col(static_cast<Eigen::Index>(i)) = fields[i].movement;
+  }
+  in.seats = Seats(std::move(springs), std::move(solved));
+}
+
 /// The answers to the ground as it is, to every load case, and to a unit movement of the ground of
 /// every support that can let go: all in one go.
 void solve_all(Prepared::Inside& in) {
+  make_seats(in);
   std::vector<Prepared::Inside::Asked> asked{
       {in.ground_forces(in.ground), in.held_movements(in.ground)}};
   for (model::CaseId c = 0; c < in.model.cases.size(); ++c) {
-    in.cases.push_back(load_of(in, c));
-    asked.push_back({in.cases.back().load, {}});
+    SolvedCase solved = load_of(in, c);
+    asked.push_back({solved.load, {}});
+    if (in.model.cases[c].weight && !in.seats.none()) {
+      solved.seat_forces = in.seats.forces(solved.load);
+      asked.back().forces += in.seats.own_load(solved.seat_forces);
+    }
+    in.cases.push_back(std::move(solved));
   }
   const auto n_supports = static_cast<Eigen::Index>(in.model.supports.size());
   for (std::size_t s = 0; s < in.model.supports.size(); ++s) {

@@ -5,6 +5,7 @@
 #include "solve/assembly.hpp"
 #include "solve/factor.hpp"
 #include "solve/proved_standing.hpp"
+#include "solve/seats.hpp"
 #include "standtrue/solve/solve.hpp"
 
 /// What a Prepared holds. All numbers SI; "own" vectors are over all freedoms in node bases.
@@ -36,7 +37,8 @@ struct Field {
 
 /// One load case with its answer, feet all touching and ground at rest.
 struct SolvedCase {
-  Eigen::VectorXd load;  ///< own
+  Eigen::VectorXd load;         ///< own
+  Eigen::VectorXd seat_forces;  ///< of a weight; empty for others
   std::vector<MemberLoad> member_loads;
   Resultant resultant;
   Field field;
@@ -64,6 +66,7 @@ struct Prepared::Inside {
   Freedoms freedoms;
   SparseMatrix K;  ///< own
   std::optional<Factor> factor;
+  Seats seats;
   std::vector<RigidSupports> rigid;
   std::vector<SolvedCase> cases;
   Eigen::VectorXd ground;                   ///< per support: imposed movement less gap

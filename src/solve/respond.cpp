@@ -164,8 +164,9 @@ double lost_equilibrium(const Prepared::Inside& in, const Resultant& loads,
 /// Sums the cases and loads of a loading with its factors: what the frame does with all feet down.
 struct Superposed {
   Answer answer;
-  Eigen::VectorXd load;
+  Eigen::VectorXd load;  ///< own, with what the weights press on their seats with
   Resultant resultant;
+  Eigen::VectorXd seat_forces;
 };
 
 OrRefusal<Superposed> superpose(const Prepared::Inside& in, const Loading& loading) {
@@ -174,15 +175,18 @@ OrRefusal<Superposed> superpose(const Prepared::Inside& in, const Loading& loadi
                   std::vector<bool>(in.model.supports.size(), false), 0.0,
                   Eigen::VectorXd::Zero(static_cast<Eigen::Index>(in.freedoms.held.size()))},
                  Eigen::VectorXd::Zero(in.freedoms.size()),
-                 {}};
+                 {},
+                 Eigen::VectorXd::Zero(in.seats.count())};
   sum.answer.add(in.ground_field, 1.0);
   for (const model::Factored& term : loading.terms) {
     const SolvedCase& solved = in.cases.at(term.load_case);
     if (solved.refusal) return tl::unexpected(*solved.refusal);
     sum.load += term.factor * solved.load;
+    if (solved.seat_forces.size() > 0) sum.seat_forces += term.factor * solved.seat_forces;
     sum.answer.add(solved.field, term.factor);
     sum.resultant.add(solved.resultant, term.factor);
   }
+  if (!in.seats.none()) sum.load += in.seats.own_load(sum.seat_forces);
   if (loading.node_loads.empty()) return sum;
   const Eigen::VectorXd global = node_forces(in.model, loading.node_loads, false);
   for (model::NodeId node = 0; node < in.model.nodes.size(); ++node) {
@@ -348,6 +352,7 @@ OrRefusal<State> respond(const Prepared& prepared, const Loading& loading,
     }
     state = recovered(in, answer, member_loads(in, loading));
   }
+  state.seat_forces = std::move(sum->seat_forces);
   const double size = std::max(sum->load.norm(), in.ground_forces(answer.ground).norm());
   state.audit.residual = size > 0.0 ? answer.residual / size : 0.0;
   add_holds(in, loading, state, sum->resultant);

@@ -9,6 +9,7 @@ void add(State& sum, const State& more, double factor) {
   for (std::size_t m = 0; m < sum.end_forces.size(); ++m) {
     for (std::size_t i = 0; i < 12; ++i) sum.end_forces[m][i] += factor * more.end_forces[m][i];
   }
+  if (sum.seat_forces.size() > 0) sum.seat_forces += factor * more.seat_forces;
   for (std::size_t s = 0; s < sum.support_forces.size(); ++s) {
     sum.support_forces[s] += factor * more.support_forces[s];
   }

@@ -105,7 +105,7 @@ inline void add_supports(Dump& d, const model::Model& m) {
 inline void add_loads(Dump& d, const model::Model& m) {
   for (const model::LoadCase& c : m.cases) {
     d.add(c.name), d.add(c.title), d.add(static_cast<std::size_t>(c.duration));
-    d.add(std::size_t{c.self_weight});
+    d.add(std::size_t{c.self_weight}), d.add(std::size_t{c.weight});
     for (const auto& l : c.node_loads)
       d.add(l.node), d.add(l.force), d.add(l.moment), d.add(l.offset);
     for (const auto& l : c.point_loads)

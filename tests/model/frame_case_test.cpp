@@ -129,7 +129,7 @@ supports:
 masses:
   lathe: {node: B, mass: 40 kg, offset: [0 mm, 0 mm, 150 mm], inertia: [1 kg m2, 1 kg m2, 0 kg m2]}
 cases:
-  dead: {self_weight: yes, duration: permanent}
+  dead: {self_weight: yes, weight: yes, duration: permanent}
   live:
     title: "people, tools"
     duration: short_term

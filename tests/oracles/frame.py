@@ -218,12 +218,14 @@ class Frame:
                 return answer
         raise RuntimeError("second order does not settle")
 
-    def combined(self, name):
-        """The loads of a case or a combination."""
+    def combined(self, name, wanted=lambda case: True):
+        """The loads of a case or a combination; of the latter those of the wanted cases."""
         if name in self.cases:
             return self.load(name)
-        parts = [(factor, self.load(case)) for case, factor in self.case["combinations"][name].items()
-                 if case in self.cases]
+        none = (np.zeros(self.unknowns), np.zeros((len(self.members), 12)))
+        parts = [(0.0, none)] + [
+            (factor, self.load(case)) for case, factor in self.case["combinations"][name].items()
+            if case in self.cases and wanted(case)]
         return tuple(sum(factor * part[i] for factor, part in parts) for i in (0, 1))
 
     def condition(self):

@@ -59,8 +59,10 @@ def within(point, patch):
 
 
 class PlatedFrame(Frame):
-    def __init__(self, case, springs="gravity"):
+    def __init__(self, case, springs="gravity", is_seated=None):
+        """`is_seated`: with the ties that hold by weight alone; as gravity's springs are unless given."""
         super().__init__(case, springs)
+        self.is_seated = springs == "gravity" if is_seated is None else is_seated
         self.plates, self.ties_made = {}, []  # the latter: plate, number, axis, stiffness, gap
         for name, given in case["plates"].items():
             plate = self.plates[name] = Plate(given, self.unknowns)
@@ -69,7 +71,7 @@ class PlatedFrame(Frame):
             self.held.update({node + k: 0.0 for node in range(plate.first, self.unknowns, 5)
                               if node not in there for k in range(5)})
             for number, tie in enumerate(given.get("ties", []), 1):
-                if springs == "gravity" or not tie.get("gravity_only"):
+                if self.is_seated or not tie.get("gravity_only"):
                     self.add_tie(plate, tie, name, number)
             for body in given.get("bodies", []):
                 row = {}

@@ -37,7 +37,26 @@ def with_these_alone(text, names):
     return text.replace(combinations, "".join(kept))
 
 
-def on_sheets(frame, under, u, part):
+def answered(case, springs, under):
+    """A frame, its movements, end forces and reactions, and the movements by what presses on the ties
+    that hold by weight alone: with sway springs the weights press on a frame that has these ties, and
+    what is no weight pushes one that has not."""
+    frame = PlatedFrame(case, springs, True)
+    if springs == "gravity":
+        u, forces, reactions = frame.solve(frame.combined(under))
+        return frame, u, forces, reactions, u
+
+    def is_weight(name):
+        return case["cases"][name].get("weight", False)
+
+    bare = PlatedFrame(case, springs)
+    by_weight, forces, reactions = frame.solve(frame.combined(under, is_weight))
+    u, more, pushed = bare.solve(bare.combined(under, lambda name: not is_weight(name)))
+    return (frame, by_weight + u, [a + b for a, b in zip(forces, more)],
+            {name: force + pushed[name] for name, force in reactions.items()}, by_weight)
+
+
+def on_sheets(frame, under, u, by_weight, part):
     """Movements of every fifth mesh node, and the forces of all ties."""
     asked = []
     for name, plate in frame.plates.items():
@@ -50,14 +69,16 @@ def on_sheets(frame, under, u, part):
                     f"of: plate, under: {wanted.quoted(under)}, plate: {wanted.quoted(name)}, "
                     f"at: [{plate.x[i]!r} m, {plate.y[j]!r} m], component: {component}",
                     float(u[node + k]), "m", part * scale, scale))
-    return asked + forces_of_ties(frame, under, u, part)
+    return asked + forces_of_ties(frame, under, u, by_weight, part)
 
 
-def forces_of_ties(frame, under, u, part):
+def forces_of_ties(frame, under, u, by_weight, part):
     """What the plate pulls the frame with, axis by axis; of one kind are those of one plate and axis."""
     asked, kinds = [], {}
     for plate, place, key, k, row in frame.ties_made:
-        force = k * sum(u[at] * factor for at, factor in row.items())
+        tie = frame.case["plates"][plate]["ties"][place - 1]
+        moved = by_weight if tie.get("gravity_only") else u
+        force = k * sum(moved[at] * factor for at, factor in row.items())
         kinds.setdefault((plate, key), []).append((place, force))
     for (plate, key), forces in kinds.items():
         scale = wanted.largest([force for _, force in forces])
@@ -70,10 +91,9 @@ def forces_of_ties(frame, under, u, part):
 def of_bench(program, text):
     case, asked = read(text), []
     for springs, names in loadings(case).items():
-        frame = PlatedFrame(case, springs)
-        part = 2.0 * frame.condition() * eps + series
+        part = 2.0 * PlatedFrame(case, springs).condition() * eps + series
         for under in names:
-            u, forces, reactions = frame.solve(frame.combined(under))
+            frame, u, forces, reactions, by_weight = answered(case, springs, under)
             if any(given.get("press_only") and reactions[name] <= 0.0
                    for name, given in case["supports"].items()):
                 continue  # feet that lift are not this oracle's matter
@@ -81,7 +101,7 @@ def of_bench(program, text):
             asked += wanted.movements(frame, under, u, part)
             asked += wanted.support_forces(frame, under, reactions, scales, part)
             asked += wanted.end_forces(frame, under, forces, scales, part)
-            asked += on_sheets(frame, under, u, part)
+            asked += on_sheets(frame, under, u, by_weight, part)
         if springs == "gravity":
             modes = [whole(f, f"of: frequency, mode: {i}", 1e-6, "Hz")
                      for i, f in enumerate(frame.frequencies(10), 1)]

@@ -136,6 +136,69 @@ TEST_CASE("solve/plate_whole: the condensed answer is that of the whole system")
   }
 }
 
+TEST_CASE(
+    "solve/plate_whole: with sway springs a weight presses on what holds by weight, a shove not") {
+  // The sum of two whole systems: the weight on one with these ties, the shove on one without.
+  model::Model m = small_bench();
+  m.plates[0].ties[4].gravity_only = m.plates[1].ties[4].gravity_only = true;
+  m.plates[0].ties[2].gravity_only = true;
+  m.plates[0].ties[2].stiffness = {0.0, 0.0, 9e6};
+  m.cases[0].weight = true;
+  for (model::Member& member : m.members) member.start_springs[4].sway *= 0.5;
+  const Response response = answer(m, shove(), {}, model::SpringSet::sway);
+  model::Model shoved = m;
+  shoved.cases[0].patch_loads.clear();
+  const Whole seated(m, model::SpringSet::sway, true), bare(shoved, model::SpringSet::sway);
+  const Eigen::VectorXd by_weight = seated.solve({});
+  const Eigen::VectorXd u = by_weight + bare.solve(shove());
+  CHECK(largest_difference(response.state.displacement, u.head(bare.of_nodes())) < 1e-9);
+  for (const std::size_t p : {0u, 1u}) {
+    const solve::PlateMovements movements = response.movements(p);
+    CHECK(largest_difference(movements.col(0), u.segment(bare.at(p, 0), movements.rows())) < 1e-9);
+  }
+  CHECK(response.state.audit.residual < 1e-10);
+  CHECK(response.state.audit.equilibrium < 1e-10);
+  const Response weight = answer(m, {}, {}, model::SpringSet::sway);
+  for (const std::size_t p : {0u, 1u}) {
+    const auto all = solve::tie_forces(*response.prepared, p, response.state);
+    const auto under_weight = solve::tie_forces(*weight.prepared, p, weight.state);
+    for (std::size_t t = 0; t < all.size(); ++t) {
+      if (!m.plates[p].ties[t].gravity_only) continue;
+      for (std::size_t axis = 0; axis < 3; ++axis) {
+        CHECK(std::abs(all[t][axis] - under_weight[t][axis]) < 1e-9);  // N
+      }
+    }
+  }
+}
+
+TEST_CASE(
+    "solve/plate_whole: of two springs side by side that by weight takes its share of weights") {
+  // Each post top holds the plate by a spring k and, by weight alone, by 3 k: of a weight a quarter
+  // goes through the first, of what is no weight all. Springs side by side.
+  model::Model m = OnPosts{}.model(isotropic(8e9, 0.3, 0.018));
+  model::Plate& p = m.plates[0];
+  const std::vector<model::PlateTie> ties = p.ties;
+  for (model::PlateTie tie : ties) {
+    tie.stiffness = {0.0, 0.0, 3.0 * tie.stiffness[2]};
+    tie.gravity_only = true;
+    p.ties.push_back(tie);
+  }
+  m.cases.resize(1);
+  m.cases[0].patch_loads = {{0, {0.1, 0.7, 0.1, 0.5}, {0.0, 0.0, -800.0}}};
+  for (const bool is_weight : {true, false}) {
+    CAPTURE(is_weight);
+    m.cases[0].weight = is_weight;
+    const Response response = answer(m, {}, {}, model::SpringSet::sway);
+    const auto forces = solve::tie_forces(*response.prepared, 0, response.state);
+    double fixed = 0.0, seats = 0.0;
+    for (std::size_t t = 0; t < forces.size(); ++t) {
+      (t < ties.size() ? fixed : seats) += forces[t][2];
+    }
+    CHECK(-fixed == close_to(is_weight ? 200.0 : 800.0, 1e-9));
+    CHECK(-seats == (is_weight ? close_to(600.0, 1e-9) : doctest::Approx(0.0)));
+  }
+}
+
 TEST_CASE("solve/plate_whole: a body pushes its pads with k q") {
   model::Model m = small_bench();
   m.plates[0].bodies.pop_back();

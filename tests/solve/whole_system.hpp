@@ -39,7 +39,10 @@ inline void spread(const model::Plate& p, const model::Patch& patch,
 class Whole {
  public:
   explicit Whole(const model::Model& model, model::SpringSet springs = model::SpringSet::gravity)
-      : m_(model), springs_(springs) {
+      : Whole(model, springs, springs == model::SpringSet::gravity) {}
+  /// `is_seated`: with the ties that hold by weight alone.
+  Whole(const model::Model& model, model::SpringSet springs, bool is_seated)
+      : m_(model), springs_(springs), is_seated_(is_seated) {
     Eigen::Index size = of_nodes();
     for (const model::Plate& p : m_.plates) {
       first_.push_back(size);
@@ -160,7 +163,7 @@ class Whole {
       }
     }
     for (const model::PlateTie& tie : p.ties) {
-      if (!tie.gravity_only || springs_ == model::SpringSet::gravity) add_tie(place, tie);
+      if (!tie.gravity_only || is_seated_) add_tie(place, tie);
     }
     for (const model::PlateBody& body : p.bodies) {
       Eigen::VectorXd q = Eigen::VectorXd::Zero(K_.rows());
@@ -218,6 +221,7 @@ class Whole {
 
   const model::Model& m_;
   model::SpringSet springs_;
+  bool is_seated_;
   std::vector<Eigen::Index> first_;
   Eigen::MatrixXd K_;
   Eigen::VectorXd f_;

@@ -69,16 +69,15 @@ struct Section {
 [[nodiscard]] Section rectangle(Length width, Length depth);
 
 /// Which set of end-spring values a loading uses: a joint closes and opens with different
-/// stiffness. Sag takes the value of its own sense, sway the mean of both. `seated` is sway under
-/// weight alone: joints as for sway, while what holds by contact under weight holds on.
-enum class SpringSet { gravity, sway, seated };
+/// stiffness. Sag takes the value of its own sense, sway the mean of both.
+enum class SpringSet { gravity, sway };
 
 /// One freedom of a member end against its node: rigid, free, or a spring in N/m or N m/rad.
 struct EndSpring {
   enum class Kind { rigid, free, elastic };
   Kind kind = Kind::rigid;
   double gravity = 0.0;  ///< stiffness under SpringSet::gravity
-  double sway = 0.0;     ///< stiffness under SpringSet::sway and seated
+  double sway = 0.0;     ///< stiffness under SpringSet::sway
   [[nodiscard]] static EndSpring free_end() { return {Kind::free, 0.0, 0.0}; }
   [[nodiscard]] static EndSpring elastic(double both) { return {Kind::elastic, both, both}; }
   [[nodiscard]] static EndSpring elastic(double gravity, double sway) {
@@ -175,6 +174,7 @@ struct LoadCase {
   std::string title;  ///< for people, "what is stored on the top"
   Duration duration = Duration::permanent;
   bool self_weight = false;  ///< members, point masses and plates, downward
+  bool weight = false;       ///< presses on what holds by weight alone (PlateTie::gravity_only)
   std::vector<NodeLoad> node_loads;
   std::vector<MemberPointLoad> point_loads;
   std::vector<MemberLineLoad> line_loads;

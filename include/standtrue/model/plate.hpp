@@ -41,7 +41,8 @@ struct PlateTie {
   std::size_t i = 0, j = 0;  ///< mesh lines x[i], y[j]
   std::size_t node = 0;      ///< place in Model::nodes
   std::array<double, 3> stiffness{};
-  /// Contact by weight: does not hold under SpringSet::sway. A shove would lift it on one side.
+  /// Contact by weight: under SpringSet::sway it holds for weights (LoadCase::weight) and not for
+  /// what comes on top of them. A shove would lift it on one side.
   bool gravity_only = false;
 };
 

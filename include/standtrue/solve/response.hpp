@@ -42,6 +42,8 @@ struct Audit {
 struct State {
   Eigen::VectorXd displacement;  ///< 6 per node, global: ux uy uz rx ry rz
   Eigen::VectorXd tied_points;   ///< 3 per tied point of each plate, own axes: x y normal
+  Eigen::VectorXd seat_forces;   ///< with sway springs: what weights press with where they alone
+                                 ///< hold, per tie and axis (tie_forces); else empty
   std::vector<std::array<double, 12>> end_forces;  ///< per member, local, on the flexible part:
                                                    ///< what its start and its end are pushed with
   std::vector<double> support_forces;  ///< per support, along its direction, on the frame

@@ -39,7 +39,8 @@ struct Loading {
 [[nodiscard]] Loading loading_of(const model::Combination& combination);
 
 /// Adds `stiffness` (N/m or N m/rad; may be negative) to one freedom of a node against the ground,
-/// or between two nodes: (u_b - u_a) along `along`.
+/// or between two nodes: (u_b - u_a) along `along`. What weights press with on ties that they alone
+/// hold stays as it is without it.
 struct StiffnessChange {
   model::NodeId a = 0;
   std::optional<model::NodeId> b;
@@ -94,7 +95,7 @@ struct Stability {
 
 /// The answers to all combinations of a model.
 struct Response {
-  std::array<std::optional<Prepared>, 3>
+  std::array<std::optional<Prepared>, 2>
       prepared;                          ///< by SpringSet, where a combination asks for it
   std::vector<OrRefusal<State>> states;  ///< per combination of the model
   std::vector<Loading> loadings;         ///< per combination; a limited push at what it reached
