@@ -36,8 +36,7 @@ Pressing pressing(const model::Parts& parts, const solve::State& state, std::str
 }
 
 /// The loads of a strength combination that a standing person leads, with factors of one.
-std::optional<Pressing> pressing_of_standing(const Answers& answers, std::size_t combination,
-                                             const reference::Load& stand) {
+std::optional<Pressing> pressing_of_standing(const Answers& answers, std::size_t combination) {
   const model::Model& model = answers.model;
   const model::Combination& c = model.combinations[combination];
   const auto& prepared = answers.response.prepared[static_cast<std::size_t>(c.springs)];
@@ -45,17 +44,15 @@ std::optional<Pressing> pressing_of_standing(const Answers& answers, std::size_t
   const model::PersonPlace& place = model.parts.persons.at(*c.place);
   solve::Loading loading;
   for (const model::Factored& term : c.terms) {
-    const bool is_person = term.load_case == place.load_case;
-    // A person's case is 1 kN down; what a combination leaves out stays out.
-    const double one = is_person ? in_si(stand.down) / 1e3 : 1.0;
-    if (term.factor != 0.0) loading.terms.push_back({term.load_case, one});
+    // What a combination leaves out stays out.
+    if (term.factor != 0.0) loading.terms.push_back({term.load_case, term.bare});
   }
   const solve::OrRefusal<solve::State> state = solve::respond(*prepared, loading);
   if (!state) return std::nullopt;
   return pressing(model.parts, *state, "somebody stands: " + place.name);
 }
 
-std::vector<Pressing> all_pressing(const Answers& answers, const reference::Tables& tables) {
+std::vector<Pressing> all_pressing(const Answers& answers) {
   std::vector<Pressing> all;
   const auto& combinations = answers.model.combinations;
   for (std::size_t c = 0; c < combinations.size(); ++c) {
@@ -65,7 +62,7 @@ std::vector<Pressing> all_pressing(const Answers& answers, const reference::Tabl
       }
     } else if (combinations[c].purpose == model::Purpose::strength &&
                combinations[c].leading == model::Leading::stand) {
-      if (std::optional<Pressing> p = pressing_of_standing(answers, c, tables.load("stand"))) {
+      if (std::optional<Pressing> p = pressing_of_standing(answers, c)) {
         all.push_back(std::move(*p));
       }
     }
@@ -189,7 +186,7 @@ std::vector<Finding> foot_load(const Answers& answers, const reference::Tables& 
   const model::Parts& parts = answers.model.parts;
   if (parts.feet.empty()) return {};
   const reference::Floor& floor = parts.bench.floor.surface;
-  const std::vector<Pressing> all = all_pressing(answers, tables);
+  const std::vector<Pressing> all = all_pressing(answers);
   if (all.empty()) return {no_answer(answers, floor.source.of("foot_load"))};
   Against ratings{"foot/rating", "its rating", {}, {}, "larger feet, or one more post"};
   Against ground{"foot/floor",

@@ -246,7 +246,7 @@ Placed Influence::at(std::size_t place, std::optional<Stored> stored) const {
     if (stored && stored_factor(c) > 0.0) {
       share.patch = stored->patch;
       share.stored = stored_factor(c) * stored->mass;
-      c.terms.push_back({first_patch_ + stored->patch, share.stored});
+      c.terms.push_back({first_patch_ + stored->patch, share.stored, stored->mass});
     }
     placed.response.loadings.push_back(solve::loading_of(c));
     add_answer(placed, share);

@@ -68,7 +68,8 @@ void strength(Combining& make) {
     make.machines(c, G, run);
     make.stored(c, Q);
     make.added(c, Q, Duration::short_term);
-    c.terms.push_back({place.load_case, stand.strength * in_si(stand.down) / 1e3});
+    const double down = in_si(stand.down) / 1e3;
+    c.terms.push_back({place.load_case, stand.strength * down, down});
     c.lean = make.askew_towards(place);
     make.keep(c);
   }

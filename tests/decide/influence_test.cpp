@@ -233,4 +233,28 @@ TEST_CASE("decide/influence: without words every judgement and ratio is the same
   for (const check::Finding& f : silent) with_id(told, f.id);
 }
 
+TEST_CASE("decide/influence: a foot carries what is stored also while somebody stands there") {
+  // Statics: all feet together carry the mass, and the nearest of four most of it.
+  const bench::Bench bench = held(bench_files::sound(plated));
+  decide::Elsewhere elsewhere;
+  elsewhere.places = {bench.machines[0]};
+  elsewhere.patches = {{metres(0.1), metres(0.1), metres(0.1)}};
+  solve::PlateCache plates;
+  const auto influence =
+      decide::Influence::make(bench, tables(), elsewhere, {}, decide::is_wanted_at_once, plates);
+  REQUIRE(influence);
+  const auto carries = [&](double mass) {
+    const decide::Placed placed = influence->at(0, decide::Influence::Stored{0, mass});
+    check::Answers answers{placed.model, placed.response};
+    answers.at_mean = false;
+    const auto all = check::check_placed(answers, tables(), true, {placed.plates, nullptr});
+    const check::Finding& foot = with_id(all, "foot/rating");
+    CHECK(foot.combination == "somebody stands: front left corner");
+    return foot.demand;
+  };
+  const double more = carries(40.0) - carries(20.0);
+  CHECK(more > 0.5 * 20.0 * 9.80665);
+  CHECK(more < 1.1 * 20.0 * 9.80665);  // more than all where the other end lifts a little
+}
+
 }  // namespace influence_test

@@ -191,6 +191,8 @@ enum class Leading { permanent, stored, lean, stand, shove, strong_shove, test }
 struct Factored {
   CaseId load_case = 0;
   double factor = 1.0;
+  double bare = 1.0;  ///< what it is without partial factors; another than one where the case is a
+                      ///< unit of its load
 };
 struct Combination {
   std::string name;
