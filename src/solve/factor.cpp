@@ -87,6 +87,12 @@ Eigen::VectorXd Factor::solve(const Eigen::VectorXd& f) const {
   return inside_->scale.asDiagonal() * x;
 }
 
+Eigen::VectorXd Factor::solve_once(const Eigen::VectorXd& f) const {
+  if (f.size() == 0) return f;
+  const Eigen::VectorXd right = inside_->scale.asDiagonal() * f;
+  return inside_->scale.asDiagonal() * inside_->ldlt.solve(right);
+}
+
 Panel Factor::solve(const Panel& F) const {
   if (F.size() == 0) return F;
   const Panel right = inside_->scale.asDiagonal() * F;

@@ -22,6 +22,8 @@ class Factor {
   [[nodiscard]] const Eigen::VectorXd& weakest() const { return weakest_; }
   /// K^-1 f with one step of refinement.
   [[nodiscard]] Eigen::VectorXd solve(const Eigen::VectorXd& f) const;
+  /// The same without it.
+  [[nodiscard]] Eigen::VectorXd solve_once(const Eigen::VectorXd& f) const;
   /// The same for many right-hand sides at once.
   [[nodiscard]] Panel solve(const Panel& F) const;
 

@@ -99,6 +99,8 @@ struct Prepared::Inside {
   [[nodiscard]] Eigen::VectorXd held_movements(const Eigen::VectorXd& ground_movements) const;
   /// K u less own forces: what is out of balance and what holds.
   [[nodiscard]] Field balance(Eigen::VectorXd movement, const Eigen::VectorXd& own_forces) const;
+  /// K^-1 of own forces for a round of many: not refined, and its residual not looked at.
+  [[nodiscard]] Field roughly(const Eigen::VectorXd& own_forces) const;
   [[nodiscard]] Eigen::VectorXd held_part(const Eigen::VectorXd& own) const;
   void gather_rigid_supports();
   [[nodiscard]] Eigen::Matrix<double, 6, 1> own_direction(const model::Support& support) const;

@@ -44,6 +44,10 @@ struct Changed {
     const Eigen::VectorXd pull = changes.pull(movement);
     return in.balance(std::move(movement), own_forces - pull);
   }
+  [[nodiscard]] Field moved_by(const Eigen::VectorXd& own_forces, bool audited) const {
+    if (!audited && changes.none()) return in.roughly(own_forces);
+    return field(in.balance(in.solve(own_forces), own_forces), own_forces);
+  }
 };
 
 /// The contact problem of a loading, and what its grounds do to the frame.
@@ -272,29 +276,35 @@ OrRefusal<State> moved_equilibrium(const Changed& frame, const Loading& loading,
   SecondOrder second(in, loading);
   Repetition repetition;
   const Superposed first = sum;
-  Eigen::VectorXd push = Eigen::VectorXd::Zero(static_cast<Eigen::Index>(12 * loads.size()));
+  Eigen::VectorXd push;
+  std::vector<Vector12> f;
   State state;
-  bool is_settled = false;
-  constexpr int most = 50;
-  constexpr double repeated = 1e-8;
-  for (int round = 0; round < most && !is_settled; ++round) {
-    std::vector<Vector12> f = loads;
-    if (round > 0) {
-      sum = first;
+  const auto answer = [&](bool audited) -> std::optional<Refusal> {
+    f = loads;
+    sum = first;
+    if (push.size() > 0) {
       const Eigen::VectorXd own = second.own_load(push, sum.resultant);
       sum.load += own;
-      sum.answer.add(frame.field(in.balance(in.solve(own), own), own), 1.0);
+      sum.answer.add(frame.moved_by(own, audited), 1.0);
       for (std::size_t m = 0; m < f.size(); ++m) {
         f[m] += push.segment<12>(static_cast<Eigen::Index>(12 * m));
       }
     }
-    if (const auto refusal = let_go(frame, sum.answer, loading.slides)) {
-      // What grows without end lifts its feet on the way.
-      const bool gave_way = round > 0 && !second.stands(state);
-      return tl::unexpected(gave_way ? buckles() : *refusal);
-    }
-    const Eigen::VectorXd before = std::move(state.displacement);
+    if (auto refusal = let_go(frame, sum.answer, loading.slides)) return refusal;
     state = recovered(in, sum.answer, f);
+    return std::nullopt;
+  };
+  const auto refused = [&](const Refusal& refusal) {
+    // What grows without end lifts its feet on the way.
+    const bool gave_way = push.size() > 0 && !second.stands(state);
+    return tl::unexpected(gave_way ? buckles() : refusal);
+  };
+  bool is_settled = false;
+  constexpr int most = 50;
+  constexpr double repeated = 1e-8;
+  for (int round = 0; round < most; ++round) {
+    const Eigen::VectorXd before = state.displacement;
+    if (const auto refusal = answer(false)) return refused(*refusal);
     const double size = state.displacement.cwiseAbs().maxCoeff();
     if (!std::isfinite(size)) break;
     is_settled =
@@ -302,6 +312,9 @@ OrRefusal<State> moved_equilibrium(const Changed& frame, const Loading& loading,
     if (is_settled) break;
     const Eigen::VectorXd next = second.push_of(state, f);
     push = round == 0 ? next : repetition.next(push, next);
+  }
+  if (is_settled) {
+    if (const auto refusal = answer(true)) return refused(*refusal);
   }
   // Past the buckling load there is a balance too, on the wrong side.
   if ((!is_settled || !loading.known_to_stand) && !second.stands(state)) {

@@ -76,6 +76,17 @@ Field Prepared::Inside::balance(Eigen::VectorXd movement, const Eigen::VectorXd&
   return {std::move(movement), freedoms.free_part(pull).norm(), held_part(pull)};
 }
 
+Field Prepared::Inside::roughly(const Eigen::VectorXd& own_forces) const {
+  Field field;
+  field.movement = freedoms.with_free_part(factor->solve_once(freedoms.free_part(own_forces)),
+                                           Eigen::VectorXd::Zero(freedoms.size()));
+  field.held_forces = -held_part(own_forces);
+  for (std::size_t i = 0; i < freedoms.held.size(); ++i) {
+    field.held_forces(static_cast<Eigen::Index>(i)) += K.col(freedoms.held[i]).dot(field.movement);
+  }
+  return field;
+}
+
 Eigen::Matrix<double, 6, 1> Prepared::Inside::own_direction(const model::Support& support) const {
   return freedoms.basis[support.node].transpose() * direction(support.rotation, support.along);
 }
