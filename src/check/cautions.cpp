@@ -16,6 +16,7 @@ bool any_machine(const bench::Bench& bench, bool (*is)(const bench::Machine&)) {
 
 bool is_loose_and_tall(const bench::Machine& m) { return m.kind.tends_to_tip && !m.bolted; }
 bool grinds(const bench::Machine& m) { return m.kind.key.find("grinder") != std::string::npos; }
+bool grinds_loose(const bench::Machine& m) { return grinds(m) && !m.bolted; }
 bool turns_wood(const bench::Machine& m) {
   return m.kind.key.find("wood lathe") != std::string::npos;
 }
@@ -99,9 +100,11 @@ std::vector<std::string> cautions(const bench::Bench& bench) {
       list.push_back("The " + machine.name + " tends to tip: bolt it to the bench.");
     }
   }
-  if (any_machine(bench, grinds)) {
+  if (any_machine(bench, grinds_loose)) {
     list.emplace_back(
         "Bolt the grinder to the bench, and the bench to floor or wall unless it cannot walk.");
+  } else if (any_machine(bench, grinds)) {
+    list.emplace_back("With a grinder, fix the bench to floor or wall unless it cannot walk.");
   }
   for (std::string& line : of_machines(bench)) list.push_back(std::move(line));
   if (!bench.wall.empty()) {

@@ -57,6 +57,14 @@ TEST_CASE("check/cautions: by kind of machine, none twice") {
   CHECK(std::adjacent_find(sorted.begin(), sorted.end()) == sorted.end());
 }
 
+TEST_CASE("check/cautions: a grinder that is bolted down is not told to be") {
+  const auto told = [](const std::string& mounting) {
+    return says(of("[{kind: bench grinder, at: middle" + mounting + "}]"), "Bolt the grinder");
+  };
+  CHECK(told(""));
+  CHECK_FALSE(told(", mounting: bolted"));
+}
+
 TEST_CASE("check/cautions: of three machines the last alone follows an \"and\"") {
   const std::vector<std::string> lines =
       of("[{kind: drill press, name: one, mass: 60 kg, at: [300 mm, 300 mm]}, {kind: drill press, "
