@@ -12,7 +12,7 @@ using quantity::in_si;
 namespace {
 
 // Of all sheets, as a frame case takes them too. Minutes' work and some gigabytes.
-constexpr std::size_t most_cells = 40000, most_ties = 2000;
+constexpr std::size_t most_cells = 40000, most_ties = 900;
 
 /// Own coordinates of a plate are two of the global ones: x and y of a lying sheet, along and z of
 /// an upright one.
