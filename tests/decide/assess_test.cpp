@@ -176,11 +176,12 @@ TEST_CASE(
     CHECK(released == 4);
     CHECK(bound->response);
   }
-  // hinged at both ends: the rail sags as its hand check says, up to where the lowest place is
+  // hinged at both ends: the rail sags as its hand check says, but for the little that the top
+  // takes, screwed along it, and where the lowest place is
   const Finding* sag = find(a, "sag/front-top-rail");
   REQUIRE(sag);
   REQUIRE(sag->hand_check);
-  CHECK(sag->demand == doctest::Approx(sag->hand_check->value).epsilon(0.02));
+  CHECK(sag->demand / sag->hand_check->value == doctest::Approx(0.975).epsilon(0.025));
 }
 
 TEST_CASE(
