@@ -51,6 +51,12 @@ TEST_CASE("check/rare_frames: how the frame gives way, told by the tops of its p
   CHECK(way().find("it sways along") != std::string::npos);  // one corner can not turn
   response->stability->shape.setZero();
   CHECK(way().find("a part of it bends out while its top stays") != std::string::npos);
+  m.parts.top_corners = {2, 5};  // far from the corner that is measured from, and apart
+  for (const model::NodeId top : {2u, 5u}) m.nodes[top].at.x = m.nodes[top].at.x + metres(3);
+  response->stability->shape(13) = response->stability->shape(31) = 1.0;
+  CHECK(way().find("it sways across") != std::string::npos);
+  response->stability->shape(31) = -1.0;
+  CHECK(way().find("its top turns") != std::string::npos);
 }
 
 TEST_CASE("check/rare_frames: after creep: nothing lasts, nothing presses, no answer") {

@@ -240,7 +240,7 @@ TEST_CASE("solve/plate_whole: a body from nothing to rigid") {
 
 TEST_CASE("solve/plate_whole: models that share condensed plates answer as by themselves") {
   const model::Model m = small_bench();
-  std::vector<model::Model> models(8, m);
+  std::vector<model::Model> models(9, m);
   for (model::PlateTie& tie : models[1].plates[0].ties) tie.stiffness[0] *= 0.3;
   models[2].plates[0].creep = 3.0;
   models[3].plates[0].bodies[1].stiffness *= 10.0;
@@ -248,6 +248,7 @@ TEST_CASE("solve/plate_whole: models that share condensed plates answer as by th
   models[5].plates[0].tie_level = 0.009;                // condensed otherwise
   models[6].cases[0].patch_loads[0].force[2] = -100.0;  // other loads
   models[7].plates[0].holes.clear();                    // another mesh
+  models[8].plates[1].holds[0].freedoms[0] = true;      // held in more ways
   solve::PlateCache cache;
   for (int twice = 0; twice < 2; ++twice) {
     for (const model::Model& each : models) {
@@ -265,8 +266,9 @@ TEST_CASE("solve/plate_whole: a stiffness change is the frame prepared with that
   const auto prepared = solve::prepare(m);
   REQUIRE(prepared.has_value());
   const solve::Loading loading{{{0, 1.0}}, shove()};
-  // One spring from a rail to the ground, and the soft foot made softer.
-  const std::vector<solve::StiffnessChange> changes{{8, std::nullopt, false, {1.0, 0.0, 0.0}, 6e4},
+  // A spring between the rails, one from a rail to the ground, and the soft foot made softer.
+  const std::vector<solve::StiffnessChange> changes{{8, 9, false, {0.0, 1.0, 0.0}, 2e4},
+                                                    {8, std::nullopt, false, {1.0, 0.0, 0.0}, 6e4},
                                                     {0, std::nullopt, false, {0, 0, 1}, -3e5}};
   const auto changed = solve::respond(*prepared, loading, changes);
   REQUIRE(changed.has_value());
@@ -276,6 +278,7 @@ TEST_CASE("solve/plate_whole: a stiffness change is the frame prepared with that
   spring.along = {1.0, 0.0, 0.0};
   spring.stiffness = 6e4;
   stiff.supports.push_back(spring);
+  stiff.ties.push_back({"between", 8, 9, {0.0, 2e4, 0.0, 0.0, 0.0, 0.0}});
   *stiff.supports[2].stiffness -= 3e5;
   const Response again = answer(stiff, shove());
   CHECK(largest_difference(changed->displacement, again.state.displacement) < 1e-9);

@@ -201,6 +201,11 @@ TEST_CASE("solve/buckling: loads twice as large have half the factor; pulled fra
   // A square post gives way alike in both directions.
   CHECK((*at_one)[0].factor == tests::close_to((*at_one)[1].factor, 1e-9));
   CHECK((*at_one)[0].factor == tests::close_to(2.0 * (*at_two)[0].factor, 1e-9));
+  double moves = 0.0;
+  for (Eigen::Index i = 0; i < (*at_one)[0].shape.size(); ++i) {
+    if (i % 6 < 3) moves = std::max(moves, std::abs((*at_one)[0].shape(i)));
+  }
+  CHECK(moves == tests::close_to(1.0, 1e-12));  // of movements, whatever it turns by
   const auto none = solve::buckling(*prepared, *pulled);
   REQUIRE(none.has_value());
   CHECK(none->empty());

@@ -162,4 +162,18 @@ TEST_CASE(
   CHECK(solve::respond(*prepared, loading)->at(0, Freedom::y) == close_to(1e-3, 1e-9));
 }
 
+TEST_CASE("solve/static_response: a node that nothing keeps from turning is named, with its axis") {
+  model::Model m = portal(100.0);
+  for (const std::size_t freedom :
+       {4u, 5u}) {  // both at C: an arch on three hinges, but for C itself
+    m.members[1].end_springs[freedom] = m.members[2].end_springs[freedom] =
+        model::EndSpring::free_end();
+  }
+  const auto prepared = solve::prepare(m);
+  REQUIRE_FALSE(prepared.has_value());
+  CHECK(prepared.error().why == solve::Refusal::Why::mechanism);
+  CHECK(prepared.error().what == "node C can turn about y: nothing resists it");
+  CHECK(prepared.error().node == 2u);
+}
+
 }  // namespace static_response_test
