@@ -97,7 +97,9 @@ struct Ends {
   double slenderness = 0.0, share = 0.0;
 };
 
-OrWhy<double> slender_ratio(const CutStresses& f, const Slender& s, const Ends& ends) {
+/// As far as it is worse than `so_far`.
+OrWhy<double> slender_ratio(const CutStresses& f, const Slender& s, const Ends& ends,
+                            double so_far) {
   const Stress F_cE = std::min(s.values.F_cE1, s.values.F_cE2);
   if (s.slenderness > ends.slenderness && f.f_c > ends.share * F_cE) {
     return tl::unexpected(
@@ -110,9 +112,9 @@ OrWhy<double> slender_ratio(const CutStresses& f, const Slender& s, const Ends& 
     // Tension keeps the compression edge from buckling, eq. (3.9-2).
     CutStresses eased = f;
     eased.f_b1 = std::max(f.f_b1 - f.f_t, Stress{});
-    return compression_bending_ratio(eased, s.values);
+    return compression_bending_ratio(eased, s.values, so_far);
   }
-  return compression_bending_ratio(f, s.values);
+  return compression_bending_ratio(f, s.values, so_far);
 }
 
 void tell_slender(Finding& finding, const model::Part& part, const Lengths& lengths,
@@ -164,6 +166,7 @@ Finding slender_finding(const Answers& answers, const SectionForces& forces,
   }
   const auto air = answers.model.parts.bench.air.service_class;
   const Ends ends{tables.constant("l_e/d most").value, tables.constant("push to bending").value};
+  double so_far = 0.0;
   const OrWhy<CutAgainst<Slender>> worst = worst_cut<Slender>(
       answers, forces, part,
       [&](reference::Duration duration) -> OrWhy<Slender> {
@@ -172,7 +175,9 @@ Finding slender_finding(const Answers& answers, const SectionForces& forces,
         return slender_of(*F, part, lengths, tables);
       },
       [&](const Station& s, const Slender& slender) {
-        return slender_ratio(cut_stresses(s, part), slender, ends);
+        const OrWhy<double> ratio = slender_ratio(cut_stresses(s, part), slender, ends, so_far);
+        if (ratio) so_far = std::max(so_far, *ratio);
+        return ratio;
       });
   if (!worst) {
     leave_without_values(finding, part, worst.error(), tables);

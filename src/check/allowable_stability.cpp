@@ -74,12 +74,13 @@ double compression_bending_sum(const CutStresses& f, const SlenderValues& F) {
   return sum_at(1.0, f, F);
 }
 
-double compression_bending_ratio(const CutStresses& f, const SlenderValues& F) {
+double compression_bending_ratio(const CutStresses& f, const SlenderValues& F, double so_far) {
   // No term alone may pass its limit: the multiplier lies below the least of these.
   const double least_ratio =
       std::max({f.f_c / F.F_c, f.f_c / F.F_cE1, f.f_c / F.F_cE2, f.f_b1 / F.F_b1, f.f_b2 / F.F_b2});
   if (std::isnan(sum_at(1.0, f, F))) return std::numeric_limits<double>::quiet_NaN();
   if (least_ratio == 0.0) return 0.0;
+  if (so_far > 0.0 && sum_at(1.0 / so_far, f, F) <= 1.0) return least_ratio;
   double stands = 0.0, falls = 1.0 / least_ratio;
   // The sum rises with the multiplier; 60 halvings leave nothing of a double.
   for (int i = 0; i < 60; ++i) {

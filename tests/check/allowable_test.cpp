@@ -252,6 +252,8 @@ TEST_CASE("check/allowable: the ratio is the share of the load at which the sum 
        {CutStresses{{}, psi(171), psi(353), psi(1029)}, CutStresses{{}, psi(300), {}, psi(20)},
         CutStresses{{}, psi(5), psi(900), psi(3)}, CutStresses{{}, psi(600), psi(900), psi(900)}}) {
     const double ratio = compression_bending_ratio(f, F);
+    CHECK(compression_bending_ratio(f, F, 0.999 * ratio) == ratio);
+    CHECK(compression_bending_ratio(f, F, 1.001 * ratio) <= ratio);
     const double k = 1.0 / ratio;
     CHECK(compression_bending_sum({{}, k * f.f_c, k * f.f_b1, k * f.f_b2}, F) ==
           doctest::Approx(1.0).epsilon(1e-6));

@@ -88,6 +88,7 @@ bool tells(const check::Finding& f, const std::string& words) {
 TEST_CASE("check/pushes: the frame on its feet tips at the push of rigid-body statics") {
   check_agreement(solved(frame("machines: [{kind: bench grinder, at: [300 mm, 200 mm]}]\n")));
   check_agreement(solved(frame("shelf: {sheet: 12 mm spruce plywood, load: 30 kg}\nfeet: bare\n")));
+  check_agreement(solved(frame("loads: [{at: [600 mm, 200 mm], down: 250 N}]\n")));
   const std::filesystem::path examples = std::filesystem::path(STANDTRUE_SOURCE_DIR) / "examples";
   for (const char* name : {"boiler-plinth.yaml", "too-slender.yaml", "turning-bench.yaml"}) {
     CAPTURE(name);

@@ -107,8 +107,10 @@ struct SlenderValues {
 
 /// The share of the limit: one over the number by which all stresses may be multiplied until that
 /// sum is 1, so that twice the load is twice the ratio. 1 at the same loads as the sum. Not a
-/// number if a stress is none.
-[[nodiscard]] double compression_bending_ratio(const CutStresses& f, const SlenderValues& F);
+/// number if a stress is none. Of what is no worse than `so_far` a lower bound comes out: where the
+/// worst is sought no more is needed.
+[[nodiscard]] double compression_bending_ratio(const CutStresses& f, const SlenderValues& F,
+                                               double so_far = 0.0);
 
 // --- Bearing and notches -------------------------------------------------------------------------
 
