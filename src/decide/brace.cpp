@@ -137,6 +137,17 @@ bool is_stiff_enough(const Figures& figures) {
   return std::none_of(figures.failing.begin(), figures.failing.end(), is_of_sway);
 }
 
+/// Which way it sways too much, or may: " along", " across" or both; as the ids end.
+std::string ways_of_sway(const Figures& figures) {
+  const auto fails = [&](const std::string& way) {
+    return std::any_of(figures.failing.begin(), figures.failing.end(), [&](const std::string& id) {
+      return is_of_sway(id) && id.substr(id.find('/') + 1) == way;
+    });
+  };
+  const bool along = fails("along"), across = fails("across");
+  return along && across ? " along and across" : along ? " along" : across ? " across" : "";
+}
+
 /// "sheet-screws/back-sheet" as "sheet screws of the back sheet".
 std::string in_words(const std::string& id) {
   constexpr std::array<const char*, 7> parts = {"rail",  "post",   "sheet", "top",
@@ -224,7 +235,7 @@ std::string cured(const Figures& now, const Figures& bare) {
   const bool across = times(now.across, bare.across) >= clear;
   if (along && across) return "both ways";
   if (along) return "along";
-  return across ? "across" : "neither way much";
+  return across ? "across" : "";
 }
 
 std::vector<std::string> answer_of(const std::vector<Option>& options) {
@@ -234,7 +245,9 @@ std::vector<std::string> answer_of(const std::vector<Option>& options) {
   if (!none.figures) return {"the bench without a brace could not be judged: " + none.why};
   lines.push_back(is_stiff_enough(*none.figures)
                       ? "It needs no brace: without one it stands still enough for its duty."
-                      : "It needs a brace or a sheet: without any it sways too much, or may.");
+                      : fmt::format("It needs a brace or a sheet{}: without any it sways too much, "
+                                    "or may.",
+                                    ways_of_sway(*none.figures)));
   if (tips(*none.figures)) {
     lines.push_back(
         "A shove can tip it: its feet lift before a brace is felt. Weigh it down low, set its feet "
@@ -242,19 +255,22 @@ std::vector<std::string> answer_of(const std::vector<Option>& options) {
   }
   if (!is_stiff_enough(*none.figures)) lines.push_back(least_of(options));
   if (own.figures) {
-    lines.push_back(fmt::format("As it is drawn it is {}.", is_stiff_enough(*own.figures)
-                                                                ? "stiff enough"
-                                                                : "not sure to be stiff enough"));
+    lines.push_back(is_stiff_enough(*own.figures)
+                        ? "As it is drawn it is stiff enough."
+                        : fmt::format("As it is drawn it is not sure to be stiff enough{}.",
+                                      ways_of_sway(*own.figures)));
   }
   std::map<std::string, std::vector<std::string>> by_way;
   for (std::size_t i = 2; i < options.size(); ++i) {
     if (!options[i].figures) continue;
     by_way[cured(*options[i].figures, *none.figures)].push_back(options[i].name);
   }
-  for (const char* way : {"both ways", "along", "across", "neither way much"}) {
+  for (const std::string way : {"both ways", "along", "across", ""}) {
     std::string names;
     for (const std::string& name : by_way[way]) names += (names.empty() ? "" : "; ") + name;
-    if (!names.empty()) lines.push_back(fmt::format("Stiffer {}: {}.", way, names));
+    if (names.empty()) continue;
+    lines.push_back(way.empty() ? fmt::format("Hardly stiffer: {}.", names)
+                                : fmt::format("Stiffer {}: {}.", way, names));
   }
   return lines;
 }

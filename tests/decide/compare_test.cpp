@@ -84,21 +84,26 @@ TEST_CASE("decide/brace: a diagonal in the back helps along, ends across; both d
 }
 
 TEST_CASE("decide/brace: what it calls enough harms nothing; a light bench is told of its feet") {
-  // Heavy enough to stay on its feet.
-  const File f = file_of(R"(
+  const std::string heavy = R"(
 standtrue: 1
 size: 1600 x 800 x 900 mm
 timber: C24 45 x 95 mm
 joints: two corner brackets
 top: {sheet: 18 mm spruce plywood, load: none}
 shelf: {sheet: 18 mm spruce plywood, load: 90 kg/m2}
-)");
+)";  // enough to stay on its feet
+  const File f = file_of(heavy);
   const decide::SideBySide c = decide::brace(f.document, f.bench, tables(), decide::Work::plain());
   const auto says = [](const std::vector<std::string>& answer, const std::string& words) {
     return std::any_of(answer.begin(), answer.end(), [&](const std::string& line) {
       return line.find(words) != std::string::npos;
     });
   };
+  CHECK(says(c.answer, "It needs a brace or a sheet along and across: without"));
+  // With a back sheet, across alone.
+  const File backed = file_of(heavy + "sheets: [{side: back, sheet: 9 mm spruce plywood}]\n");
+  CHECK(says(decide::brace(backed.document, backed.bench, tables(), decide::Work::plain()).answer,
+             "As it is drawn it is not sure to be stiff enough across."));
   // Diagonals both ways are stiff enough; they bring more of a shove to one foot, whose stem then
   // fails. So they are not called enough, and what they harm is named.
   const Option& both = named(c.options, "a diagonal in the back and in each end");
