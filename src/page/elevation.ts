@@ -107,13 +107,18 @@ function machines(view: View, scene: Scene, labels: Labels): SVGElement {
       s('circle', { cx, cy, r: 5, class: 'thin' }),
       s('path', { d: `M${cx - 8} ${cy}h16M${cx} ${cy - 8}v16`, class: 'thin' }),
     );
-    group.append(
-      tappable(drawn, `${m.name}, ${weight(m.mass, scene.imperial)}: change it`, (e) =>
-        scene.tap({ kind: 'machine', machine: m, index }, e),
-      ),
-    );
+    const tap = (e: Event): void => scene.tap({ kind: 'machine', machine: m, index }, e);
+    group.append(tappable(drawn, `${m.name}, ${weight(m.mass, scene.imperial)}: change it`, tap));
     labels.block({ x: x - w / 2, y: top, w, h: y - top });
-    if (along) names.push(() => labels.put_by(`${m.name}, ${weight(m.mass, scene.imperial)}`, x, w / 2, top - 5, 'name'));
+    if (!along) return;
+    names.push(() => {
+      const name = labels.put_by(`${m.name}, ${weight(m.mass, scene.imperial)}`, x, w / 2, top - 5, 'name');
+      name.classList.add('handle'); // who aims at the words means the machine
+      name.addEventListener('click', (e) => {
+        e.stopPropagation();
+        tap(e);
+      });
+    });
   });
   for (const name of names) name();
   return group;

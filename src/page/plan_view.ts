@@ -230,7 +230,7 @@ export function plan_view(view: View, scene: Scene, labels: Labels, with_depth: 
     const [y1, y2] = strip.y.map((y) => view.y(clip(y, view.extent.v)));
     group.append(keep_off(x1, x2, Math.min(y1, y2), Math.max(y1, y2)));
     const middle = (x1 + x2) / 2;
-    const name = view.width > 420 ? 'feet keep off; machines may stand here' : 'feet keep off';
+    const name = view.width > 420 ? 'no foot of the bench here; machines may stand above' : 'no foot of the bench';
     const half = name.length * 3.2;
     const y = Math.min(y1, y2) - lift;
     const words = s(
@@ -240,7 +240,7 @@ export function plan_view(view: View, scene: Scene, labels: Labels, with_depth: 
       s('text', { x: middle, y: y - 6, class: 'strip-name', 'text-anchor': 'middle' }, name),
     );
     group.append(
-      tappable(words, 'feet keep off; machines may stand here: change it', (e) => scene.tap({ kind: 'strip', strip }, e)),
+      tappable(words, 'no foot of the bench here; machines may stand above: change it', (e) => scene.tap({ kind: 'strip', strip }, e)),
     );
     labels.block({ x: middle - half, y: y - 16, w: 2 * half, h: 13 });
   }
