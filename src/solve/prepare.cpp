@@ -105,6 +105,7 @@ Eigen::MatrixXd contact_change(const Prepared::Inside& in) {
   return change;
 }
 
+/// With springs whose stiffness leaves out what holds by weight alone.
 void make_seats(Prepared::Inside& in) {
   if (in.springs == model::SpringSet::gravity) return;
   Seats::Springs springs = Seats::springs(in.model, in.freedoms, in.plates);
