@@ -268,64 +268,87 @@ Refusal contact_unsettled() {
           "check gaps and stiffness of its supports", std::nullopt};
 }
 
-/// Repeats the answer with the axial forces' push on what has moved, until it repeats itself.
-/// `sum` takes that push among its loads.
-OrRefusal<State> moved_equilibrium(const Changed& frame, const Loading& loading, Superposed& sum) {
-  const Prepared::Inside& in = frame.in;
-  const std::vector<Vector12> loads = member_loads(in, loading);
-  SecondOrder second(in, loading);
-  Repetition repetition;
-  const Superposed first = sum;
-  Eigen::VectorXd push;
-  std::vector<Vector12> f;
-  State state;
-  const auto answer = [&](bool audited) -> std::optional<Refusal> {
-    f = loads;
-    sum = first;
-    if (push.size() > 0) {
-      const Eigen::VectorXd own = second.own_load(push, sum.resultant);
-      sum.load += own;
-      sum.answer.add(frame.moved_by(own, audited), 1.0);
-      for (std::size_t m = 0; m < f.size(); ++m) {
-        f[m] += push.segment<12>(static_cast<Eigen::Index>(12 * m));
-      }
+/// Repeats an answer with the axial forces' push on what has moved, until it repeats itself.
+class MovedEquilibrium {
+ public:
+  /// `sum` takes the push among its loads.
+  MovedEquilibrium(const Changed& frame, const Loading& loading, Superposed& sum)
+      : frame_(frame),
+        loading_(loading),
+        loads_(member_loads(frame.in, loading)),
+        first_(sum),
+        sum_(sum),
+        second_(frame.in, loading) {}
+
+  OrRefusal<State> settle() {
+    const OrRefusal<bool> is_settled = repeat();
+    if (!is_settled) return tl::unexpected(is_settled.error());
+    if (*is_settled) {
+      if (const auto refusal = answer(true)) return tl::unexpected(why(*refusal));
     }
-    if (auto refusal = let_go(frame, sum.answer, loading.slides)) return refusal;
-    state = recovered(in, sum.answer, f);
-    return std::nullopt;
-  };
-  const auto refused = [&](const Refusal& refusal) {
-    // What grows without end lifts its feet on the way.
-    const bool gave_way = push.size() > 0 && !second.stands(state);
-    return tl::unexpected(gave_way ? buckles() : refusal);
-  };
-  bool is_settled = false;
-  constexpr int most = 50;
-  constexpr double repeated = 1e-8;
-  for (int round = 0; round < most; ++round) {
-    const Eigen::VectorXd before = state.displacement;
+    // Past the buckling load there is a balance too, on the wrong side.
+    if ((!*is_settled || !loading_.known_to_stand) && !second_.stands(state_)) {
+      return tl::unexpected(buckles());
+    }
+    if (!*is_settled) return tl::unexpected(contact_unsettled());
+    state_.askew = second_.askew(push_);
+    return std::move(state_);
+  }
+
+ private:
+  /// Whether it repeats itself. The push that is then left is of the last answer: one step further.
+  OrRefusal<bool> repeat() {
+    constexpr int most = 50;
+    constexpr double repeated = 1e-9;
     // What rounding keeps from settling, by a frame of stiff and soft parts, is refined.
     constexpr int long_for_rounding = 20;
-    if (const auto refusal = answer(round >= long_for_rounding)) return refused(*refusal);
-    const double size = state.displacement.cwiseAbs().maxCoeff();
-    if (!std::isfinite(size)) break;
-    is_settled =
-        round > 0 && (state.displacement - before).cwiseAbs().maxCoeff() <= repeated * size;
-    if (is_settled) break;
-    const Eigen::VectorXd next = second.push_of(state, f);
-    push = round == 0 ? next : repetition.next(push, next);
+    for (int round = 0; round < most; ++round) {
+      const Eigen::VectorXd before = state_.displacement;
+      if (const auto refusal = answer(round >= long_for_rounding)) {
+        return tl::unexpected(why(*refusal));
+      }
+      const double size = state_.displacement.cwiseAbs().maxCoeff();
+      if (!std::isfinite(size)) break;
+      const bool is_settled =
+          round > 0 && (state_.displacement - before).cwiseAbs().maxCoeff() <= repeated * size;
+      const Eigen::VectorXd next = second_.push_of(state_, f_);
+      push_ = round == 0 ? next : repetition_.next(push_, next);
+      if (is_settled) return true;
+    }
+    return false;
   }
-  if (is_settled) {
-    if (const auto refusal = answer(true)) return refused(*refusal);
+  /// The answer to the loads with the push.
+  std::optional<Refusal> answer(bool audited) {
+    f_ = loads_;
+    sum_ = first_;
+    if (push_.size() > 0) {
+      const Eigen::VectorXd own = second_.own_load(push_, sum_.resultant);
+      sum_.load += own;
+      sum_.answer.add(frame_.moved_by(own, audited), 1.0);
+      for (std::size_t m = 0; m < f_.size(); ++m) {
+        f_[m] += push_.segment<12>(static_cast<Eigen::Index>(12 * m));
+      }
+    }
+    if (auto refusal = let_go(frame_, sum_.answer, loading_.slides)) return refusal;
+    state_ = recovered(frame_.in, sum_.answer, f_);
+    return std::nullopt;
   }
-  // Past the buckling load there is a balance too, on the wrong side.
-  if ((!is_settled || !loading.known_to_stand) && !second.stands(state)) {
-    return tl::unexpected(buckles());
+  /// What grows without end lifts its feet on the way.
+  [[nodiscard]] Refusal why(const Refusal& refusal) const {
+    return push_.size() > 0 && !second_.stands(state_) ? buckles() : refusal;
   }
-  if (!is_settled) return tl::unexpected(contact_unsettled());
-  state.askew = second.askew(push);
-  return state;
-}
+
+  const Changed& frame_;
+  const Loading& loading_;
+  std::vector<Vector12> loads_;
+  Superposed first_;
+  Superposed& sum_;
+  SecondOrder second_;
+  Repetition repetition_;
+  Eigen::VectorXd push_;
+  std::vector<Vector12> f_;  ///< what loads each member, with the push
+  State state_;
+};
 
 }  // namespace
 
@@ -358,7 +381,7 @@ OrRefusal<State> respond(const Prepared& prepared, const Loading& loading,
   move_grounds(frame, loading, answer);
   State state;
   if (loading.second_order) {
-    OrRefusal<State> moved = moved_equilibrium(frame, loading, *sum);
+    OrRefusal<State> moved = MovedEquilibrium(frame, loading, *sum).settle();
     if (!moved) return moved;
     state = std::move(*moved);
   } else {

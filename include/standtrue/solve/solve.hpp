@@ -23,7 +23,7 @@ struct GroundMove {
 ///
 /// Second order: K u = f - K_G(N) (γ u + u_0), N the axial forces of the answer itself, u_0 the
 /// lean, γ = stiffness_over; repeated with the factor of K until no movement changes by more than
-/// 1e-8 of the largest. K_G is that of Engesser: N does work on the slope of the axis
+/// 1e-9 of the largest. K_G is that of Engesser: N does work on the slope of the axis
 /// (docs/method.md). Refused with `buckles` where K + γ K_G of the answer is not positive definite.
 struct Loading {
   std::vector<model::Factored> terms;
