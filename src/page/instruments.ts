@@ -122,7 +122,7 @@ function sticks(view: View, scene: Scene, line: Line): SVGElement {
 
 function arrow(view: View, scene: Scene, line: Line, z: number): SVGElement {
   if (view.looks.name === 'plan') return s('g', {});
-  const y = view.at([0, 0, z])[1];
+  const y = view.at([0, 0, z])[1] - (z > 0.1 ? 10 : 0); // clear of the slash of the height
   const x = view.left - 14;
   return s(
     'g',

@@ -22,6 +22,7 @@ import type { Face } from './sheet';
 import { heard } from './fields';
 import { lay_beside, lay_slip } from './slip';
 import { change_stored, stored_of, stored_words } from './stored';
+import { Steady } from './steady';
 import { title_block, verdict_word } from './title_block';
 import { draw_in } from './told';
 import { tools } from './tools';
@@ -48,6 +49,7 @@ let broken = '';
 let beside: Kept | null = null;
 let load_plan: Scene['load_plan'] = null;
 let minded: string | null = null; // the machine that was put on, moved or tapped last
+const for_rod = new Steady();
 const questions = new Questions(
   bench,
   (command, answer, turned) => {
@@ -332,6 +334,7 @@ function redraw(): void {
     ...(narrow || is_printing ? [block, box] : [box]),
     strip,
   );
+  if (!is_printing) strip.style.minHeight = `${for_rod.keep(strip.offsetHeight)}px`;
   if (is_printing) return root.querySelector('.paper')?.append(...(now ? on_paper(now, face) : []));
   const hint = hints(redraw, face === 'file');
   if (hint) box.append(hint);

@@ -4,6 +4,7 @@ import { h, s } from './dom';
 import type { Scene } from './scene';
 import { draw_sheet, lay_out, type Face, type Laid } from './sheet';
 import { solid_view } from './solid';
+import { Steady } from './steady';
 import { notes_block } from './title_block';
 import { face_names, faces } from './tools';
 
@@ -60,17 +61,21 @@ function keep_height(page: HTMLElement, box: HTMLElement, least: number): void {
   box.style.height = `${least}px`;
 }
 
+const for_block = new Steady(); // px, below the end view
+
 /** All three views, as large as leaves room for the title block below the end view. */
 function whole_sheet(page: HTMLElement, box: HTMLElement, of: Paper, now: Scene): void {
   const { block } = of;
   const fit = (): Laid => {
-    for (let low = 236; ; low += 20) {
+    for (let low = Math.max(236, for_block.room); ; low += 20) {
       const laid = lay_out(now, 'sheet', box.clientWidth, box.clientHeight, false, low);
       const { x, y } = laid.free ?? { x: 0, y: 0 };
       block.style.left = `${Math.min(x, box.clientWidth - beside)}px`;
       block.style.top = `${y}px`;
       // How high it is depends on how broad it may be, and that on how large the views are.
-      if (y + block.offsetHeight <= box.clientHeight - 6 || low > 420) return laid;
+      const is_enough = y + block.offsetHeight <= box.clientHeight - 6;
+      if (is_enough) for_block.keep(low);
+      if (is_enough || low > 420) return laid;
     }
   };
   let laid = fit();

@@ -2,10 +2,12 @@
 import type { Bench } from './bench';
 import { Engine, Stopped } from './core';
 import { h, s } from './dom';
+import { imperial } from './edits';
 import { button, row } from './fields';
+import { weight } from './scene';
 import { close_slip, lay_slip } from './slip';
 import { draw_in } from './told';
-import type { AnswerJson, Option } from './types';
+import type { AnswerJson, Figures, Option } from './types';
 
 const at_once = Math.max(1, Math.min(3, (navigator.hardwareConcurrency || 2) - 1));
 
@@ -36,16 +38,46 @@ export function likely(to_cure: boolean, has_machine: boolean): string[] {
   return [...(has_machine ? ['place'] : []), 'ply', 'brace', ...(to_cure ? ['improve'] : [])];
 }
 
-function option_row(option: Option, accept: (option: Option) => void, is_now: boolean): HTMLElement {
-  const figures = option.figures;
+const percent = (ratio: number) => `${Math.round(100 * ratio)} %`;
+/** The worst of what may break, and the sag; of what is allowed. */
+function figures_in_words({ carry, joints, sheet, sag_ratio, mass }: Figures, imperial: boolean): string {
+  const strength = Math.max(...[carry, joints, sheet].map((s) => s?.greatest ?? 0));
+  return [
+    `strength used to ${percent(strength)}`,
+    sag_ratio === null ? '' : `sag ${percent(sag_ratio)}`,
+    weight(mass, imperial),
+  ]
+    .filter((w) => w !== '')
+    .join(', ');
+}
+
+/** What it fails by, whichever parts of it do. */
+const sorts_of = (figures: Figures | null) =>
+  [...new Set(figures?.failing.map((id) => id.split('/')[0]))].sort().join(' ');
+
+/** What is said of the bench as it is need not be said again of each of the others. */
+function option_row(option: Option, accept: (option: Option) => void, now: Option, imperial: boolean): HTMLElement {
+  const { figures } = option;
+  const is_now = option === now;
+  const is_new = is_now || sorts_of(figures) !== sorts_of(now.figures);
+  const said = figures
+    ? `${words[figures.verdict] ?? ''}${is_new ? `: ${figures.summary}` : ', as it is now:'} ${figures_in_words(figures, imperial)}`
+    : '';
   return h(
     'li',
     {},
     h('b', {}, is_now && !/^as it is/.test(option.name) ? `as it is: ${option.name}` : option.name),
     ' ',
-    h('span', { class: 'quiet' }, option.why || (figures ? `${words[figures.verdict] ?? ''}: ${figures.summary}` : '')),
+    h('span', { class: 'quiet' }, option.why || said),
     option.write && !option.why && !is_now ? button('draw it in', () => accept(option), 'plain') : null,
   );
+}
+
+/** As it is now; then what stands before what does not. */
+function ranked([now, ...others]: Option[]): Option[] {
+  const order = ['stands', 'carries_but', 'depends', 'not_judged', 'do_not_load'];
+  const rank = (o: Option) => (o.figures ? order.indexOf(o.figures.verdict) : order.length);
+  return now ? [now, ...others.sort((a, b) => rank(a) - rank(b))] : [];
 }
 
 /** The core speaks of a file and its keys; here there are a drawing and "draw it in". */
@@ -60,16 +92,11 @@ function on_the_page(sentence: string): string {
 }
 
 /** A top may be thick enough and the bench bad for other reasons: else one seems to speak against the other. */
-function all_bad(options: Option[], cure: HTMLElement): HTMLElement | null {
-  const [now, ...others] = options;
+function all_bad(options: Option[], answer: string[], cure: HTMLElement): HTMLElement | null {
   const is_bad = (o: Option) => o.figures?.verdict === 'do_not_load';
-  if (!now || !is_bad(now) || others.length === 0 || !others.every(is_bad)) return null;
-  return h(
-    'p',
-    {},
-    `None of these is enough for the bench as a whole, now DO NOT LOAD: ${now.figures?.summary ?? ''} `,
-    cure,
-  );
+  if (options.length < 2 || !options.every(is_bad)) return null;
+  const is_said = answer.some((sentence) => /^None of these/.test(sentence));
+  return h('p', {}, is_said ? '' : 'None of these is enough for the bench as a whole. ', cure);
 }
 
 /** Wherever it may be put, there is nothing that it may do there. */
@@ -198,10 +225,13 @@ export class Questions {
     tell: (words: string) => void,
   ): Promise<Found | string> {
     const text = this.bench.text;
-    const got = await engine.ask(
-      { command, text, file: this.bench.name, page: true, width: 72, ...extra },
-      (done, of) => tell(`${done} of ${of} tried`),
-    );
+    let parts = 1;
+    let last = 0;
+    const got = await engine.ask({ command, text, file: this.bench.name, page: true, width: 72, ...extra }, (done, of) => {
+      if (last !== 0 && of !== last) ++parts;
+      last = of;
+      tell(`${done} of ${of} tried${parts > 1 ? `, part ${parts}` : ''}`);
+    });
     if (text !== this.bench.text) throw new Stopped();
     if (!got.answer) return got.diagnostics[0]?.what ?? got.fault ?? (got.message || 'there is no answer');
     const kept = { answer: got.answer, page: got.page ?? '' };
@@ -255,12 +285,27 @@ export class Questions {
     }
   }
 
+  /** The first few; the others for who wants to see them. */
+  private rows(options: Option[], accept: (option: Option) => void): HTMLElement[] {
+    const [now] = options;
+    if (!now || options.length < 2) return [];
+    const list = (some: Option[]) =>
+      h('ul', { class: 'options' }, ...some.map((o) => option_row(o, accept, now, imperial(this.bench))));
+    const few = 6;
+    const more = options.slice(few);
+    return [
+      list(options.slice(0, few)),
+      ...(more.length > 0 ? [h('details', {}, h('summary', {}, `${more.length} more`), list(more))] : []),
+    ];
+  }
+
   private tell(asked: Asked, { answer, page }: Found, body: HTMLElement): void {
     const sentences = (answer.answer ?? [])
       .map(on_the_page)
       .filter((line) => line !== '')
       .map((line, i) => h('p', i === 0 ? { class: 'said' } : {}, line));
-    const options = (answer.options ?? []).slice(0, 16);
+    const all = answer.options ?? [];
+    const options = ['ply', 'brace'].includes(asked.command) ? ranked(all) : all;
     const asked_next = questions.find((q) => q.command === 'improve');
     const cure = () =>
       button(asked_next?.words ?? '', (e: Event) => asked_next && void this.ask(asked_next, e, []), 'plain');
@@ -279,9 +324,9 @@ export class Questions {
       answer.none ? h('p', {}, answer.none) : '',
       ways,
       answer.ways ? ground_key() : '',
-      all_bad(options, cure()) ?? '',
+      all_bad(options, answer.answer ?? [], cure()) ?? '',
       is_barred(answer) ? row(cure()) : '',
-      options.length > 1 ? h('ol', { class: 'options' }, ...options.map((o, i) => option_row(o, accept, i === 0))) : '',
+      ...this.rows(options, accept),
       h(
         'details',
         { ...(sentences.length === 0 ? { open: true } : {}) },

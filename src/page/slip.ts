@@ -59,31 +59,46 @@ export function relay_slip(slip: HTMLElement): boolean {
   return open === slip;
 }
 
+interface Lies {
+  x: number;
+  top: number | null; // else it grows upwards from
+  bottom: number;
+}
+
+/** Beside what was tapped, where it hides least of what answers: the verdict, the questions, the rod. */
 function place(slip: HTMLElement, at: DOMRect | null): void {
   if (innerWidth < 900 || !at) return;
-  const size = slip.getBoundingClientRect();
-  const x =
-    at.right + 14 + size.width < innerWidth
-      ? at.right + 14
-      : at.left - 14 - size.width > 0
-        ? at.left - 14 - size.width
-        : Math.max(10, Math.min(at.left, innerWidth - size.width - 10));
-  slip.style.right = 'auto';
-  slip.style.left = `${x}px`;
-  // What is low on the page has its slip grow upwards: an answer may be long.
-  const middle = (at.top + at.bottom) / 2;
+  const { width, height: now } = slip.getBoundingClientRect();
+  const height = slip.classList.contains('wide') ? Math.max(now, 420) : now; // an answer is to come
+  const beside = [at.right + 14, at.left - 14 - width].filter((x) => x > 0 && x + width < innerWidth);
+  const xs = beside.length > 0 ? beside : [Math.max(10, Math.min(at.left, innerWidth - width - 10))];
   const low = 112;
-  if (middle < innerHeight * 0.45) {
-    const top = Math.max(10, at.top - 20);
-    slip.style.top = `${top}px`;
-    slip.style.maxHeight = `${innerHeight - top - low}px`;
-  } else {
-    const bottom = Math.max(low, Math.min(innerHeight - at.bottom - 20, innerHeight - 420));
-    slip.style.top = 'auto';
-    slip.style.bottom = `${bottom}px`;
-    slip.style.maxHeight = `${innerHeight - bottom - 10}px`;
-  }
+  const down = (x: number): Lies => ({ x, top: Math.max(10, at.top - 20), bottom: low });
+  const up = (x: number): Lies => ({
+    x,
+    top: null,
+    bottom: Math.max(low, Math.min(innerHeight - at.bottom - 20, innerHeight - 420)),
+  });
+  // What is low on the page has its slip grow upwards: an answer may be long.
+  const is_low = (at.top + at.bottom) / 2 >= innerHeight * 0.45;
+  const ways = (is_low ? [up, down] : [down, up]).flatMap((way) => xs.map(way));
+  const shown = [...document.querySelectorAll('.verdict-box, .asks, .rod')].map((e) => e.getBoundingClientRect());
+  const room = (lies: Lies) => innerHeight - lies.bottom - (lies.top ?? 10);
+  const hidden = (lies: Lies) => {
+    const top = lies.top ?? innerHeight - lies.bottom - height;
+    const over = (r: DOMRect) => common(lies.x, width, r.left, r.width) * common(top, height, r.top, r.height);
+    return shown.reduce((sum, r) => sum + over(r), 10 * width * Math.max(0, height - room(lies)));
+  };
+  const best = ways.reduce((a, b) => (hidden(b) < hidden(a) ? b : a));
+  const { style } = slip;
+  style.right = 'auto';
+  style.left = `${best.x}px`;
+  style.top = best.top === null ? 'auto' : `${best.top}px`;
+  style.bottom = best.top === null ? `${best.bottom}px` : 'auto';
+  style.maxHeight = `${room(best)}px`;
 }
+
+const common = (a: number, w: number, b: number, v: number) => Math.max(0, Math.min(a + w, b + v) - Math.max(a, b));
 
 /** On a desk: beside what it speaks of, or above it, and above the verdict too. */
 export function lay_beside(slip: HTMLElement, what: DOMRect, verdict: number): void {

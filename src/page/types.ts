@@ -112,13 +112,23 @@ export interface Option {
   pieces: number;
   joints: number;
   why: string;
-  figures: null | {
-    verdict: Verdict;
-    summary: string;
-    failing: string[];
-    sag_ratio: number | null;
-    sag_under_machine: number | null;
-  };
+  figures: Figures | null;
+}
+/** The worst of a sort, with joints from soft to stiff. */
+export interface Range {
+  least: number;
+  mean: number;
+  greatest: number;
+}
+export interface Figures {
+  verdict: Verdict;
+  summary: string;
+  failing: string[];
+  carry: Range | null;
+  joints: Range | null;
+  sheet: Range | null;
+  sag_ratio: number | null;
+  mass: number;
 }
 export interface Spot {
   stand: 'clear' | 'care' | 'barred';
