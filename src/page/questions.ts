@@ -147,6 +147,11 @@ function ground_key(): HTMLElement {
   );
 }
 
+/** Letters on a line of the core's page: on a phone its least. */
+const columns = () => (innerWidth < 900 ? 50 : 72);
+/** Their answer is the page itself: tests, turns and pieces are tables. */
+const tabular = ['prove', 'level', 'parts'];
+
 interface Found {
   answer: AnswerJson;
   page: string;
@@ -227,7 +232,7 @@ export class Questions {
     const text = this.bench.text;
     let parts = 1;
     let last = 0;
-    const got = await engine.ask({ command, text, file: this.bench.name, page: true, width: 72, ...extra }, (done, of) => {
+    const got = await engine.ask({ command, text, file: this.bench.name, page: true, width: columns(), ...extra }, (done, of) => {
       if (last !== 0 && of !== last) ++parts;
       last = of;
       tell(`${done} of ${of} tried${parts > 1 ? `, part ${parts}` : ''}`);
@@ -329,7 +334,7 @@ export class Questions {
       ...this.rows(options, accept),
       h(
         'details',
-        { ...(sentences.length === 0 ? { open: true } : {}) },
+        { ...(sentences.length === 0 || tabular.includes(asked.command) ? { open: true } : {}) },
         h('summary', {}, 'all of it'),
         h('pre', { tabindex: '0' }, page.trim()),
       ),
