@@ -91,8 +91,9 @@ def unsafe(assessment):
 
 
 def sagging(assessment):
-    """Of the service checks `place` looks at the sag alone, at joints of mean stiffness."""
-    return {f["id"]: f for f in assessment["findings"] if f["group"] == "sag" and f["kind"] == "service" and sags(f)}
+    """Of the service checks `place` looks at sag and at what holds the sheets, at joints of mean stiffness."""
+    looked_at = ("sag", "sheet")
+    return {f["id"]: f for f in assessment["findings"] if f["group"] in looked_at and f["kind"] == "service" and sags(f)}
 
 
 def sags(finding):

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "decide/findings.hpp"
 #include "decide/placing.hpp"
@@ -92,20 +93,20 @@ JudgedPlace by_rank(const std::vector<Finding>& mean, const std::vector<Finding>
   return {};
 }
 
-/// Whether what governs, at the mean or over all bounds, lies so near its limit that a mesh of its
-/// own may turn it.
-bool is_near_limit(const std::vector<Finding>& merged) {
-  const auto is_near = [](double ratio) { return ratio >= 0.9 && ratio <= 1.1; };
+/// As PlaceStatus::off_limit.
+double off_limit(const std::vector<Finding>& merged) {
   const auto over_bounds = [](const Finding& f) {
     return f.kind == Kind::safety ? worst_ratio(f) : f.ratio;
   };
+  double off = std::numeric_limits<double>::infinity();
   for (const Kind kind : {Kind::safety, Kind::service}) {
     const auto counts = [&](const Finding& f) { return !is_rigid(f) && f.kind == kind; };
     const Finding* mean = worst(merged, counts, ratio_at_mean);
     const Finding* most = worst(merged, counts, over_bounds);
-    if ((mean && is_near(mean->ratio)) || (most && is_near(over_bounds(*most)))) return true;
+    if (mean) off = std::min(off, std::abs(mean->ratio - 1.0));
+    if (most) off = std::min(off, std::abs(over_bounds(*most) - 1.0));
   }
-  return false;
+  return off;
 }
 
 }  // namespace
@@ -155,7 +156,7 @@ JudgedPlace status_of(const AtBounds& found) {
   const std::vector<Finding> merged = merge(found.soft, found.mean, found.stiff, found.poor);
   place = by_rank(found.mean, merged);
   place.status.mean_ratio = governing_ratio(found.mean);
-  place.status.is_near_limit = is_near_limit(merged);
+  place.status.off_limit = off_limit(merged);
   return place;
 }
 

@@ -22,6 +22,19 @@ void compare(Confirmation& confirmed, const PlaceStatus& superposed, double mean
   if (is_near) confirmed.furthest_near = std::max(confirmed.furthest_near, by);
 }
 
+/// Ten at most, drawn alike at every run.
+std::vector<std::size_t> some_of(std::vector<std::size_t> places) {
+  constexpr std::size_t some = 10;
+  std::vector<std::size_t> drawn;
+  std::mt19937 draw(1);
+  while (drawn.size() < some && !places.empty()) {
+    const std::size_t at = draw() % places.size();
+    drawn.push_back(places[at]);
+    places.erase(places.begin() + static_cast<std::ptrdiff_t>(at));
+  }
+  return drawn;
+}
+
 }  // namespace
 
 bool is_failing(const check::Finding& f) {
@@ -149,32 +162,43 @@ void PlaceSurvey::solve_all() {
 }
 
 Confirmation PlaceSurvey::confirm() {
-  Confirmation confirmed;
-  constexpr std::size_t some = 10;
-  std::vector<std::size_t> places, others;
+  constexpr double near = 0.1;  // a mesh of its own may turn what governs there
+  std::vector<std::size_t> yielding, near_limit, others;
   for (std::size_t i = 0; i < candidates.size(); ++i) {
     const PlaceStatus& s = candidates[i].judged.status;
     if (s.stand == Stand::not_looked_at) continue;
-    (s.is_near_limit || candidates[i].yields ? places : others).push_back(i);
+    (candidates[i].yields ? yielding : s.off_limit <= near ? near_limit : others).push_back(i);
   }
-  std::vector<std::size_t> drawn;
-  std::mt19937 draw(1);
-  for (std::size_t i = 0; i < some && !others.empty(); ++i) {
-    const std::size_t at = draw() % others.size();
-    drawn.push_back(others[at]);
-    others.erase(others.begin() + static_cast<std::ptrdiff_t>(at));
+  Confirmation confirmed;
+  try_others(some_of(std::move(others)), confirmed);
+  try_near(yielding, confirmed);
+  const auto off = [this](std::size_t i) { return candidates[i].judged.status.off_limit; };
+  std::stable_sort(near_limit.begin(), near_limit.end(),
+                   [&](std::size_t a, std::size_t b) { return off(a) < off(b); });
+  constexpr std::ptrdiff_t at_a_time = 12;
+  constexpr double margin = 2.0;  // ours: others may differ by more than those that were tried
+  auto next = near_limit.begin();
+  while (next != near_limit.end() &&
+         (next == near_limit.begin() || off(*next) <= margin * confirmed.furthest)) {
+    const auto end = next + std::min(at_a_time, near_limit.end() - next);
+    try_near({next, end}, confirmed);
+    next = end;
   }
-  const std::vector<Candidate> before = candidates;
-  solve_those(places, false);
-  for (const std::size_t i : places) {
-    const PlaceStatus& direct = candidates[i].judged.status;
+  confirmed.left = static_cast<std::size_t>(near_limit.end() - next);
+  return confirmed;
+}
+
+void PlaceSurvey::try_near(const std::vector<std::size_t>& which, Confirmation& confirmed) {
+  std::vector<PlaceStatus> before;
+  for (const std::size_t i : which) before.push_back(candidates[i].judged.status);
+  solve_those(which, false);
+  for (std::size_t k = 0; k < which.size(); ++k) {
+    const PlaceStatus& direct = candidates[which[k]].judged.status;
     if (!direct.is_confirmed) continue;
     ++confirmed.near_limit;
-    if (before[i].judged.status.stand != direct.stand) ++confirmed.changed;
-    compare(confirmed, before[i].judged.status, direct.mean_ratio, true);
+    if (before[k].stand != direct.stand) ++confirmed.changed;
+    compare(confirmed, before[k], direct.mean_ratio, true);
   }
-  try_others(drawn, confirmed);
-  return confirmed;
 }
 
 void PlaceSurvey::try_others(const std::vector<std::size_t>& which, Confirmation& confirmed) {

@@ -31,8 +31,7 @@ class PlaceSurvey {
   /// At mean joints everywhere; at the other bounds at one place in nine of `nx` to a row, and at
   /// all where these show that a check may come near its limit there. Why not, or nothing.
   [[nodiscard]] std::string superpose(const InfluenceBounds& bounds, std::size_t nx);
-  /// Anew: near the limit, or where a joint yields; and at mean joints ten others, drawn alike at
-  /// every run.
+  /// Anew: where a joint yields, near the limit, and at mean joints ten others.
   [[nodiscard]] Confirmation confirm();
   /// Every one of them anew.
   void solve_all();
@@ -55,6 +54,7 @@ class PlaceSurvey {
       const std::vector<std::size_t>& which, const InfluenceBounds& known) const;
   void note_own(const AtBounds& found);
   void solve_those(const std::vector<std::size_t>& which, bool is_first_look);
+  void try_near(const std::vector<std::size_t>& which, Confirmation& confirmed);
   void try_others(const std::vector<std::size_t>& which, Confirmation& confirmed);
 
   const bench::Bench& bench_;

@@ -102,6 +102,7 @@ std::string json(const decide::PlacePlan& plan, const std::string& file,
                          {"confirmed",
                           {{"near_limit", c.near_limit},
                            {"others", c.others},
+                           {"left", c.left},
                            {"changed", c.changed},
                            {"furthest", number(c.furthest)},
                            {"furthest_near", number(c.furthest_near)}}}};

@@ -162,7 +162,11 @@ Page how_sure(const PlacePlan& plan) {
               fmt::format("{} places near the limit and {} others were solved anew, each on a mesh "
                           "of its own: what governs differed by up to {:.1f} %; {} became another "
                           "mark.",
-                          c.near_limit, c.others, 100.0 * c.furthest, c.changed));
+                          c.near_limit, c.others, 100.0 * c.furthest, c.changed) +
+                  (c.left > 0 ? fmt::format(" {} more near the limit lie further from it than "
+                                            "twice that.",
+                                            c.left)
+                              : ""));
   }
   if (!plan.not_judged.empty()) {
     std::string ids;

@@ -44,7 +44,7 @@ PlacePlan made() {
   plan.best = decide::Spot{1, 6};
   plan.reasons = {{Stand::care, "sag/rail", "The rail sags.", 2, 1.2}};
   plan.loads = {2, 1, metres(0.1), 300.0, {47.9, 300.0}, {"sag/rail", ""}, ""};
-  plan.confirmed = {3, 10, 1, 0.042, 0.02};
+  plan.confirmed = {3, 10, 2, 1, 0.042, 0.02};
   plan.answer = {"The drill press may stand mid-span: anywhere."};
   return plan;
 }
@@ -69,6 +69,7 @@ TEST_CASE("report/place: the back is above, the front below, others are letters"
   CHECK(has(text, "A grinder"));
   CHECK(has(text, "sag/rail"));
   CHECK(has(text, "4.2 %"));
+  CHECK(has(text, "2 more"));
 }
 
 TEST_CASE("report/place: masses are rounded down, to 5 kg or 10 lb") {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <limits>
 #include <optional>
 #include <string>
 #include <vector>
@@ -22,10 +23,12 @@ struct PlaceStatus {
   /// Over all bounds where it is of safety; far from the limit these are estimated from places that
   /// were judged at all of them. Zero without room.
   double ratio = 0.0;
-  double mean_ratio = 0.0;     ///< at mean joints, the worst of safety and sag but for tipping
-  bool has_room = true;        ///< the pads lie on the top and on no other machine's ground
-  bool is_near_limit = false;  ///< by superposition; tipping, which is exact, does not count
-  bool is_confirmed = false;   ///< solved anew at this very place
+  double mean_ratio = 0.0;  ///< at mean joints, the worst of safety and sag but for tipping
+  bool has_room = true;     ///< the pads lie on the top and on no other machine's ground
+  /// How far what governs lies from its limit, at mean joints or over all bounds, by superposition;
+  /// tipping, which is exact, does not count.
+  double off_limit = std::numeric_limits<double>::infinity();
+  bool is_confirmed = false;  ///< solved anew at this very place
 };
 
 /// The machine one way round. Cells in rows from the front, each from the left.
@@ -59,10 +62,12 @@ struct LoadPlan {
   std::string none;              ///< why there is no plan at all
 };
 
-/// Places that were solved anew, on a mesh of their own: every one whose governing ratio lies near
-/// the limit, and at mean joints some others.
+/// Places that were solved anew, on a mesh of their own: at mean joints some, wherever they lie;
+/// and of those whose governing ratio lies near the limit each that is nearer to it than twice what
+/// any differed by.
 struct Confirmation {
   std::size_t near_limit = 0, others = 0;
+  std::size_t left = 0;        ///< near the limit, and further from it than that
   std::size_t changed = 0;     ///< whose status became another
   double furthest = 0.0;       ///< relative difference of the governing ratio at mean joints
   double furthest_near = 0.0;  ///< of those near the limit alone
