@@ -17,7 +17,7 @@ case "${1:-}" in
   --developer)
     packages="$packages ccache clang-14 clang-format-14 clang-tidy-14 libclang-rt-14-dev emscripten
       groff-base python3 python3-getfem python3-jsonschema python3-scipy python3-sympy python3-yaml
-      libsuitesparse-dev" ;;
+      libbenchmark-dev libsuitesparse-dev" ;;
   --benchmarks) packages="$packages libbenchmark-dev libsuitesparse-dev python3-scipy valgrind" ;;
   --package) packages="$packages dpkg-dev" ;;
   --page)
