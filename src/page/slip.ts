@@ -34,8 +34,9 @@ export function lay_slip(title: string, from: Event | null, ...body: (Node | str
   );
   document.body.append(slip);
   open = slip;
-  // What was tapped may be drawn anew meanwhile: where it was is asked for once.
-  const at = target?.isConnected ? target.getBoundingClientRect() : null;
+  // What was tapped may be drawn anew meanwhile: where it was is asked for once. A question asked in the title
+  // block is answered beside it.
+  const at = target?.isConnected ? (target.closest('.title-block') ?? target).getBoundingClientRect() : null;
   place(slip, at);
   queueMicrotask(() => place(slip, at)); // it may have been made wider meanwhile
   slip.querySelector<HTMLElement>('input, select, [autofocus]')?.focus();

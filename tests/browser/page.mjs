@@ -218,6 +218,19 @@ async function asks_where(person, big) {
   await page.keyboard.press('Escape');
 }
 
+/** What is answered by a table lies open, and fits. */
+async function reads_tables(person) {
+  const { page } = person;
+  await person.step('level', async () => {
+    await page.locator('.ask', { hasText: 'How do I level it?' }).click();
+    await page.waitForSelector('.answer details[open] pre', { timeout: patience });
+    const wide = await page.locator('.answer pre').evaluate((n) => n.scrollWidth - n.clientWidth);
+    if (wide > 0) person.tell(`the table is cut at its right by ${wide} px`);
+    if (meet(await lies(person, '.slip'), await lies(person, '.verdict'))) person.tell('the table hides the verdict');
+  });
+  await page.keyboard.press('Escape');
+}
+
 /** A keyboard on the screen takes its place from what is seen, not from the page. */
 async function above_the_keyboard(person) {
   const { page } = person;
@@ -262,10 +275,14 @@ async function lives(person, big) {
     await page.waitForSelector('.verdict:text-is("...")', { timeout: patience });
     console.log(`${person.name}: after a change of the frame, a first look after ${Date.now() - begun} ms`);
     await person.picture('first-look');
+    const before = await lies(person, '[aria-label^="length"]');
     await person.has('inches', 'size: 71 in x 620 mm x 880 mm');
     await person.has('inches', '# mine');
     await person.quiet();
     console.log(`${person.name}: and its verdict, ${await word()}, after ${Date.now() - begun} ms`);
+    const after = await lies(person, '[aria-label^="length"]');
+    if (big && (before.left !== after.left || before.top !== after.top))
+      person.tell('the drawing moves while its verdict comes');
   });
   await person.step('overtaken', async () => {
     await type('length', '1500 mm');
@@ -304,6 +321,7 @@ async function lives(person, big) {
     await above_the_keyboard(person);
   }
   await asks_where(person, big);
+  await reads_tables(person);
   await person.step('keys', async () => {
     const before = await person.text();
     await page.locator('.machine.standing[aria-label^="bench grinder"]').focus();
