@@ -57,6 +57,7 @@ std::vector<Finding> check_all(const Answers& answers, const reference::Tables& 
 
   add(tipping(answers, tables));
   add(sliding(answers, tables));
+  add(spreading(answers, tables));
 
   add(foot_load(answers, tables));
   add(lifting_feet(answers, tables));

@@ -77,11 +77,14 @@ std::optional<LowestFactor> lowest_of(const model::Model& model, const solve::Re
 
 /// With the stiffness after creep, under what lasts.
 std::optional<LowestFactor> after_creep(const Answers& answers) {
-  if (!answers.creep_response) return std::nullopt;
-  const model::Model& model = *answers.creep_model;
-  for (std::size_t c = 0; c < model.combinations.size(); ++c) {
-    if (model.combinations[c].name == "strength-stored") {
-      return lowest_of(model, *answers.creep_response, c);
+  const bool is_at_mean = answers.creep_response != nullptr;
+  const model::Model* model = is_at_mean ? answers.creep_model : answers.crept_model;
+  const solve::Response* response = is_at_mean ? answers.creep_response : answers.crept_response;
+  if (!response) return std::nullopt;
+  for (std::size_t c = 0; c < model->combinations.size(); ++c) {
+    const std::string& name = model->combinations[c].name;
+    if (name == "strength-stored" || name == "allowable-stored") {
+      return lowest_of(*model, *response, c);
     }
   }
   return std::nullopt;

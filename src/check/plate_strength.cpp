@@ -48,7 +48,8 @@ const StateWords& words_of_state(PlateState state) {
         .value_0 = "f_m_0_k",
         .value_90 = "f_m_90_k",
         .hand = "sheet-bay-bending",
-        .formula = "a strip of its longest bay, simply supported: (q a^2/8 + P (a/4 - u/8)/b)/W"}},
+        .formula = "a strip of its longest bay, simply supported, without machines: (q a^2/8 + P "
+                   "(a/4 - u/8)/b)/W"}},
       {PlateState::rolling,
        {.id = "sheet-shear",
         .in = "rolling shear",
@@ -56,7 +57,8 @@ const StateWords& words_of_state(PlateState state) {
         .value_0 = "f_r_0_k",
         .value_90 = "f_r_90_k",
         .hand = "sheet-bay-shear",
-        .formula = "a strip of its longest bay, simply supported: 1.5 (q a/2 + P (1 - x/a)/b)/t"}},
+        .formula = "a strip of its longest bay, simply supported, without machines: 1.5 (q a/2 + P "
+                   "(1 - x/a)/b)/t"}},
       {PlateState::panel_shear,
        {.id = "sheet-panel-shear",
         .in = "shear in its plane",

@@ -120,10 +120,7 @@ class Pushing {
 
 }  // namespace
 
-std::string Push::towards() const {
-  if (way == model::ShoveWay::along) return sense > 0.0 ? "to the right" : "to the left";
-  return sense > 0.0 ? "to the back" : "to the front";
-}
+std::string Push::towards() const { return model::towards(way, sense); }
 
 std::vector<Push> pushes(const Answers& answers, PushesBy by) {
   const model::Parts& parts = answers.model.parts;

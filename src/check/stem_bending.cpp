@@ -3,12 +3,15 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
 #include <optional>
 
 #include "check/answered.hpp"
+#include "check/grips.hpp"
 #include "check/printer.hpp"
 #include "check/stem.hpp"
+#include "standtrue/bench/friction.hpp"
 #include "standtrue/check/feet.hpp"
 #include "standtrue/check/is_worse.hpp"
 
@@ -29,6 +32,7 @@ struct Stem {
   double N = 0.0, H = 0.0;  ///< N
   double sigma = 0.0;       ///< Pa
   double f_d = 0.0;
+  double of = 0.0;  ///< N, what it would hold if nothing slipped
   std::size_t foot = 0, combination = 0;
   [[nodiscard]] double ratio() const { return sigma / f_d; }
 };
@@ -42,6 +46,24 @@ Stem stem_of(const bench::Foot& foot, double N, double H, double gamma_M0) {
   return stem;
 }
 
+/// A shove is shared by feet that hold whatever comes; on a floor none grips with more than its
+/// weight (ours: friction that the file gives may be more), and what slips leaves the rest to
+/// others.
+std::vector<FootForce> forces_on_feet(const model::Parts& parts, const solve::State& state,
+                                      bool slips) {
+  std::vector<FootForce> all;
+  for (const model::FootPlace& place : parts.feet) {
+    const bench::Foot& foot = parts.bench.posts.at(place.post).foot;
+    constexpr double firmest = 1.0;
+    const double mu = std::max(firmest, bench::friction(parts.bench.floor, foot).value_or(0.0));
+    all.push_back({state.support_forces.at(place.down),
+                   {state.support_forces.at(place.grip_x), state.support_forces.at(place.grip_y)},
+                   slips && !foot.fixed ? mu : std::numeric_limits<double>::infinity()});
+  }
+  share_what_slips(all);
+  return all;
+}
+
 std::optional<Stem> worst_stem(const Answers& answers, double gamma_M0) {
   const model::Model& model = answers.model;
   std::optional<Stem> worst;
@@ -49,14 +71,14 @@ std::optional<Stem> worst_stem(const Answers& answers, double gamma_M0) {
     const solve::State* state =
         is_shove_in_use(model.combinations[c]) ? state_of(answers.response, c) : nullptr;
     if (!state) continue;
+    const std::vector<FootForce> stuck = forces_on_feet(model.parts, *state, false);
+    const std::vector<FootForce> feet = forces_on_feet(model.parts, *state, true);
     for (std::size_t i = 0; i < model.parts.feet.size(); ++i) {
       const model::FootPlace& place = model.parts.feet[i];
       const bench::Foot& foot = model.parts.bench.posts.at(place.post).foot;
       if (foot.bare) continue;
-      Stem stem = stem_of(foot, state->support_forces.at(place.down),
-                          std::hypot(state->support_forces.at(place.grip_x),
-                                     state->support_forces.at(place.grip_y)),
-                          gamma_M0);
+      Stem stem = stem_of(foot, feet[i].N, feet[i].H.norm(), gamma_M0);
+      stem.of = stuck[i].H.norm();
       stem.foot = i;
       stem.combination = c;
       if (!worst || is_worse(stem.ratio(), worst->ratio())) worst = stem;
@@ -114,6 +136,12 @@ std::vector<Finding> stem_bending(const Answers& answers, const reference::Table
       "N/A + H e/W: N = {}, H = {}, e = {}, {} root {}; {} against {}", print.force(worst->N),
       print.force(worst->H), print.length(in_si(foot.extension)), foot.thread.key,
       print.length(in_si(foot.thread.root)), print.stress(worst->sigma), print.stress(worst->f_d)));
+  if (std::abs(worst->of - worst->H) > 1e-3 * worst->H) {
+    f.working.push_back(
+        fmt::format("if no foot slipped it would hold H = {}; none grips with more "
+                    "than it is pressed with",
+                    print.force(worst->of)));
+  }
   const double advised = in_si(tables.limits.free_stem.value);
   if (in_si(foot.extension) > advised) {
     f.advice = fmt::format(

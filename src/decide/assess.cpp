@@ -108,7 +108,7 @@ Assessment assess(const bench::Bench& bench, const reference::Tables& tables, bo
     const auto look = [&](Bounded& into, const model::Assumptions& assumptions) {
       solve::PlateCache own = plates.copy();
       into = solved(bench, tables, assumptions, own);
-      return judged(into, {}, false, tables);
+      return judged_at_bound(into, crept_frame(bench, tables, assumptions, into, own), tables);
     };
     const std::array<std::function<void()>, 5> looks{
         [&] {

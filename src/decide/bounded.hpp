@@ -15,6 +15,12 @@ namespace standtrue::decide {
                              const model::Assumptions& assumptions, solve::PlateCache& plates,
                              const Bounded* as_mean = nullptr);
 
+/// The frame of a bound after creep, under what lasts for strength, where its buckling factor at
+/// once is so low that creep may bring it to the limit; else nothing.
+[[nodiscard]] Bounded crept_frame(const bench::Bench& bench, const reference::Tables& tables,
+                                  const model::Assumptions& assumptions, const Bounded& at_once,
+                                  solve::PlateCache& plates);
+
 /// Lets ductile joints of `mean` go that gravity overloads, until no more are; their names. A set
 /// whose release would leave a frame that can move is not let go: those joints are then found
 /// overloaded.
@@ -28,5 +34,9 @@ namespace standtrue::decide {
 [[nodiscard]] std::vector<check::Finding> judged(const Bounded& at, const Bounded& after_creep,
                                                  bool at_mean, const reference::Tables& tables,
                                                  bool swings = true);
+/// The same at a bound other than the mean.
+[[nodiscard]] std::vector<check::Finding> judged_at_bound(const Bounded& at,
+                                                          const Bounded& crept_frame,
+                                                          const reference::Tables& tables);
 
 }  // namespace standtrue::decide

@@ -6,7 +6,6 @@
 #include <cmath>
 
 #include "decide/alter.hpp"
-#include "standtrue/bench/ledger.hpp"
 #include "standtrue/quantity/unit_text.hpp"
 
 namespace standtrue::decide {
@@ -17,19 +16,36 @@ using quantity::Length;
 
 namespace {
 
+constexpr const char* not_listed = "not in this list, for their kind goes by the";
+
 /// Which screws and plugs hold depends on the wall: they are told and not listed.
-std::string wall_screws(const Bench& bench, const bench::Rail& ledger) {
+std::string wall_screws(const Bench& bench, const bench::Rail& rail) {
   std::string places;
   int n = 0;
   for (const bench::WallFixing& fixing : bench.wall) {
-    if (fixing.rail != ledger.name) continue;
+    if (fixing.rail != rail.name) continue;
     const std::string at = quantity::print(in_si(fixing.at), quantity::Kind::length, bench.units);
     places += (n++ == 0 ? "" : ", ") + at;
   }
   return fmt::format(
-      "{} screws with plugs through the ledger into the wall, {} from its left end: not in this "
-      "list, for their kind goes by the wall",
-      n, places);
+      "{} screw{} with plugs through the {} into the wall, {} from its left end: {} wall", n,
+      n == 1 ? "" : "s", rail.on_wall ? "ledger" : rail.name, places, not_listed);
+}
+
+/// What fixes feet and machines.
+void tell_bolts(std::vector<std::string>& notes, const Bench& bench) {
+  const auto fixed =
+      std::count_if(bench.posts.begin(), bench.posts.end(),
+                    [](const bench::Post& post) { return !post.on_wall && post.foot.fixed; });
+  if (fixed > 0) {
+    notes.push_back(fmt::format("bolts into the floor for {} {}: {} floor", fixed,
+                                fixed == 1 ? "foot" : "feet", not_listed));
+  }
+  for (const bench::Machine& machine : bench.machines) {
+    if (!machine.bolted) continue;
+    notes.push_back(
+        fmt::format("bolts for the {}: {} holes in its base", machine.name, not_listed));
+  }
 }
 
 }  // namespace
@@ -51,9 +67,13 @@ std::vector<std::string> notes_on_parts(const Bench& bench, const reference::Tab
     }
   }
   for (const bench::Sheet& sheet : bench.sheets) pilot(sheet.screws.screw.diameter);
-  if (const bench::Rail* ledger = bench::ledger_of(bench)) {
-    notes.push_back(wall_screws(bench, *ledger));
+  for (const bench::Rail& rail : bench.rails) {
+    const bool is_fixed =
+        std::any_of(bench.wall.begin(), bench.wall.end(),
+                    [&](const bench::WallFixing& fixing) { return fixing.rail == rail.name; });
+    if (is_fixed) notes.push_back(wall_screws(bench, rail));
   }
+  tell_bolts(notes, bench);
   for (const reference::Tolerance& t : tables.tolerances) {
     const bool is_it =
         !bench.rails.empty() &&

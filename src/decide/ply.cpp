@@ -71,14 +71,17 @@ std::vector<Option> ply_candidates(const Base& base, const bench::Sheet& top) {
   return all;
 }
 
+bool is_of_the_top(const std::string& id) {
+  return id.find("sheet") != std::string::npos || id.rfind("sag", 0) == 0 ||
+         id.find("/top") != std::string::npos;
+}
+
 /// Nothing of the top, and nothing else that its change may spoil, fails.
 bool passes(const Figures& figures, const Figures& own) {
   return std::all_of(figures.failing.begin(), figures.failing.end(), [&](const std::string& id) {
-    const bool is_sheet = id.find("sheet") != std::string::npos || id.rfind("sag", 0) == 0 ||
-                          id.find("/top") != std::string::npos;
     const bool failed_before =
         std::find(own.failing.begin(), own.failing.end(), id) != own.failing.end();
-    return failed_before && !is_sheet;
+    return failed_before && !is_of_the_top(id);
   });
 }
 
@@ -104,13 +107,37 @@ const Option* least_of(const std::vector<Option>& options, Wanted wanted) {
   return least;
 }
 
+/// The lightest that passes with more bearers than `least`, if it is lighter.
+const Option* lighter_on_bearers(const std::vector<Option>& options, const Option& least) {
+  const Option* found = nullptr;
+  for (std::size_t i = 1; i < options.size(); ++i) {
+    const Option& o = options[i];
+    if (!o.figures || !passes(*o.figures, *options[0].figures)) continue;
+    if (o.pieces <= least.pieces || !(o.figures->mass < least.figures->mass)) continue;
+    if (!found || o.figures->mass < found->figures->mass) found = &o;
+  }
+  return found;
+}
+
+/// What fails beside the top may be why no top is enough: a frame that sways wrings its sheet.
+std::string none_passes(const Figures& own) {
+  const bool fails_besides = std::any_of(
+      own.failing.begin(), own.failing.end(),
+      [](const std::string& id) { return !is_of_the_top(id) && id.rfind("sway", 0) != 0; });
+  if (fails_besides) {
+    return "None of these is enough while the bench fails in other ways as well: cure those first, "
+           "then ask again.";
+  }
+  return "None of these is enough: a bearer under the machine, or shorter bays first.";
+}
+
 /// One that no sheet is wide enough for is named only where nothing else will do.
 std::vector<std::string> answer_of(const std::vector<Option>& options, const bench::Sheet& top) {
   const Option* any = least_of(options, [](const Figures&) { return true; });
   const Option* cut = least_of(options, [&](const Figures& f) { return can_be_cut(f, top); });
   std::vector<std::string> lines;
   if (any == nullptr) {
-    lines.push_back("None of these is enough: a bearer under the machine, or shorter bays first.");
+    lines.push_back(none_passes(*options[0].figures));
   } else {
     const Option& least = cut != nullptr ? *cut : *any;
     lines.push_back(fmt::format(
@@ -118,6 +145,12 @@ std::vector<std::string> answer_of(const std::vector<Option>& options, const ben
         "sag, the worse){}.",
         least.name, 100.0 * used(*least.figures),
         cut == nullptr ? "" : fmt::format("; {} to buy in all", least.figures->sheets)));
+    if (const Option* propped = lighter_on_bearers(options, least)) {
+      lines.push_back(fmt::format("Lighter, with {} to put in: {}.",
+                                  propped->pieces == 1 ? std::string("a bearer")
+                                                       : fmt::format("{} bearers", propped->pieces),
+                                  propped->name));
+    }
     if (cut == nullptr) {
       lines.push_back("No usual sheet is large enough for it: join it over a bearer.");
     } else if (any != cut) {

@@ -67,10 +67,11 @@ void shove(Combining& make, std::size_t s, double sense, const Shove& kind) {
   const reference::Load& load = make.load(kind.load);
   const bool once = load.strength == 1.0;
   const char* to = sense > 0 ? "forth" : "back";
-  Combination c = start(make, fmt::format("{}-{}-{}", kind.name, slug(place.name), to),
-                        fmt::format("and a {:.0f} N shove {}, {}{}", in_si(load.sideways), to,
-                                    place.name, kind.laden ? "" : ", nothing on it"),
-                        once ? Leading::strong_shove : Leading::shove, Duration::instantaneous);
+  Combination c =
+      start(make, fmt::format("{}-{}-{}", kind.name, slug(place.name), to),
+            fmt::format("and a {:.0f} N shove {}, {}{}", in_si(load.sideways), place.towards(sense),
+                        place.name, kind.laden ? "" : ", nothing on it"),
+            once ? Leading::strong_shove : Leading::shove, Duration::instantaneous);
   c.place = s;
   c.springs = SpringSet::sway;
   make.bench(c, 1.0);

@@ -80,12 +80,12 @@ void strength(Combining& make) {
       const auto shove = [&](const char* kind, const char* key, bool laden) {
         const reference::Load& load = make.load(key);
         const bool once = load.strength == 1.0;
-        Combination c =
-            make.start(fmt::format("strength-{}-{}-{}", kind, slug(place.name), to),
-                       fmt::format("and a {:.0f} N shove {}, {}{}", in_si(load.sideways), to,
-                                   place.name, laden ? "" : ", nothing on it"),
-                       Purpose::strength, once ? Leading::strong_shove : Leading::shove,
-                       Duration::instantaneous);
+        Combination c = make.start(
+            fmt::format("strength-{}-{}-{}", kind, slug(place.name), to),
+            fmt::format("and a {:.0f} N shove {}, {}{}", in_si(load.sideways), place.towards(sense),
+                        place.name, laden ? "" : ", nothing on it"),
+            Purpose::strength, once ? Leading::strong_shove : Leading::shove,
+            Duration::instantaneous);
         c.place = s;
         c.springs = SpringSet::sway;
         make.bench(c, laden && !once ? G : G_helps);
@@ -173,8 +173,8 @@ void service(Combining& make) {
     for (const double sense : {1.0, -1.0}) {
       Combination c = make.start(
           fmt::format("service-shove-{}-{}", slug(place.name), sense > 0 ? "forth" : "back"),
-          "a shove in use, " + place.name, Purpose::service, Leading::shove,
-          Duration::instantaneous);
+          fmt::format("a shove in use {}, {}", place.towards(sense), place.name), Purpose::service,
+          Leading::shove, Duration::instantaneous);
       c.place = s;
       c.springs = SpringSet::sway;
       at_rest(c);

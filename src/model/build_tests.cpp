@@ -153,9 +153,11 @@ void racked(Idealising& work, std::size_t place) {
     if (shoves[s].name.find("spread") != std::string::npos) continue;
     for (const double sense : {1.0, -1.0}) {
       const char* to = sense > 0.0 ? "forth" : "back";
-      Combination c = at_rest(
-          work, fmt::format("test-{}-{}-{}", slug(test.name), slug(shoves[s].name), to),
-          fmt::format("a published {}, {}, {}", test.name, shoves[s].name, to), load.duration);
+      Combination c =
+          at_rest(work, fmt::format("test-{}-{}-{}", slug(test.name), slug(shoves[s].name), to),
+                  fmt::format("a published {}, {}, {}", test.name, shoves[s].name,
+                              shoves[s].towards(sense)),
+                  load.duration);
       // A shove for the joints, which share it.
       c.leading = Leading::shove;
       c.place = s;

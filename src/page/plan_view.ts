@@ -210,7 +210,7 @@ function feet_to_tap(view: View, scene: Scene, r: number): SVGElement {
 }
 
 export function plan_view(view: View, scene: Scene, labels: Labels, with_depth: boolean): SVGElement {
-  const group = s('g', { class: 'view plan-view' });
+  const group = s('g', { class: scene.load_plan ? 'view plan-view hatched' : 'view plan-view' });
   const lift = scene.wall ? 10 : 0; // px: what is written along the back stands clear of the wall
   for (const solid of scene.picture.solids.filter(
     (p) => p.of === 'sheet' && p.part !== 'shelf' && Math.abs(p.corners[0]![2] - p.corners[4]![2]) < 0.2,

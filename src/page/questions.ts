@@ -7,7 +7,7 @@ import { button, row } from './fields';
 import { weight } from './scene';
 import { close_slip, lay_slip } from './slip';
 import { draw_in } from './told';
-import type { AnswerJson, Figures, Option } from './types';
+import type { AnswerJson, Figures, Option, Range } from './types';
 
 const at_once = Math.max(1, Math.min(3, (navigator.hardwareConcurrency || 2) - 1));
 
@@ -39,16 +39,33 @@ export function likely(to_cure: boolean, has_machine: boolean): string[] {
 }
 
 const percent = (ratio: number) => `${Math.round(100 * ratio)} %`;
-/** The worst of what may break, and the sag; of what is allowed. */
-function figures_in_words({ carry, joints, sheet, sag_ratio, mass }: Figures, imperial: boolean): string {
-  const strength = Math.max(...[carry, joints, sheet].map((s) => s?.greatest ?? 0));
+const strengths = ({ carry, joints, sheet }: Figures): [string, number][] => [
+  ['posts and rails', carry?.greatest ?? 0],
+  ['joints', joints?.greatest ?? 0],
+  ['sheets', sheet?.greatest ?? 0],
+];
+/** The worst of what may break or sag, of what is allowed. */
+const worst_of = (f: Figures): number => Math.max(f.sag_ratio ?? 0, ...strengths(f).map(([, ratio]) => ratio));
+
+/** Of a brace what it is for: how far it lets the top sway. */
+function figures_in_words(f: Figures, imperial: boolean, is_brace: boolean): string {
+  const [what, most] = strengths(f).reduce((a, b) => (b[1] > a[1] ? b : a));
+  const sway = (range: Range | null) => (range ? `${sway_in_words(range, imperial)}` : 'no answer');
   return [
-    `strength used to ${percent(strength)}`,
-    sag_ratio === null ? '' : `sag ${percent(sag_ratio)}`,
-    weight(mass, imperial),
+    `${what} used to ${percent(most)}`,
+    f.sag_ratio === null || is_brace ? '' : `sag ${percent(f.sag_ratio)}`,
+    is_brace ? `along ${sway(f.sway_along)}, across ${sway(f.sway_across)} at ${imperial ? '20 lb' : '10 kg'}` : '',
+    weight(f.mass, imperial),
   ]
     .filter((w) => w !== '')
     .join(', ');
+}
+
+/** From stiff to soft joints, at the pull that the core's own page tells: N/m to mm or inches. */
+function sway_in_words({ least, greatest }: Range, imperial: boolean): string {
+  const pull = imperial ? 20 * 4.4482216 : 10 * 9.80665; // N, of 20 lb and 10 kg at standard gravity
+  const moved = [greatest, least].map((k) => Number(((pull / k) * (imperial ? 1 / 0.0254 : 1000)).toPrecision(2)));
+  return `${moved.join(' to ')} ${imperial ? 'in' : 'mm'}`;
 }
 
 /** What it fails by, whichever parts of it do. */
@@ -56,12 +73,17 @@ const sorts_of = (figures: Figures | null) =>
   [...new Set(figures?.failing.map((id) => id.split('/')[0]))].sort().join(' ');
 
 /** What is said of the bench as it is need not be said again of each of the others. */
-function option_row(option: Option, accept: (option: Option) => void, now: Option, imperial: boolean): HTMLElement {
+function option_row(
+  option: Option,
+  accept: (option: Option) => void,
+  now: Option,
+  in_words: (figures: Figures) => string,
+): HTMLElement {
   const { figures } = option;
   const is_now = option === now;
   const is_new = is_now || sorts_of(figures) !== sorts_of(now.figures);
   const said = figures
-    ? `${words[figures.verdict] ?? ''}${is_new ? `: ${figures.summary}` : ', as it is now:'} ${figures_in_words(figures, imperial)}`
+    ? `${words[figures.verdict] ?? ''}${is_new ? `: ${figures.summary}` : ', like now:'} ${in_words(figures)}`
     : '';
   return h(
     'li',
@@ -73,11 +95,12 @@ function option_row(option: Option, accept: (option: Option) => void, now: Optio
   );
 }
 
-/** As it is now; then what stands before what does not. */
+/** As it is now; then what stands before what does not, and of that the least bad first. */
 function ranked([now, ...others]: Option[]): Option[] {
   const order = ['stands', 'carries_but', 'depends', 'not_judged', 'do_not_load'];
   const rank = (o: Option) => (o.figures ? order.indexOf(o.figures.verdict) : order.length);
-  return now ? [now, ...others.sort((a, b) => rank(a) - rank(b))] : [];
+  const ratio = (o: Option) => (o.figures?.verdict === 'do_not_load' ? worst_of(o.figures) : 0);
+  return now ? [now, ...others.sort((a, b) => rank(a) - rank(b) || ratio(a) - ratio(b))] : [];
 }
 
 /** The core speaks of a file and its keys; here there are a drawing and "draw it in". */
@@ -86,7 +109,8 @@ function on_the_page(sentence: string): string {
     .replace(/ ?\bWrite: .*?(?= But then |$)/s, '')
     .replace('Where the file has it now', 'Where it is drawn now')
     .replace(/\(([\w-]+)\/[\w-]+, ([\d.]+)\)/, '($1, $2 times the limit)')
-    .replace(/ \([\w-]+\/[\w-]+(?:(?:,| and) [\w-]+\/[\w-]+)*\)/, '')
+    .replace(/ \([\w-]+\/[\w-]+(?:(?:,| and) [\w-]+\/[\w-]+)*(?: and \d+ more)?\)/, '')
+    .replace('where the plan has dots', 'where the plan is blank')
     .replace('first cure what standtrue check tells', 'cure that first')
     .trim();
 }
@@ -230,13 +254,10 @@ export class Questions {
     tell: (words: string) => void,
   ): Promise<Found | string> {
     const text = this.bench.text;
-    let parts = 1;
-    let last = 0;
-    const got = await engine.ask({ command, text, file: this.bench.name, page: true, width: columns(), ...extra }, (done, of) => {
-      if (last !== 0 && of !== last) ++parts;
-      last = of;
-      tell(`${done} of ${of} tried${parts > 1 ? `, part ${parts}` : ''}`);
-    });
+    const got = await engine.ask(
+      { command, text, file: this.bench.name, page: true, width: columns(), ...extra },
+      (done, of) => tell(`${done} of ${of} tried`),
+    );
     if (text !== this.bench.text) throw new Stopped();
     if (!got.answer) return got.diagnostics[0]?.what ?? got.fault ?? (got.message || 'there is no answer');
     const kept = { answer: got.answer, page: got.page ?? '' };
@@ -291,11 +312,12 @@ export class Questions {
   }
 
   /** The first few; the others for who wants to see them. */
-  private rows(options: Option[], accept: (option: Option) => void): HTMLElement[] {
+  private rows(options: Option[], accept: (option: Option) => void, is_brace: boolean): HTMLElement[] {
     const [now] = options;
     if (!now || options.length < 2) return [];
+    const in_words = (f: Figures) => figures_in_words(f, imperial(this.bench), is_brace);
     const list = (some: Option[]) =>
-      h('ul', { class: 'options' }, ...some.map((o) => option_row(o, accept, now, imperial(this.bench))));
+      h('ul', { class: 'options' }, ...some.map((o) => option_row(o, accept, now, in_words)));
     const few = 6;
     const more = options.slice(few);
     return [
@@ -331,7 +353,7 @@ export class Questions {
       answer.ways ? ground_key() : '',
       all_bad(options, answer.answer ?? [], cure()) ?? '',
       is_barred(answer) ? row(cure()) : '',
-      ...this.rows(options, accept),
+      ...this.rows(options, accept, asked.command === 'brace'),
       h(
         'details',
         { ...(sentences.length === 0 || tabular.includes(asked.command) ? { open: true } : {}) },

@@ -36,9 +36,10 @@ export function lay_slip(title: string, from: Event | null, ...body: (Node | str
   open = slip;
   // What was tapped may be drawn anew meanwhile: where it was is asked for once. A question asked in the title
   // block is answered beside it.
-  const at = target?.isConnected ? (target.closest('.title-block') ?? target).getBoundingClientRect() : null;
-  place(slip, at);
-  queueMicrotask(() => place(slip, at)); // it may have been made wider meanwhile
+  const block = target?.closest('.title-block');
+  const at = target?.isConnected ? (block ?? target).getBoundingClientRect() : null;
+  place(slip, at, Boolean(block));
+  queueMicrotask(() => place(slip, at, Boolean(block))); // it may have been made wider meanwhile
   slip.querySelector<HTMLElement>('input, select, [autofocus]')?.focus();
   const typed = slip.querySelector<HTMLInputElement>('input[type=text]');
   if (typed && typed === document.activeElement) typed.select();
@@ -67,7 +68,7 @@ interface Lies {
 }
 
 /** Beside what was tapped, where it hides least of what answers: the verdict, the questions, the rod. */
-function place(slip: HTMLElement, at: DOMRect | null): void {
+function place(slip: HTMLElement, at: DOMRect | null, is_block: boolean): void {
   if (innerWidth < 900 || !at) return;
   const { width, height: now } = slip.getBoundingClientRect();
   const height = slip.classList.contains('wide') ? Math.max(now, 420) : now; // an answer is to come
@@ -83,6 +84,8 @@ function place(slip: HTMLElement, at: DOMRect | null): void {
   // What is low on the page has its slip grow upwards: an answer may be long.
   const is_low = (at.top + at.bottom) / 2 >= innerHeight * 0.45;
   const ways = (is_low ? [up, down] : [down, up]).flatMap((way) => xs.map(way));
+  // Above the title block there is more of the paper than of the drawing.
+  if (is_block) ways.unshift({ x: innerWidth - width - 24, top: 56, bottom: innerHeight - at.top + 10 });
   const shown = [...document.querySelectorAll('.verdict-box, .asks, .rod')].map((e) => e.getBoundingClientRect());
   const room = (lies: Lies) => innerHeight - lies.bottom - (lies.top ?? 10);
   const hidden = (lies: Lies) => {

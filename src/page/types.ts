@@ -128,6 +128,8 @@ export interface Figures {
   joints: Range | null;
   sheet: Range | null;
   sag_ratio: number | null;
+  sway_along: Range | null; // N/m
+  sway_across: Range | null;
   mass: number;
 }
 export interface Spot {

@@ -91,7 +91,8 @@ timber: C24 45 x 95 mm
 joints: two corner brackets
 top: {sheet: 18 mm spruce plywood, load: none}
 shelf: {sheet: 18 mm spruce plywood, load: 90 kg/m2}
-)";  // enough to stay on its feet
+feet: {thread: M8, extension: 15 mm}
+)";  // enough to stay on its feet, which are thin
   const File f = file_of(heavy);
   const decide::SideBySide c = decide::brace(f.document, f.bench, tables(), decide::Work::plain());
   const auto says = [](const std::vector<std::string>& answer, const std::string& words) {

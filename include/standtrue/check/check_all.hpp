@@ -22,6 +22,10 @@ struct Answers {
   /// Without words a finding that is judged may have its id, kind, judgement, demand and ratio
   /// alone, and what is only told may be left out: where thousands are asked for.
   bool words = true;
+  /// After creep at this bound, what lasts alone, for the buckling of the frame; null where
+  /// creep_response says it, or where nobody looked.
+  const model::Model* crept_model = nullptr;
+  const solve::Response* crept_response = nullptr;
 };
 
 /// Every limit state on every part, place and combination, the worst of each; an explicit list.

@@ -22,6 +22,14 @@ namespace standtrue::check {
 /// Source (ours): the margin.
 [[nodiscard]] std::vector<Finding> sliding(const Answers& answers, const reference::Tables& tables);
 
+/// Feet of raking legs at rest: what lasts pushes them apart by H, friction holds mu N, with the
+/// margin of `sliding`. Strength is judged with feet that hold. None where all posts are upright:
+/// what those push sideways with a frame lets go of, and stands.
+/// Source (from memory): Coulomb's friction.
+/// Source (ours): the margin.
+[[nodiscard]] std::vector<Finding> spreading(const Answers& answers,
+                                             const reference::Tables& tables);
+
 /// Combinations without an answer: the bench tips under loads that no shove leads (exceeded), or
 /// the solver refused (not judged, with its reason). One finding of each kind.
 /// Source (ours): what has no answer is not judged.

@@ -123,6 +123,12 @@ struct TestPlace {
 };
 
 enum class ShoveWay { along, across };
+/// "to the right", "to the front": for people, whose bench has a back.
+[[nodiscard]] inline const char* towards(ShoveWay way, double sense) {
+  if (way == ShoveWay::along) return sense > 0.0 ? "to the right" : "to the left";
+  return sense > 0.0 ? "to the back" : "to the front";
+}
+
 /// A shove at the top edge. Its cases are 1 N in +x or +y. At one corner it pulls away from the
 /// bench, so that what lies between is drawn along: the corner that "forth" pulls at is not that of
 /// "back".
@@ -132,6 +138,7 @@ struct ShovePlace {
   std::size_t forth = 0, back = 0;  ///< its case for each sense
 
   [[nodiscard]] std::size_t case_of(double sense) const { return sense < 0.0 ? back : forth; }
+  [[nodiscard]] const char* towards(double sense) const { return model::towards(way, sense); }
   [[nodiscard]] bool is_case(std::size_t load_case) const {
     return load_case == forth || load_case == back;
   }
