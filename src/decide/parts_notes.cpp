@@ -41,10 +41,12 @@ void tell_bolts(std::vector<std::string>& notes, const Bench& bench) {
     notes.push_back(fmt::format("bolts into the floor for {} {}: {} floor", fixed,
                                 fixed == 1 ? "foot" : "feet", not_listed));
   }
+  std::string machines;
   for (const bench::Machine& machine : bench.machines) {
-    if (!machine.bolted) continue;
-    notes.push_back(
-        fmt::format("bolts for the {}: {} holes in its base", machine.name, not_listed));
+    if (machine.bolted) machines += (machines.empty() ? "the " : ", the ") + machine.name;
+  }
+  if (!machines.empty()) {
+    notes.push_back(fmt::format("bolts for {}: {} holes in the base", machines, not_listed));
   }
 }
 

@@ -112,6 +112,24 @@ TEST_CASE("decide/parts: tops of sawn rails differ by up to 4 mm (EN 336, T1: -1
   }));
 }
 
+TEST_CASE("decide/parts: what goes into wall, floor and machine is told though it is not listed") {
+  const auto tells = [](const std::string& more, const std::string& words) {
+    const decide::PartsList list = list_of(plain + more);
+    return std::any_of(list.notes.begin(), list.notes.end(), [&](const std::string& note) {
+      return note.find(words) != std::string::npos;
+    });
+  };
+  const std::string wall = "wall: {rail: back top rail, at: [300 mm, 1200 mm]}\n";
+  CHECK(
+      tells(wall, "2 screws with plugs through the back top rail into the wall, 300 mm, 1200 mm"));
+  CHECK_FALSE(tells("", "into the wall"));
+  const std::string machines =
+      "machines: [{kind: bench grinder, at: [300 mm, 200 mm], mounting: bolted}, {kind: drill "
+      "press, "
+      "at: middle, mounting: standing}]\n";
+  CHECK(tells(machines, "bolts for the bench grinder: not in this list"));
+}
+
 TEST_CASE("decide/parts: a bench in inches is cut and bought in inches") {
   const decide::PartsList list = list_of(
       "standtrue: 1\nsize: 72 x 24 x 36 in\ntimber: C24 2x4\njoints: corner brackets\n"
