@@ -1,30 +1,33 @@
 #include "check/grips.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 namespace standtrue::check {
 
 void share_what_slips(std::vector<FootForce>& feet) {
   std::vector<bool> slips(feet.size(), false);
   for (std::size_t round = 0; round <= feet.size(); ++round) {
-    Eigen::Vector2d lost = Eigen::Vector2d::Zero();
+    double lost_x = 0.0, lost_y = 0.0;
     double pressed = 0.0;  // by those that hold
     for (std::size_t i = 0; i < feet.size(); ++i) {
       FootForce& foot = feet[i];
       const double most = std::isinf(foot.mu) ? foot.mu : foot.mu * std::max(0.0, foot.N);
-      const double H = foot.H.norm();
-      if (H > most) {
-        const Eigen::Vector2d held = most / H * foot.H;
-        lost += foot.H - held;
-        foot.H = held;
+      if (const double H = foot.H(); H > most) {
+        const double share = most / H;
+        lost_x += (1.0 - share) * foot.x;
+        lost_y += (1.0 - share) * foot.y;
+        foot.x *= share;
+        foot.y *= share;
         slips[i] = true;
       }
       if (!slips[i]) pressed += std::max(0.0, foot.N);
     }
-    if (lost.norm() == 0.0 || pressed == 0.0) return;
+    if ((lost_x == 0.0 && lost_y == 0.0) || pressed == 0.0) return;
     for (std::size_t i = 0; i < feet.size(); ++i) {
-      if (!slips[i]) feet[i].H += std::max(0.0, feet[i].N) / pressed * lost;
+      if (slips[i]) continue;
+      const double share = std::max(0.0, feet[i].N) / pressed;
+      feet[i].x += share * lost_x;
+      feet[i].y += share * lost_y;
     }
   }
 }

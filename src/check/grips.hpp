@@ -1,6 +1,6 @@
 #pragma once
 
-#include <Eigen/Core>
+#include <cmath>
 #include <vector>
 
 /// What feet hold sideways. All numbers SI (N).
@@ -8,9 +8,10 @@ namespace standtrue::check {
 
 /// A foot under a loading.
 struct FootForce {
-  double N = 0.0;                               ///< presses
-  Eigen::Vector2d H = Eigen::Vector2d::Zero();  ///< holds sideways, x and y
-  double mu = 0.0;                              ///< holds no more than mu N; infinite where bolted
+  double N = 0.0;           ///< presses
+  double x = 0.0, y = 0.0;  ///< holds sideways
+  double mu = 0.0;          ///< holds no more than mu N; infinite where bolted
+  [[nodiscard]] double H() const { return std::hypot(x, y); }
 };
 
 /// What would slip holds mu N; what it can not hold the others take by what they press, until

@@ -56,8 +56,8 @@ std::vector<FootForce> forces_on_feet(const model::Parts& parts, const solve::St
     const bench::Foot& foot = parts.bench.posts.at(place.post).foot;
     constexpr double firmest = 1.0;
     const double mu = std::max(firmest, bench::friction(parts.bench.floor, foot).value_or(0.0));
-    all.push_back({state.support_forces.at(place.down),
-                   {state.support_forces.at(place.grip_x), state.support_forces.at(place.grip_y)},
+    all.push_back({state.support_forces.at(place.down), state.support_forces.at(place.grip_x),
+                   state.support_forces.at(place.grip_y),
                    slips && !foot.fixed ? mu : std::numeric_limits<double>::infinity()});
   }
   share_what_slips(all);
@@ -77,8 +77,8 @@ std::optional<Stem> worst_stem(const Answers& answers, double gamma_M0) {
       const model::FootPlace& place = model.parts.feet[i];
       const bench::Foot& foot = model.parts.bench.posts.at(place.post).foot;
       if (foot.bare) continue;
-      Stem stem = stem_of(foot, feet[i].N, feet[i].H.norm(), gamma_M0);
-      stem.of = stuck[i].H.norm();
+      Stem stem = stem_of(foot, feet[i].N, feet[i].H(), gamma_M0);
+      stem.of = stuck[i].H();
       stem.foot = i;
       stem.combination = c;
       if (!worst || is_worse(stem.ratio(), worst->ratio())) worst = stem;
