@@ -6,7 +6,6 @@
 #include <optional>
 
 #include "check/answered.hpp"
-#include "check/footprint.hpp"
 #include "check/printer.hpp"
 #include "standtrue/bench/friction.hpp"
 #include "standtrue/check/is_worse.hpp"
@@ -23,17 +22,19 @@ bool lasts(const model::Combination& c) {
          (c.leading == model::Leading::permanent || c.leading == model::Leading::stored);
 }
 
-bool rakes(const bench::Post& post) {
+/// One that slips if friction does not hold it; of a castor nothing is known (`sliding/castors`).
+bool rakes_loose(const bench::Post& post) {
+  if (post.on_wall || post.foot.fixed || post.foot.castor) return false;
   return std::hypot(in_si(post.foot_x - post.x), in_si(post.foot_y - post.y)) > 1e-3;
 }
 
 struct Spread {
   std::size_t foot = 0, combination = 0;
   double H = 0.0, N = 0.0, mu = 0.0;
-  /// Of what friction holds.
-  [[nodiscard]] double used() const {
+  /// By friction.
+  [[nodiscard]] double held() const {
     constexpr double nothing = 1e-3;  // N: on ice, or a foot that hardly presses
-    return H / std::max(nothing, mu * N);
+    return std::max(nothing, mu * N);
   }
 };
 
@@ -47,13 +48,13 @@ std::optional<Spread> worst_spread(const Answers& answers) {
     for (std::size_t i = 0; i < parts.feet.size(); ++i) {
       const model::FootPlace& place = parts.feet[i];
       const bench::Post& post = parts.bench.posts.at(place.post);
-      if (!rakes(post)) continue;
+      if (!rakes_loose(post)) continue;
       const Spread spread{i, c,
                           std::hypot(state->support_forces.at(place.grip_x),
                                      state->support_forces.at(place.grip_y)),
                           std::max(0.0, state->support_forces.at(place.down)),
                           bench::friction(parts.bench.floor, post.foot).value_or(0.0)};
-      if (!worst || is_worse(spread.used(), worst->used())) worst = spread;
+      if (!worst || is_worse(spread.H / spread.held(), worst->H / worst->held())) worst = spread;
     }
   }
   return worst;
@@ -63,10 +64,11 @@ std::optional<Spread> worst_spread(const Answers& answers) {
 
 std::vector<Finding> spreading(const Answers& answers, const reference::Tables& tables) {
   const model::Parts& parts = answers.model.parts;
-  const bool any_rakes =
-      std::any_of(parts.bench.posts.begin(), parts.bench.posts.end(),
-                  [](const bench::Post& post) { return !post.on_wall && rakes(post); });
-  if (!any_rakes || parts.feet.empty() || is_held(parts)) return {};
+  if (std::none_of(parts.feet.begin(), parts.feet.end(), [&](const model::FootPlace& place) {
+        return rakes_loose(parts.bench.posts.at(place.post));
+      })) {
+    return {};
+  }
   Finding f;
   f.id = "sliding/spread";
   f.group = Group::slide;
@@ -83,12 +85,12 @@ std::vector<Finding> spreading(const Answers& answers, const reference::Tables& 
   }
   const Printer print(parts.bench);
   const double margin = tables.limits.sliding.value;
-  const double held = worst->H / std::max(1e-9, worst->used());  // mu N
-  judge_against(f, worst->H, std::max(1e-3, held / margin));
+  const double held = worst->held();
+  judge_against(f, worst->H, held / margin);
   f.place = parts.feet[worst->foot].name;
   f.combination = answers.model.combinations[worst->combination].name;
   f.sentence = fmt::format(
-      "At rest the {} is pushed outwards with {} ({}); friction holds {}, and with a margin {} is "
+      "At rest the {} is pushed sideways with {} ({}); friction holds {}, and with a margin {} is "
       "allowed.",
       f.place, print.force(worst->H), print.as_mass(worst->H), print.force(held),
       print.force(held / margin));

@@ -46,11 +46,9 @@ Stem stem_of(const bench::Foot& foot, double N, double H, double gamma_M0) {
   return stem;
 }
 
-/// A shove is shared by feet that hold whatever comes; on a floor none grips with more than its
-/// weight (ours: friction that the file gives may be more), and what slips leaves the rest to
-/// others.
-std::vector<FootForce> forces_on_feet(const model::Parts& parts, const solve::State& state,
-                                      bool slips) {
+/// A shove is shared by feet that hold whatever comes. On a floor none grips with more than its
+/// weight (ours), unless the file gives more friction.
+std::vector<FootForce> forces_on_feet(const model::Parts& parts, const solve::State& state) {
   std::vector<FootForce> all;
   for (const model::FootPlace& place : parts.feet) {
     const bench::Foot& foot = parts.bench.posts.at(place.post).foot;
@@ -58,9 +56,8 @@ std::vector<FootForce> forces_on_feet(const model::Parts& parts, const solve::St
     const double mu = std::max(firmest, bench::friction(parts.bench.floor, foot).value_or(0.0));
     all.push_back({state.support_forces.at(place.down), state.support_forces.at(place.grip_x),
                    state.support_forces.at(place.grip_y),
-                   slips && !foot.fixed ? mu : std::numeric_limits<double>::infinity()});
+                   foot.fixed ? std::numeric_limits<double>::infinity() : mu});
   }
-  share_what_slips(all);
   return all;
 }
 
@@ -71,8 +68,9 @@ std::optional<Stem> worst_stem(const Answers& answers, double gamma_M0) {
     const solve::State* state =
         is_shove_in_use(model.combinations[c]) ? state_of(answers.response, c) : nullptr;
     if (!state) continue;
-    const std::vector<FootForce> stuck = forces_on_feet(model.parts, *state, false);
-    const std::vector<FootForce> feet = forces_on_feet(model.parts, *state, true);
+    const std::vector<FootForce> stuck = forces_on_feet(model.parts, *state);
+    std::vector<FootForce> feet = stuck;
+    share_what_slips(feet);
     for (std::size_t i = 0; i < model.parts.feet.size(); ++i) {
       const model::FootPlace& place = model.parts.feet[i];
       const bench::Foot& foot = model.parts.bench.posts.at(place.post).foot;

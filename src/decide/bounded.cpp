@@ -43,11 +43,9 @@ Bounded crept_frame(const bench::Bench& bench, const reference::Tables& tables,
   at.idealisation = model::idealise(bench, tables, crept);
   if (!at.idealisation.model) return at;
   std::vector<model::Combination>& all = at.idealisation.model->combinations;
-  all.erase(std::remove_if(all.begin(), all.end(),
-                           [](const model::Combination& c) {
-                             return c.purpose != model::Purpose::strength &&
-                                    c.purpose != model::Purpose::allowable;
-                           }),
+  all.erase(std::remove_if(
+                all.begin(), all.end(),
+                [](const model::Combination& c) { return c.purpose != model::Purpose::strength; }),
             all.end());
   solve::OrRefusal<solve::Response> response =
       solve::static_response(*at.idealisation.model, plates, 0.0);

@@ -107,12 +107,14 @@ const Option* least_of(const std::vector<Option>& options, Wanted wanted) {
   return least;
 }
 
-/// The lightest that passes with more bearers than `least`, if it is lighter.
-const Option* lighter_on_bearers(const std::vector<Option>& options, const Option& least) {
+/// The lightest that passes and can be cut, with more bearers than `least`, if it is lighter.
+const Option* lighter_on_bearers(const std::vector<Option>& options, const Option& least,
+                                 const bench::Sheet& top) {
   const Option* found = nullptr;
   for (std::size_t i = 1; i < options.size(); ++i) {
     const Option& o = options[i];
     if (!o.figures || !passes(*o.figures, *options[0].figures)) continue;
+    if (!can_be_cut(*o.figures, top)) continue;
     if (o.pieces <= least.pieces || !(o.figures->mass < least.figures->mass)) continue;
     if (!found || o.figures->mass < found->figures->mass) found = &o;
   }
@@ -145,7 +147,7 @@ std::vector<std::string> answer_of(const std::vector<Option>& options, const ben
         "sag, the worse){}.",
         least.name, 100.0 * used(*least.figures),
         cut == nullptr ? "" : fmt::format("; {} to buy in all", least.figures->sheets)));
-    if (const Option* propped = lighter_on_bearers(options, least)) {
+    if (const Option* propped = lighter_on_bearers(options, least, top)) {
       lines.push_back(fmt::format("Lighter, with {} to put in: {}.",
                                   propped->pieces == 1 ? std::string("a bearer")
                                                        : fmt::format("{} bearers", propped->pieces),

@@ -38,19 +38,23 @@ export function likely(to_cure: boolean, has_machine: boolean): string[] {
   return [...(has_machine ? ['place'] : []), 'ply', 'brace', ...(to_cure ? ['improve'] : [])];
 }
 
-const percent = (ratio: number) => `${Math.round(100 * ratio)} %`;
-const strengths = ({ carry, joints, sheet }: Figures): [string, number][] => [
-  ['posts and rails', carry?.greatest ?? 0],
-  ['joints', joints?.greatest ?? 0],
-  ['sheets', sheet?.greatest ?? 0],
-];
+const percent = (ratio: number) => (Number.isFinite(ratio) ? `${Math.round(100 * ratio)} %` : 'more than any limit');
+/** What JSON has no number for is without end. */
+const strengths = ({ carry, joints, sheet }: Figures): [string, number][] =>
+  (
+    [
+      ['posts and rails', carry],
+      ['joints', joints],
+      ['sheets', sheet],
+    ] as const
+  ).map(([what, range]) => [what, range ? (range.greatest ?? Infinity) : 0]);
 /** The worst of what may break or sag, of what is allowed. */
 const worst_of = (f: Figures): number => Math.max(f.sag_ratio ?? 0, ...strengths(f).map(([, ratio]) => ratio));
 
 /** Of a brace what it is for: how far it lets the top sway. */
 function figures_in_words(f: Figures, imperial: boolean, is_brace: boolean): string {
   const [what, most] = strengths(f).reduce((a, b) => (b[1] > a[1] ? b : a));
-  const sway = (range: Range | null) => (range ? `${sway_in_words(range, imperial)}` : 'no answer');
+  const sway = (range: Range | null) => sway_in_words(range, imperial);
   return [
     `${what} used to ${percent(most)}`,
     f.sag_ratio === null || is_brace ? '' : `sag ${percent(f.sag_ratio)}`,
@@ -62,9 +66,10 @@ function figures_in_words(f: Figures, imperial: boolean, is_brace: boolean): str
 }
 
 /** From stiff to soft joints, at the pull that the core's own page tells: N/m to mm or inches. */
-function sway_in_words({ least, greatest }: Range, imperial: boolean): string {
+function sway_in_words(range: Range | null, imperial: boolean): string {
+  if (!range?.least || !range.greatest) return 'no answer';
   const pull = imperial ? 20 * 4.4482216 : 10 * 9.80665; // N, of 20 lb and 10 kg at standard gravity
-  const moved = [greatest, least].map((k) => Number(((pull / k) * (imperial ? 1 / 0.0254 : 1000)).toPrecision(2)));
+  const moved = [range.greatest, range.least].map((k) => Number(((pull / k) * (imperial ? 1 / 0.0254 : 1000)).toPrecision(2)));
   return `${moved.join(' to ')} ${imperial ? 'in' : 'mm'}`;
 }
 

@@ -116,9 +116,9 @@ export interface Option {
 }
 /** The worst of a sort, with joints from soft to stiff. */
 export interface Range {
-  least: number;
-  mean: number;
-  greatest: number;
+  least: number | null;
+  mean: number | null;
+  greatest: number | null;
 }
 export interface Figures {
   verdict: Verdict;

@@ -1,6 +1,8 @@
 // Feet of raking legs at rest, by Coulomb's friction. The answers are put together by hand.
 #include <doctest/doctest.h>
 
+#include <limits>
+
 #include "standtrue/check/stability.hpp"
 #include "tests/check/hand_built.hpp"
 
@@ -67,6 +69,16 @@ TEST_CASE("check/spreading: upright posts, bolted feet and loads that go again d
   Resting bolted(500.0, 400.0);
   for (bench::Post& post : bolted.model.parts.bench.posts) post.foot.fixed = true;
   CHECK(bolted.found().empty());
+  // One bolted foot holds itself alone.
+  bolted.model.parts.bench.posts[2].foot.fixed = false;
+  const auto one = bolted.found();
+  REQUIRE(one.size() == 1);
+  CHECK(one[0].place == "back-right foot");
+  CHECK(one[0].judgement == Judgement::exceeded);
+  // Nothing presses and nothing pushes: nothing slides. What is no number is not good.
+  CHECK(Resting(0.0, 0.0).found().at(0).judgement == Judgement::satisfied);
+  CHECK(Resting(500.0, std::numeric_limits<double>::quiet_NaN()).found().at(0).judgement ==
+        Judgement::not_judged);
   const auto leaned_on = Resting(500.0, 400.0, model::Leading::lean).found();
   REQUIRE(leaned_on.size() == 1);
   CHECK(leaned_on[0].judgement == Judgement::not_judged);

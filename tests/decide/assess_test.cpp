@@ -293,6 +293,26 @@ machines:
   CHECK(f->ratio_soft == doctest::Approx(f->limit / factor).epsilon(1e-6));
 }
 
+TEST_CASE("decide/assess: creep softens the frame by allowable stress too") {
+  const Assessment a = decide::assess(read(R"(
+standtrue: 1
+size: 1500 x 700 x 900 mm
+timber: SYP No.2 2x4
+joints: two corner brackets
+top: {sheet: 18 mm spruce plywood, load: none}
+analysis: {sheets: strip}
+feet: {fixed: yes}
+rules: allowable stress
+machines:
+  - {kind: machine, name: press, mass: 320 kg, at: middle, pads: 300 x 300 mm, centre_height: 250 mm}
+)"),
+                                      tables());
+  const Finding* f = find(a, "frame/buckling");
+  REQUIRE(f);
+  CHECK(f->combination == "strength-stored");
+  CHECK(f->limit / f->ratio < 0.8 * a.mean.response->stability->factor);
+}
+
 TEST_CASE("decide/assess: loads that tip the bench at rest are found, whatever the shoves say") {
   const Assessment a =
       braced("", "loads:\n  - {name: anvil, mass: 900 kg, at: [2130 mm, 10 mm]}\n");

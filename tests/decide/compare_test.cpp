@@ -61,6 +61,27 @@ TEST_CASE("decide/compare: the first row is what check says of the file") {
   CHECK(c.complete);
 }
 
+TEST_CASE("decide/ply: what is lighter on bearers can be cut too") {
+  const File f = file_of(R"(
+standtrue: 1
+size: 1700 x 650 x 880 mm
+timber: C24 45 x 95 mm
+top: 18 mm spruce plywood
+wall: {rail: back top rail, at: [300 mm, 1400 mm]}
+machines:
+  - {kind: drill press, at: middle}
+)");
+  const SideBySide c = decide::ply(f.document, f.bench, tables(), decide::Work::plain());
+  // Both pass; 1700 mm across the grain is wider than any sheet.
+  const Option& across = named(c.options, "12 mm, grain across, 1 bearer a bay");
+  const Option& along = named(c.options, "12 mm, grain along, 1 bearer a bay");
+  REQUIRE(across.figures->failing.empty());
+  REQUIRE_FALSE(across.figures->uncut.empty());
+  REQUIRE(along.figures->failing.empty());
+  const std::string line = "Lighter, with a bearer to put in: " + along.name + ".";
+  CHECK(std::find(c.answer.begin(), c.answer.end(), line) != c.answer.end());
+}
+
 TEST_CASE("decide/brace: a diagonal in the back helps along, ends across; both do both") {
   const File f = file_of(plain);
   const SideBySide c = decide::brace(f.document, f.bench, tables(), decide::Work::plain());
