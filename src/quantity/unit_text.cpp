@@ -64,6 +64,9 @@ tl::unexpected<TextFault> no_unit(std::string_view text, std::size_t begin, cons
                   replaced(text, number.end, 0, " " + std::string(facts.usual_unit)));
 }
 
+/// In SI: what is smaller is finite in every unit that it may be shown in.
+constexpr double largest = 1e300;
+
 Parsed<Figure> read_figure(std::string_view text, std::size_t begin, const KindFacts& facts) {
   const Parsed<Number> number = read_number(text, begin);
   if (!number) return tl::unexpected<TextFault>(number.error());
@@ -82,7 +85,7 @@ Parsed<Figure> read_figure(std::string_view text, std::size_t begin, const KindF
                     nearest_in_kind(*number, unit, facts));
   }
   const double value = value_si(*number, unit, facts.dimension);
-  if (!std::isfinite(value)) {
+  if (!(std::abs(value) < largest)) {
     return fault_at(begin, written.size(), quoted(written) + " is too large");
   }
   return Figure{value, unit, unit.end};
@@ -119,7 +122,7 @@ Parsed<double> read_sum(std::string_view text, std::size_t begin, const KindFact
     sum += negative ? -figure->value_si : figure->value_si;
     end = figure->end;
   }
-  if (std::isfinite(sum)) return sum;
+  if (std::abs(sum) < largest) return sum;
   return fault_at(begin, end - begin, quoted(text.substr(begin, end - begin)) + " is too large");
 }
 

@@ -42,6 +42,8 @@ TEST_CASE("syntax: escapes for what can not be shown are refused") {
     const std::string told = messages_of(std::string("\"a") + escape + "b\": 1\n");
     CHECK(told.find("can not be shown") != std::string::npos);
   }
+  // Behind a tag, which is refused itself, too.
+  CHECK(messages_of("a: ! \"red \\e[31m\"\n").find("can not be shown") != std::string::npos);
   CHECK(messages_of("a: \"tab\\t, line\\n and \\u00d7\"\n") == "");
 }
 

@@ -146,11 +146,12 @@ TEST_CASE("print_exact: plain SI units, shortest digits") {
 }
 
 TEST_CASE("print_exact: reads back bit for bit, whatever the magnitude") {
+  constexpr double most = 1e300;  // beyond it a value is refused: in millimetres it had no end
   std::mt19937_64 random(5);
   for (const Kind kind : all_kinds) {
     for (int i = 0; i < 1000; ++i) {
       const double value = from_bits(random());
-      if (!std::isfinite(value)) continue;
+      if (!(std::abs(value) < most)) continue;
       const std::string text = print_exact(value, kind);
       INFO(text);
       const Parsed<double> back = parse_si(text, kind);
@@ -159,7 +160,7 @@ TEST_CASE("print_exact: reads back bit for bit, whatever the magnitude") {
     }
   }
   const double smallest = std::numeric_limits<double>::denorm_min();
-  const double largest = std::numeric_limits<double>::max();
+  const double largest = std::nextafter(most, 0.0);
   for (const double value : {0.0, -0.0, smallest, -smallest, largest, -largest}) {
     CHECK(bits_of(*parse_si(print_exact(value, Kind::force), Kind::force)) == bits_of(value));
   }

@@ -309,6 +309,7 @@ TEST_CASE("unit_text: numbers of other grammars are refused") {
            Bad{Kind::length, "-inf mm", 0, 4, "'-inf' is not a number", "600 mm"},
            Bad{Kind::length, "abc", 0, 3, "'abc' is not a number", "600 mm"},
            Bad{Kind::length, "1e999 mm", 0, 5, "'1e999' is too large", "600 mm"},
+           Bad{Kind::length, "1e308 m", 0, 7, "'1e308 m' is too large", "600 mm"},
            Bad{Kind::length, "1e308 km", 0, 8, "'1e308 km' is too large", "600 mm"},
            Bad{Kind::length, "0x10 mm", 0, 4, "'0x10' is not a decimal number", "600 mm"},
            Bad{Kind::length, "3/0 in", 0, 3, "'3/0' divides by zero", "600 mm"},
