@@ -102,8 +102,10 @@ void sheets(Making& make) {
     return in_si(t - top->panel.nominal) > 0.5e-3;
   });
   if (thicker != all.end()) {
-    make.keys(fmt::format("a top of {}", written(*thicker)),
-              fmt::format("top: {{sheet: {} {}}}", written(*thicker), top->family.key), 1, 0);
+    const std::string layers = top->layers > 1 ? fmt::format("{} x ", top->layers) : "";
+    make.keys(fmt::format("a top of {}{}", layers, written(*thicker)),
+              fmt::format("top: {{sheet: {} {}}}", written(*thicker), top->family.key), top->layers,
+              0);
   }
   make.keys(top->grain_along_x ? "the top's grain turned from front to back"
                                : "the top's grain turned along the bench",

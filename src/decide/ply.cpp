@@ -1,75 +1,15 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
+#include <limits>
+#include <set>
 
-#include "decide/alter.hpp"
+#include "decide/ply_builds.hpp"
 #include "standtrue/decide/decide.hpp"
-#include "standtrue/document/overlay.hpp"
 
 namespace standtrue::decide {
 
 namespace {
-
-using quantity::in_si;
-
-/// Two thinner and three thicker than now.
-std::vector<quantity::Length> around(const std::vector<quantity::Length>& all,
-                                     quantity::Length now) {
-  const auto at = std::find_if(all.begin(), all.end(), [&](quantity::Length t) {
-    return std::abs(in_si(t - now)) < 0.5e-3;
-  });
-  if (at == all.end()) return all;
-  const auto place = at - all.begin();
-  const auto from = std::max<std::ptrdiff_t>(0, place - 2);
-  const auto to = std::min<std::ptrdiff_t>(static_cast<std::ptrdiff_t>(all.size()), place + 4);
-  return {all.begin() + from, all.begin() + to};
-}
-
-struct Build {
-  quantity::Length thickness;
-  int layers = 1;
-  bool along = false;  ///< face grain
-  int bearers = 0;     ///< in each bay
-};
-
-Option option_of(const Base& base, const bench::Sheet& top, const Build& build) {
-  const std::string sheet = fmt::format("{} {}", written(build.thickness), top.family.key);
-  const std::string layers =
-      build.layers > 1 ? fmt::format(", layers: {}, layers_joined: screwed", build.layers) : "";
-  const std::string bearers =
-      build.bearers > 0 ? fmt::format("bearers: {{count: {}}}", build.bearers) : "bearers: none";
-  const std::string yaml = fmt::format("top: {{sheet: {}, grain: {}{}}}\n{}", sheet,
-                                       build.along ? "along" : "across", layers, bearers);
-  const std::string name = fmt::format(
-      "{}{}, grain {}, {}", build.layers > 1 ? fmt::format("{} x ", build.layers) : "",
-      written(build.thickness), build.along ? "along" : "across",
-      build.bearers == 0
-          ? "no bearers"
-          : fmt::format("{} bearer{} a bay", build.bearers, build.bearers == 1 ? "" : "s"));
-  // A top that is written as one word has no keys to keep.
-  Option option = with_keys(base, name, yaml);
-  option.pieces = build.bearers;
-  option.joints = 2 * build.bearers;
-  return option;
-}
-
-std::vector<Option> ply_candidates(const Base& base, const bench::Sheet& top) {
-  std::vector<Option> all;
-  for (const quantity::Length& t : around(thicknesses(top, base.tables), top.panel.nominal)) {
-    for (const bool along : {false, true}) {
-      for (const int bearers : {0, 1}) {
-        all.push_back(option_of(base, top, {t, 1, along, bearers}));
-      }
-    }
-  }
-  const std::vector<quantity::Length> thin = thicknesses(top, base.tables);
-  for (const quantity::Length& t : thin) {
-    const bool is_half = std::abs(in_si(t) - 0.5 * in_si(top.panel.nominal)) < 2.6e-3;
-    if (is_half) all.push_back(option_of(base, top, {t, 2, false, 0}));
-  }
-  return all;
-}
 
 bool is_of_the_top(const std::string& id) {
   return id.find("sheet") != std::string::npos || id.rfind("sag", 0) == 0 ||
@@ -95,72 +35,72 @@ bool can_be_cut(const Figures& figures, const bench::Sheet& top) {
 }
 
 /// The fewest bearers, then the lightest, of those that pass; null if none.
-template <class Wanted>
-const Option* least_of(const std::vector<Option>& options, Wanted wanted) {
+const Option* least_of(const std::vector<Option>& options) {
   const Option* least = nullptr;
-  for (std::size_t i = 1; i < options.size(); ++i) {
-    const Option& o = options[i];
-    if (!o.figures || !passes(*o.figures, *options[0].figures) || !wanted(*o.figures)) continue;
+  for (const Option& o : options) {
+    if (!o.figures || !passes(*o.figures, *options[0].figures)) continue;
     const auto cost = [](const Option& a) { return std::make_pair(a.pieces, a.figures->mass); };
     if (least == nullptr || cost(o) < cost(*least)) least = &o;
   }
   return least;
 }
 
-/// The lightest that passes and can be cut, with more bearers than `least`, if it is lighter.
-const Option* lighter_on_bearers(const std::vector<Option>& options, const Option& least,
-                                 const bench::Sheet& top) {
+/// The lightest that passes with more bearers than `least`, if it is lighter.
+const Option* lighter_on_bearers(const std::vector<Option>& options, const Option& least) {
   const Option* found = nullptr;
-  for (std::size_t i = 1; i < options.size(); ++i) {
-    const Option& o = options[i];
+  for (const Option& o : options) {
     if (!o.figures || !passes(*o.figures, *options[0].figures)) continue;
-    if (!can_be_cut(*o.figures, top)) continue;
     if (o.pieces <= least.pieces || !(o.figures->mass < least.figures->mass)) continue;
     if (!found || o.figures->mass < found->figures->mass) found = &o;
   }
   return found;
 }
 
+bool fails_besides(const Figures& own) {
+  return std::any_of(own.failing.begin(), own.failing.end(), [](const std::string& id) {
+    return !is_of_the_top(id) && id.rfind("sway", 0) != 0;
+  });
+}
+
 /// What fails beside the top may be why no top is enough: a frame that sways wrings its sheet.
 std::string none_passes(const Figures& own) {
-  const bool fails_besides = std::any_of(
-      own.failing.begin(), own.failing.end(),
-      [](const std::string& id) { return !is_of_the_top(id) && id.rfind("sway", 0) != 0; });
-  if (fails_besides) {
+  if (fails_besides(own)) {
     return "None of these is enough while the bench fails in other ways as well: cure those first, "
            "then ask again.";
   }
   return "None of these is enough: a bearer under the machine, or shorter bays first.";
 }
 
-/// One that no sheet is wide enough for is named only where nothing else will do.
-std::vector<std::string> answer_of(const std::vector<Option>& options, const bench::Sheet& top) {
-  const Option* any = least_of(options, [](const Figures&) { return true; });
-  const Option* cut = least_of(options, [&](const Figures& f) { return can_be_cut(f, top); });
+std::vector<std::string> answer_of(const std::vector<Option>& options, const bench::Sheet& top,
+                                   const TopBuilds& builds) {
   std::vector<std::string> lines;
-  if (any == nullptr) {
-    lines.push_back(none_passes(*options[0].figures));
+  const Figures& own = *options[0].figures;
+  const Option* least_passing = least_of(options);
+  if (least_passing == nullptr) {
+    lines.push_back(none_passes(own));
   } else {
-    const Option& least = cut != nullptr ? *cut : *any;
+    const Option& least = *least_passing;
+    const bool is_cut = can_be_cut(*least.figures, top);
     lines.push_back(fmt::format(
         "The least that passes: {}. Its sheets are used to {:.0f} % of what they may (strength or "
         "sag, the worse){}.",
-        least.name, 100.0 * used(*least.figures),
-        cut == nullptr ? "" : fmt::format("; {} to buy in all", least.figures->sheets)));
-    if (const Option* propped = lighter_on_bearers(options, least, top)) {
-      lines.push_back(fmt::format("Lighter, with {} to put in: {}.",
-                                  propped->pieces == 1 ? std::string("a bearer")
-                                                       : fmt::format("{} bearers", propped->pieces),
-                                  propped->name));
+        &least == &options[0] ? "the one that is drawn" : least.name, 100.0 * used(*least.figures),
+        is_cut ? fmt::format("; {} to buy in all", least.figures->sheets) : ""));
+    if (const Option* propped = lighter_on_bearers(options, least)) {
+      lines.push_back(propped->pieces > 0
+                          ? fmt::format("Lighter, with {} to put in: {}.",
+                                        propped->pieces == 1
+                                            ? std::string("a bearer")
+                                            : fmt::format("{} bearers", propped->pieces),
+                                        propped->name)
+                          : fmt::format("Lighter: {}.", propped->name));
     }
-    if (cut == nullptr) {
-      lines.push_back("No usual sheet is large enough for it: join it over a bearer.");
-    } else if (any != cut) {
-      lines.push_back(fmt::format(
-          "Lighter would be: {}. But no usual sheet is so wide across its grain.", any->name));
-    }
+    if (!is_cut) lines.push_back("No usual sheet is large enough for it: join it over a bearer.");
   }
-  const Figures& own = *options[0].figures;
+  if (*builds.left_out() != '\0') {
+    lines.push_back(fmt::format("Grain {} is left out: no usual sheet is so wide that way.",
+                                builds.left_out()));
+  }
   lines.push_back(fmt::format("As it is drawn: {}{}, grain {}, used to {:.0f} %{}.",
                               top.layers > 1 ? fmt::format("{} x ", top.layers) : "",
                               written(top.panel.nominal), top.grain_along_x ? "along" : "across",
@@ -168,6 +108,69 @@ std::vector<std::string> answer_of(const std::vector<Option>& options, const ben
                               can_be_cut(own, top) ? "" : ", and no usual sheet can be cut so"));
   return lines;
 }
+
+bool is_looked_at(const Option& option) { return option.figures || !option.why.empty(); }
+
+/// Adds and assesses tops until the least is among them: thicker ones while none passes without
+/// more bearers, thinner ones while the thinnest of one layer still does.
+class TopSearch {
+ public:
+  TopSearch(TopBuilds& builds, std::vector<Option>& options, const reference::Tables& tables,
+            const Work& work)
+      : builds_(builds), options_(options), tables_(tables), work_(work) {}
+
+  void run() {
+    std::vector<Option> first = builds_.around();
+    const std::size_t of_one_layer = options_.size() + first.size();
+    for (Option& option : builds_.of_layers()) first.push_back(std::move(option));
+    if (!look_at(std::move(first))) return;
+    for (std::size_t i = of_one_layer; i < options_.size(); ++i) layered_.insert(i);
+    while (none_yet() && look_at(builds_.thicker())) {
+    }
+    while (may_be_thinner() && look_at(builds_.thinner())) {
+    }
+  }
+
+ private:
+  /// Whether there was anything to look at, and all of it was.
+  bool look_at(std::vector<Option> more) {
+    if (more.empty()) return false;
+    for (Option& option : more) options_.push_back(std::move(option));
+    const Work counted{work_.for_each, [this](std::size_t done, std::size_t of) {
+                         return work_.keep_going(seen_ + done, seen_ + of);
+                       }};
+    assess_all(options_, tables_, counted);
+    seen_ = options_.size();
+    return std::all_of(options_.begin(), options_.end(), is_looked_at);
+  }
+
+  /// None passes without more bearers, and a thicker one might.
+  [[nodiscard]] bool none_yet() const {
+    const Option* least = least_of(options_);
+    return (least == nullptr || least->pieces > 0) && !fails_besides(*options_[0].figures);
+  }
+
+  /// Of one layer nothing lighter than the least has failed on as many bearers.
+  [[nodiscard]] bool may_be_thinner() const {
+    const Option* least = least_of(options_);
+    if (least == nullptr || least->pieces > 0) return false;
+    for (std::size_t i = 0; i < options_.size(); ++i) {
+      const Option& o = options_[i];
+      if (layered_.count(i) > 0 || !o.figures || o.pieces != least->pieces) continue;
+      if (o.figures->mass < least->figures->mass && !passes(*o.figures, *options_[0].figures)) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  TopBuilds& builds_;
+  std::vector<Option>& options_;
+  const reference::Tables& tables_;
+  const Work& work_;
+  std::size_t seen_ = 0;
+  std::set<std::size_t> layered_;  ///< options of several layers
+};
 
 }  // namespace
 
@@ -184,12 +187,16 @@ SideBySide ply(const document::Document& document, const bench::Bench& bench,
                                       "sheet in the file and check it again."};
     return result;
   }
-  for (Option& option : ply_candidates(base, *top)) result.options.push_back(std::move(option));
-  assess_all(result.options, tables, work);
-  result.complete = std::all_of(result.options.begin(), result.options.end(), [](const Option& o) {
-    return o.figures.has_value() || !o.why.empty();
-  });
-  if (result.options[0].figures) result.answer = answer_of(result.options, *top);
+  TopBuilds builds(base, *top);
+  TopSearch(builds, result.options, tables, work).run();
+  result.complete = std::all_of(result.options.begin(), result.options.end(), is_looked_at);
+  // The lightest first, below the one that is drawn.
+  const auto mass = [](const Option& o) {
+    return o.figures ? o.figures->mass : std::numeric_limits<double>::infinity();
+  };
+  std::stable_sort(result.options.begin() + 1, result.options.end(),
+                   [&](const Option& a, const Option& b) { return mass(a) < mass(b); });
+  if (result.options[0].figures) result.answer = answer_of(result.options, *top, builds);
   return result;
 }
 

@@ -61,27 +61,6 @@ TEST_CASE("decide/compare: the first row is what check says of the file") {
   CHECK(c.complete);
 }
 
-TEST_CASE("decide/ply: what is lighter on bearers can be cut too") {
-  const File f = file_of(R"(
-standtrue: 1
-size: 1700 x 650 x 880 mm
-timber: C24 45 x 95 mm
-top: 18 mm spruce plywood
-wall: {rail: back top rail, at: [300 mm, 1400 mm]}
-machines:
-  - {kind: drill press, at: middle}
-)");
-  const SideBySide c = decide::ply(f.document, f.bench, tables(), decide::Work::plain());
-  // Both pass; 1700 mm across the grain is wider than any sheet.
-  const Option& across = named(c.options, "12 mm, grain across, 1 bearer a bay");
-  const Option& along = named(c.options, "12 mm, grain along, 1 bearer a bay");
-  REQUIRE(across.figures->failing.empty());
-  REQUIRE_FALSE(across.figures->uncut.empty());
-  REQUIRE(along.figures->failing.empty());
-  const std::string line = "Lighter, with a bearer to put in: " + along.name + ".";
-  CHECK(std::find(c.answer.begin(), c.answer.end(), line) != c.answer.end());
-}
-
 TEST_CASE("decide/brace: a diagonal in the back helps along, ends across; both do both") {
   const File f = file_of(plain);
   const SideBySide c = decide::brace(f.document, f.bench, tables(), decide::Work::plain());
@@ -209,36 +188,6 @@ TEST_CASE("decide/catalogue: every change reads as a bench") {
     CHECK((reading.bench || option.name.find("shelf") != std::string::npos));
   }
   CHECK(possible > 8);
-}
-
-TEST_CASE("decide/ply: thicker is never weaker; the least that passes is one of the rows") {
-  const File f = file_of(plain);
-  const SideBySide c = decide::ply(f.document, f.bench, tables(), decide::Work::plain());
-  const auto sheet = [&](const char* name) { return named(c.options, name).figures->sheet->mean; };
-  CHECK(sheet("12 mm, grain across, no bearers") >= sheet("18 mm, grain across, no bearers"));
-  CHECK(sheet("18 mm, grain across, no bearers") >= sheet("24 mm, grain across, no bearers"));
-  REQUIRE_FALSE(c.answer.empty());
-  // The row that it names fails in nothing of the top, and a sheet that is bought gives it.
-  int rows = 0;
-  for (std::size_t i = 1; i < c.options.size(); ++i) {
-    const Option& o = c.options[i];
-    if (c.answer[0].find("passes: " + o.name + ". ") == std::string::npos) continue;
-    ++rows;
-    CHECK(o.figures->uncut.empty());
-    CHECK(o.figures->sheet->greatest <= 1.0);
-    CHECK(o.figures->sag.value_or(0.0) <= 1.0);
-  }
-  CHECK(rows == 1);
-}
-
-TEST_CASE("decide/ply: what no usual sheet is wide enough for is named as such") {
-  // Sheets of 2440 x 1220 mm (common practice, no source).
-  const File f = file_of(plain);
-  const SideBySide c = decide::ply(f.document, f.bench, tables(), decide::Work::plain());
-  const auto uncut = [&](const char* name) { return named(c.options, name).figures->uncut; };
-  CHECK(uncut("18 mm, grain across, no bearers") == std::vector<std::string>{"top"});
-  CHECK(uncut("18 mm, grain along, no bearers").empty());
-  CHECK(named(c.options, "18 mm, grain along, no bearers").figures->sheets >= 1);
 }
 
 TEST_CASE("decide/brace: what is drawn already is called so") {
