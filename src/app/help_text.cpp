@@ -108,7 +108,8 @@ constexpr const char* parts_help =
   --report F also write it as a sheet to print, one HTML file; --date D for its title block
   --width N  columns of the page, 50 and more
 
-Timber is bought in 2.4 m and 3 m lengths, sheets of 2440 x 1220 mm, so that the least is left over.
+Timber is bought in 2.4 m and 3 m lengths, sheets of 2440 x 1220 mm (8 ft and 10 ft, 8 x 4 ft), so that
+the least is left over.
 
   standtrue parts bench.yaml
 )";

@@ -135,6 +135,15 @@ void fix_at(Reader& reader, const std::string& rail, Length at) {
   reader.bench.wall.push_back({rail, at});
 }
 
+/// Near both ends, where a shove along the wall is felt: so that they follow a bench made longer.
+void fix_as_usual(Reader& reader, const std::string& rail, Length length) {
+  const Length from_end = length / 6.0;
+  fix_at(reader, rail, from_end);
+  fix_at(reader, rail, length - from_end);
+  reader.assume(fmt::format("screws into the wall {} from each end of the {}",
+                            say(from_end, reader), rail));
+}
+
 }  // namespace
 
 void read_floor(Reader& reader, Map& top) {
@@ -171,11 +180,11 @@ void read_wall(Reader& reader, Map& top) {
       continue;
     }
     const auto name_field = map.need("rail", "rail: back top rail");
-    const auto at = map.need("at", "at: [300 mm, 1500 mm]");
+    const auto at = map.find("at");
     const auto name = name_field ? text_of(reader, *name_field, "rail: back top rail")
                                  : std::optional<std::string>();
     map.finish();
-    if (!name || !at) continue;
+    if (!name) continue;
     std::vector<std::string> known;
     const Rail* rail = nullptr;
     for (const Rail& r : reader.bench.rails) {
@@ -188,6 +197,10 @@ void read_wall(Reader& reader, Map& top) {
     }
     const Plan plan = plan_of(reader.bench, *rail);
     const Range along = rail->along_x ? plan.x : plan.y;
+    if (!at) {
+      fix_as_usual(reader, *name, along.high - along.low);
+      continue;
+    }
     for (const Field& place_field : items_of(reader, *at)) {
       const auto v = read_place(reader, place_field);
       if (!v) continue;

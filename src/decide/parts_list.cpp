@@ -24,7 +24,8 @@ using quantity::metres;
 namespace {
 
 constexpr double kerf = 0.003;  // common practice, no source
-constexpr std::array<double, 2> stock_lengths = {2.4, 3.0};
+// Common practice, no source: 2.4 m and 3 m; where inches are read, 8 ft and 10 ft.
+constexpr std::array<double, 2> metric_bars = {2.4, 3.0}, imperial_bars = {2.4384, 3.048};
 
 double degrees(double radians) { return radians * 180.0 / 3.14159265358979323846; }
 
@@ -187,7 +188,8 @@ std::vector<TimberStock> buy_timber(const std::vector<TimberPiece>& pieces, cons
   for (const auto& [stock, wanted] : by_stock) {
     std::vector<double> lengths;
     for (const auto& [name, length] : wanted) lengths.push_back(length);
-    const Cutting plan = cut(lengths, {stock_lengths.begin(), stock_lengths.end()}, kerf);
+    const auto& bars = bench.units == quantity::UnitSystem::metric ? metric_bars : imperial_bars;
+    const Cutting plan = cut(lengths, {bars.begin(), bars.end()}, kerf);
     TimberStock bought;
     bought.stock = stock;
     bought.exact = plan.exact;

@@ -73,9 +73,21 @@ function index_in(solid: { written: { path: string } | null }, list: string): nu
   return n === undefined ? -1 : Number(n) - 1;
 }
 
+/** What a piece without a section of its own is cut from. */
+const as_all = (bench: Bench): string => {
+  const all = bench.say(['timber', 'section']) || bench.say(['timber']);
+  return all ? `as all: ${all}` : 'as usual';
+};
+
 function timber_of(bench: Bench, path: Path, now: string): HTMLElement[] {
   return [
-    choice('section', sections, now, (value) => bench.edit((doc) => put(doc, [...path, 'section'], value, 'section'))),
+    choice(
+      'section',
+      sections,
+      now,
+      (value) => bench.edit((doc) => put(doc, [...path, 'section'], value, 'section')),
+      as_all(bench),
+    ),
   ];
 }
 
@@ -116,11 +128,19 @@ function rails(bench: Bench, solid: Solid, from: Event): void {
     solid.part,
     from,
     ...scoped(scopes, (path) => [
-      choice('section', sections, now, (value) =>
-        bench.edit((doc) => put(doc, [...path(), 'section'], value, 'section')),
+      choice(
+        'section',
+        sections,
+        now,
+        (value) => bench.edit((doc) => put(doc, [...path(), 'section'], value, 'section')),
+        as_all(bench),
       ),
-      choice('its joints', all.joints, '', (value) =>
-        bench.edit((doc) => put(doc, [...path(), 'joint'], value, 'section')),
+      choice(
+        'its joints',
+        all.joints,
+        '',
+        (value) => bench.edit((doc) => put(doc, [...path(), 'joint'], value, 'section')),
+        'as they are',
       ),
     ]),
     timber(bench),
@@ -176,7 +196,12 @@ function sheet(bench: Bench, solid: Solid, from: Event): void {
       bench.edit((doc) => put(doc, [...path, 'layers'], v === '' ? '' : Number(v), 'sheet')),
       'one',
     ),
-    field('stored on it', load, (v) => set('load')(in_unit_of(load || ' kg', v)), '40 kg in all, or 50 kg/m2'),
+    field(
+      'stored on it',
+      load,
+      (v) => set('load')(in_unit_of(load || ' kg', v)),
+      `${load ? '' : `${assumed(new RegExp(`^I assumed (.*) stored on the ${solid.part}$`))}; `}40 kg in all, or 50 kg/m2`,
+    ),
     solid.part === 'top'
       ? null
       : row(
@@ -196,8 +221,12 @@ function listed(bench: Bench, solid: Solid, list: 'braces' | 'bearers', from: Ev
   lay_slip(
     solid.part,
     from,
-    choice('section', sections, bench.say([...path, 'section']), (v) =>
-      bench.edit((doc) => put(doc, [...path, 'section'], v)),
+    choice(
+      'section',
+      sections,
+      bench.say([...path, 'section']),
+      (v) => bench.edit((doc) => put(doc, [...path, 'section'], v)),
+      list === 'bearers' ? as_all(bench) : 'as usual',
     ),
     list === 'braces'
       ? choice('kind', ['diagonal', 'cross', 'knee'], bench.say([...path, 'kind']) || 'diagonal', (v) =>

@@ -10,6 +10,7 @@ import { dimensions_of, edit, imperial, machine_at } from './edits';
 import { drop_link } from './files';
 import { hints, learned } from './hints';
 import { written } from './lengths';
+import { made_of } from './made';
 import { patterns } from './marks';
 import { move, move_bearer, strips } from './moving';
 import { notes_of } from './notes';
@@ -293,6 +294,7 @@ function block_now(): HTMLElement {
     assessment: good?.answer ?? null,
     answer: last,
     text: bench.text,
+    made: made_of(bench, good?.picture ?? null),
     is_file: face === 'file',
     busy: is_checking,
     first: is_first,

@@ -8,12 +8,13 @@ import { button, row } from './fields';
 import { close_slip, lay_slip } from './slip';
 
 /** Nothing in it that need not be: what is not said is assumed, and said to be. */
-const plain = `# A bench of your own: change its size, then put your machines on.
+const plain = `# A bench of your own, screwed to a wall: change its size, then put your machines on.
 standtrue: 1
 title: My bench
 size: 1800 x 700 x 900 mm
 timber: C24 45 x 95 mm
 top: 18 mm spruce plywood
+wall: {rail: back top rail}
 `;
 
 export function choose_example(bench: Bench, from: Event): void {

@@ -72,6 +72,7 @@ export function lines_of(findings: Finding[], page: string): Line[] {
             finding,
             words:
               said?.words ??
+              held[finding.id] ??
               (finding.judgement === 'not_judged' ? 'not judged' : finding.kind === 'told' ? 'no limit' : ''),
             where: said?.where ?? '',
           },
@@ -79,6 +80,12 @@ export function lines_of(findings: Finding[], page: string): Line[] {
       : [];
   });
 }
+
+/** What has no limit because something else holds it. */
+const held: Record<string, string> = {
+  'tipping/wall': 'the wall holds it',
+  'sliding/held': 'wall or floor holds it',
+};
 
 /** A first look does not find all: what is to come keeps its place. */
 export function with_those_to_come(found: Line[], before: Line[]): Line[] {

@@ -45,11 +45,13 @@ export function lay_out(
   const tall = (looks: Looks) => ({ ...extent(looks, bench), v: extent(looks, all).v });
   const [f, e, p] = [tall(front), tall(left_end), extent(plan, bench)];
   const of = (r: [number, number]) => r[1] - r[0];
+  // The string is drawn above the top: over an empty bench it wants room of its own.
+  const head = of(f.v) > of(extent(front, bench).v) ? margin.top : margin.top + 36;
   const left = narrow ? 58 : margin.left;
   const right = narrow ? 34 : margin.right;
   const one = (looks: Looks, x: { u: [number, number]; v: [number, number] }): Laid => {
     // Below a plan there are words alone, below the others a dimension.
-    const [above, under] = looks === plan && narrow ? [34, 42] : [margin.top, margin.dim];
+    const [above, under] = looks === plan && narrow ? [34, 42] : [head, margin.dim];
     const scale = positive(
       (width - left - right - (narrow ? 0 : 40)) / of(x.u),
       (height - above - under - 20) / of(x.v),
@@ -65,14 +67,14 @@ export function lay_out(
   const across = narrow ? of(f.u) : of(f.u) + of(e.u);
   const gaps = narrow ? left + right : left + margin.between + right;
   const behind = scene.wall ? 14 : 0; // a wall, drawn behind the plan
-  const upright = margin.top + margin.dim + behind + margin.low + (narrow ? 38 : 0); // on a phone the sheet's corner lies below the plan
+  const upright = head + margin.dim + behind + margin.low + (narrow ? 38 : 0); // on a phone the sheet's corner lies below the plan
   const scale = positive(
     (width - gaps) / across,
     (height - upright) / (of(f.v) + of(p.v)),
-    (height - margin.top - margin.dim - (narrow ? 0 : block)) / of(f.v),
+    (height - head - margin.dim - (narrow ? 0 : block)) / of(f.v),
   );
   const spare = narrow ? (width - gaps - across * scale) / 2 : Math.min(30, (width - gaps - across * scale) / 3);
-  const floor = margin.top + of(f.v) * scale;
+  const floor = head + of(f.v) * scale;
   const below = floor + margin.dim + behind + (narrow ? 16 : 0) + of(p.v) * scale;
   const x = left + spare;
   const views = [new View(front, f, x, floor, scale), new View(plan, p, x, below, scale)];

@@ -45,9 +45,9 @@ export function change_stored(bench: Bench, stored: Stored[], sheets: string[], 
     'stored on it',
     from,
     ...sheets.map((sheet) => {
-      const now = stored.find((s) => s.sheet === sheet)?.load ?? '';
+      const now = stored.find((s) => s.sheet === sheet)?.load ?? 'none';
       const keep = (v: string) =>
-        bench.edit((doc) => put(doc, path_of(bench, sheet), in_unit_of(now || 'kg', v), 'sheet'));
+        bench.edit((doc) => put(doc, path_of(bench, sheet), in_unit_of(now === 'none' ? 'kg' : now, v), 'sheet'));
       return field(`on the ${sheet}`, now, keep, '40 kg in all, 50 kg/m2, or none');
     }),
   );

@@ -60,6 +60,7 @@ export interface TitleBlock {
   assessment: Assessment | null;
   answer: Answer | null;
   text: string;
+  made: string; // of what, in one line
   is_file: boolean; // the file is in sight
   busy: boolean;
   first: boolean; // a first look: no verdict yet
@@ -172,6 +173,7 @@ export function title_block(of: TitleBlock): HTMLElement {
         'div',
         {},
         title,
+        of.made && !wrong ? h('p', { class: 'made' }, of.made) : null,
         h(
           'p',
           { class: 'summary', 'aria-live': 'polite' },

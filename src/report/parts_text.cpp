@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
+#include <map>
 
 #include "report/figures.hpp"
 #include "report/pages.hpp"
@@ -45,15 +47,34 @@ Page sheets(const PartsList& list, quantity::UnitSystem units) {
   return page;
 }
 
+/// "6 of 3000 mm and 1 of 2400 mm", the longest first.
+std::string bars_of(const decide::TimberStock& bought, quantity::UnitSystem units) {
+  std::map<double, int, std::greater<>> counts;
+  for (const decide::TimberStock::Bar& bar : bought.bars) ++counts[quantity::in_si(bar.length)];
+  std::string text;
+  for (const auto& [length, count] : counts) {
+    text += fmt::format("{}{} of {}", text.empty() ? "" : " and ", count,
+                        quantity::print(length, Kind::length, units));
+  }
+  return text;
+}
+
 Page stock(const decide::TimberStock& bought, quantity::UnitSystem units) {
   const double used = quantity::in_si(bought.used) / std::max(1e-9, quantity::in_si(bought.bought));
   Page page;
-  page.line("  ",
-            fmt::format("{}: {} bar{}, {} in all, {:.0f} % used{}", bought.stock,
-                        bought.bars.size(), bought.bars.size() == 1 ? "" : "s",
-                        quantity::print(quantity::in_si(bought.bought), Kind::length, units),
-                        100.0 * used,
-                        bought.exact ? "; no less can be bought" : "; found by a short search"));
+  page.line("  ", fmt::format(
+                      "{}: {}, {:.0f} % used{}", bought.stock, bars_of(bought, units), 100.0 * used,
+                      bought.exact ? "; no less can be bought" : "; found by a short search"));
+  for (const std::string& piece : bought.too_long) {
+    page.line("      ", piece + " is longer than any stock: order it, or join it");
+  }
+  return page;
+}
+
+Page cuts_of(const decide::TimberStock& bought, quantity::UnitSystem units) {
+  Page page;
+  if (bought.bars.empty()) return page;
+  page.line("  ", "out of the bars of " + bought.stock);
   for (const decide::TimberStock::Bar& bar : bought.bars) {
     std::string pieces;
     for (const std::string& piece : bar.pieces) pieces += (pieces.empty() ? "" : " + ") + piece;
@@ -61,9 +82,6 @@ Page stock(const decide::TimberStock& bought, quantity::UnitSystem units) {
               fmt::format("{}: {}, {} left",
                           quantity::print(quantity::in_si(bar.length), Kind::length, units), pieces,
                           cut_length(bar.left, units)));
-  }
-  for (const std::string& piece : bought.too_long) {
-    page.line("      ", piece + " is longer than any stock: order it, or join it");
   }
   return page;
 }
@@ -119,12 +137,7 @@ Page page(const PartsList& list, const std::optional<decide::Costs>& costs,
           const bench::Bench& bench) {
   const quantity::UnitSystem units = bench.units;
   Page page;
-  page.heading("Parts of " + bench.title);
-  page.table(timber(list, units));
-  page.gap();
-  page.add(sheets(list, units));
-  page.gap();
-  page.heading("To buy");
+  page.heading("What to buy for " + (bench.title.empty() ? "this bench" : bench.title));
   for (const decide::TimberStock& bought : list.timber_stock) page.add(stock(bought, units));
   for (const decide::SheetStock& bought : list.sheet_stock) page.add(stock(bought, units));
   for (const decide::Item& item : list.hardware) {
@@ -132,6 +145,12 @@ Page page(const PartsList& list, const std::optional<decide::Costs>& costs,
                                 item.note.empty() ? "" : ", " + item.note));
   }
   if (costs) page.add(costs_of(*costs));
+  page.heading("What to cut");
+  page.table(timber(list, units));
+  page.gap();
+  for (const decide::TimberStock& bought : list.timber_stock) page.add(cuts_of(bought, units));
+  page.gap();
+  page.add(sheets(list, units));
   page.gap();
   for (const std::string& note : list.notes) page.line("  ", note + ".");
   page.line("  ",

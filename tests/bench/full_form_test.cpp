@@ -279,6 +279,16 @@ vice: large vice
   CHECK(assumes(b, "the large vice over the front-left post"));
 }
 
+TEST_CASE("bench/full form: screws into the wall near both ends unless told where") {
+  const bench::Bench b = sound(small_bench("wall: {rail: back top rail}\n"));
+  const bench::Rail& rail = named(b.rails, "back top rail");
+  const double length = mm(b.posts[rail.to].x - b.posts[rail.from].x);
+  REQUIRE(b.wall.size() == 2);
+  CHECK(mm(b.wall[0].at) == Approx(length / 6.0));
+  CHECK(mm(b.wall[1].at) == Approx(length * 5.0 / 6.0));
+  CHECK(assumes(b, "screws into the wall"));
+}
+
 TEST_CASE("bench/full form: loads, wall and analysis") {
   const bench::Bench b = sound(small_bench(R"(stored: {top: 40 kg}
 loads:

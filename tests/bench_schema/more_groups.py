@@ -76,7 +76,7 @@ def feet_and_floor():
             "y": pair("and to the back, from and to.")}),
         "wall": group("What holds the bench to the wall.", {
             "rail": anything("The rail that is screwed to the wall."),
-            "at": places("Where, along it from the middle of its first post."),
+            "at": places("Where, along it from the middle of its first post; else a sixth from each end."),
             "ledger": reference_to("stock", "A timber on the wall in place of back posts."),
             "screws": places("Of a ledger: distances from its left end."),
             "screws_every": length("Of a ledger: the widest gap between screws.")})}

@@ -408,7 +408,7 @@ async function lives(person, big) {
   await person.step('parts', async () => {
     await page.locator('.ask', { hasText: 'What do I buy?' }).click();
     await page.waitForSelector('.answer pre', { timeout: patience });
-    await person.sees('.answer pre', 'Parts of Window bench');
+    await person.sees('.answer pre', 'What to buy for Window bench');
     await page.keyboard.press('Escape');
   });
   await person.step('beside', async () => {

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "tests/bench/bench_files.hpp"
 
@@ -46,6 +47,23 @@ feet: {thread: M10, extension: 30 mm}
 )";
 
 }  // namespace
+
+TEST_CASE("decide/parts: lumber of 8 and 10 ft where inches are read") {
+  // Common practice, no source.
+  const auto bars = [](const std::string& text) {
+    std::set<double> lengths;
+    for (const decide::TimberStock& stock : list_of(text).timber_stock) {
+      for (const auto& bar : stock.bars) lengths.insert(in_si(bar.length));
+    }
+    return lengths;
+  };
+  const auto only = [](const std::set<double>& found, std::set<double> usual) {
+    REQUIRE_FALSE(found.empty());
+    for (const double length : found) CHECK(usual.count(length) == 1);
+  };
+  only(bars(plain), {2.4, 3.0});
+  only(bars(plain + "units: imperial\n"), {8 * 0.3048, 10 * 0.3048});
+}
 
 TEST_CASE("decide/parts: lengths by hand") {
   // Posts over 1600 x 700 mm, 95 along and 45 across; surface 900, top 18, feet 30 mm: posts of

@@ -67,8 +67,8 @@ struct PartsList {
   std::vector<std::string> notes;  ///< pilot holes, what varies in width, what is left out
 };
 
-/// Pieces from the bench's own geometry; stock of 2.4 m and 3.0 m, sheets of 2440 x 1220 mm or 8 x
-/// 4 ft (common practice), 3 mm lost at each cut.
+/// Pieces from the bench's own geometry; stock of 2.4 m and 3.0 m or 8 ft and 10 ft, sheets
+/// of 2440 x 1220 mm or 8 x 4 ft (common practice), 3 mm lost at each cut.
 [[nodiscard]] PartsList parts_list(const bench::Bench& bench, const reference::Tables& tables);
 
 /// Its sheets alone.
