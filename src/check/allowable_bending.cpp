@@ -2,6 +2,7 @@
 
 #include "check/allowable_worst.hpp"
 #include "check/each_part.hpp"
+#include "check/laps.hpp"
 
 namespace standtrue::check {
 
@@ -41,18 +42,23 @@ Finding allowable_bending_of(const Answers& answers, const SectionForces& forces
                           source_of(part, "F_b"));
   finding.sentence = fmt::format("Whether the {} stands its bending is not judged.", part.name);
   const auto air = answers.model.parts.bench.air.service_class;
+  const Laps laps(answers.model, part);
   const OrWhy<CutAgainst<Adjusted>> worst = worst_cut<Adjusted>(
       answers, forces, part,
       [&](reference::Duration duration) { return adjusted_values(part, air, duration, tables); },
-      [&](const Station& s, const Adjusted& F) -> OrWhy<double> {
-        return allowable_bending_ratio(cut_stresses(s, part), F);
+      [&](const model::Member& member, const Station& s, const Adjusted& F) -> OrWhy<double> {
+        return allowable_bending_ratio(
+            laps.none() ? cut_stresses(s, part) : cut_stresses(s, laps.left(member, s)), F);
       });
   if (!worst) {
     leave_without_values(finding, part, worst.error(), tables);
     return finding;
   }
   tell_cut(finding, answers, part, worst->cut, worst->values.C_D);
-  tell_allowable_bending(finding, part, *worst);
+  const Cut& cut = worst->cut;
+  const model::Part there = laps.left(answers.model.members.at(cut.member), cut.station);
+  tell_allowable_bending(finding, there, *worst);
+  tell_halved(finding, part, there);
   if (finding.judgement == Judgement::not_judged) return finding;
   finding.sentence = fmt::format("The {} is bent to {} what its grade allows.", part.name,
                                  share_of(finding.ratio));

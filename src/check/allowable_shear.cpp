@@ -29,7 +29,9 @@ Finding sheared(const Answers& answers, const SectionForces& forces, const model
   const OrWhy<CutAgainst<Adjusted>> worst = worst_cut<Adjusted>(
       answers, forces, part,
       [&](reference::Duration duration) { return adjusted_values(part, air, duration, tables); },
-      [&](const Station& s, const Adjusted& F) -> OrWhy<double> { return stress(s) / F.F_v; });
+      [&](const model::Member&, const Station& s, const Adjusted& F) -> OrWhy<double> {
+        return stress(s) / F.F_v;
+      });
   if (!worst) {
     leave_without_values(finding, part, worst.error(), tables);
     return finding;

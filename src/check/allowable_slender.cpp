@@ -174,7 +174,7 @@ Finding slender_finding(const Answers& answers, const SectionForces& forces,
         if (!F) return tl::unexpected(F.error());
         return slender_of(*F, part, lengths, tables);
       },
-      [&](const Station& s, const Slender& slender) {
+      [&](const model::Member&, const Station& s, const Slender& slender) {
         const OrWhy<double> ratio = slender_ratio(cut_stresses(s, part), slender, ends, so_far);
         if (ratio) so_far = std::max(so_far, *ratio);
         return ratio;

@@ -45,7 +45,7 @@ struct CutAgainst {
   Values values;
 };
 
-/// `make(duration)` gives the values, `ratio(station, values)` the ratio or why there is none. A
+/// `make(duration)` gives the values, `ratio(member, station, values)` the ratio or why there is none. A
 /// NaN is worse than anything. What can not be judged is told only where nothing exceeds.
 template <class Values, class Make, class Ratio>
 [[nodiscard]] OrWhy<CutAgainst<Values>> worst_cut(const Answers& answers,
@@ -60,7 +60,7 @@ template <class Values, class Make, class Ratio>
     if (!F) return tl::unexpected(F.error());
     for (const model::MemberId m : part.members) {
       for (const Station& station : forces.of(m, c)) {
-        const OrWhy<double> r = ratio(station, *F);
+        const OrWhy<double> r = ratio(answers.model.members[m], station, *F);
         if (!r) {
           if (!is_unknown) why = r.error();
           is_unknown = true;

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "check/each_part.hpp"
+#include "check/laps.hpp"
 #include "check/worst.hpp"
 #include "standtrue/check/members.hpp"
 #include "standtrue/check/strength.hpp"
@@ -60,6 +61,7 @@ double normal_ratio(const Normal& s, const Strengths& f) {
                               : bending_tension_ratio(s.sigma_m, s.sigma_N, f);
 }
 
+/// `part`: with the sides that it has there.
 void tell_bending(Finding& finding, const model::Part& part, const Worst& worst) {
   const Normal s = normal_stress(worst.station, part);
   const Strengths& f = worst.f;
@@ -94,13 +96,18 @@ Finding bending_of(const Answers& answers, const SectionForces& forces, const mo
       about(part, "bending", "EN 1995-1-1, 6.1.6, 6.2.3 and 6.2.4, eq. (6.11) to (6.20)",
             source_of(part, "f_m_k"));
   finding.sentence = fmt::format("Whether the {} stands its bending is not judged.", part.name);
-  const OrWhy<std::optional<Worst>> worst =
-      worst_of(answers, forces, part, tables,
-               [&part](const model::Member&, const Station& s, const Strengths& f) {
-                 return normal_ratio(normal_stress(s, part), f);
-               });
+  const Laps laps(answers.model, part);
+  const OrWhy<std::optional<Worst>> worst = worst_of(
+      answers, forces, part, tables,
+      [&](const model::Member& member, const Station& s, const Strengths& f) {
+        return normal_ratio(
+            laps.none() ? normal_stress(s, part) : normal_stress(s, laps.left(member, s)), f);
+      });
   if (!tell_worst(finding, answers, part, worst)) return finding;
-  tell_bending(finding, part, **worst);
+  const model::Part there =
+      laps.left(answers.model.members.at((*worst)->member), (*worst)->station);
+  tell_bending(finding, there, **worst);
+  tell_halved(finding, part, there);
   if (finding.judgement == Judgement::not_judged) return finding;
   finding.sentence =
       fmt::format("The {} is bent to {} its strength.", part.name, share_of(finding.ratio));

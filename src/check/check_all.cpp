@@ -56,6 +56,7 @@ std::vector<Finding> check_all(const Answers& answers, const reference::Tables& 
   add(brace_swings(answers));
 
   add(tipping(answers, tables));
+  add(tipping_of_sheets(answers, tables));
   add(sliding(answers, tables));
   add(spreading(answers, tables));
 

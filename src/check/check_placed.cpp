@@ -27,6 +27,7 @@ std::vector<Finding> all_of(const Answers& answers, const PlateAnswers& plates,
   if (service) add(sag(answers, tables));
   if (service) add(sag_of_plates(answers, plates, crept, tables));
   add(tipping(answers, tables));
+  add(tipping_of_sheets(answers, tables));
   add(foot_load(answers, tables));
   add(unanswered(answers, tables));
   return all;

@@ -20,6 +20,7 @@ namespace {
 struct Pressing {
   std::string loading;
   std::vector<double> force;  ///< per foot
+  model::Leading leading = model::Leading::stand;
   [[nodiscard]] double total() const {
     double sum = 0.0;
     for (const double f : force) sum += f;
@@ -59,6 +60,7 @@ std::vector<Pressing> all_pressing(const Answers& answers) {
     if (combinations[c].purpose == model::Purpose::service) {
       if (const solve::State* state = state_of(answers.response, c)) {
         all.push_back(pressing(answers.model.parts, *state, combinations[c].name));
+        all.back().leading = combinations[c].leading;
       }
     } else if (combinations[c].purpose == model::Purpose::strength &&
                combinations[c].leading == model::Leading::stand) {
@@ -93,6 +95,7 @@ std::optional<WorstFoot> worst_foot(const std::vector<Pressing>& all,
 
 /// Rubber pads go by the rating of plastic ones; a timber pad or a bare post has none of its own.
 std::optional<double> rating(const bench::Foot& foot) {
+  if (foot.castor) return in_si(foot.castor->rating);
   if (foot.bare) return std::nullopt;
   switch (foot.material) {
     case reference::FootMaterial::steel:
@@ -114,12 +117,20 @@ double heaviest(const std::vector<Pressing>& all) {
 
 void tell_foot_shares(Finding& f, const model::Parts& parts, const std::vector<Pressing>& all,
                       const Printer& print) {
+  // With nobody about; with what is stored, where anything is.
+  const auto led_by = [&](model::Leading leading) {
+    return std::find_if(all.begin(), all.end(),
+                        [leading](const Pressing& p) { return p.leading == leading; });
+  };
+  auto rest = led_by(model::Leading::stored);
+  if (rest == all.end()) rest = led_by(model::Leading::permanent);
+  if (rest == all.end()) return;
   for (std::size_t i = 0; i < parts.feet.size(); ++i) {
     double most = 0.0;
     for (const Pressing& p : all) most = std::max(most, p.force[i]);
-    const double share = all.front().force[i] / std::max(1e-6, all.front().total());
+    const double share = rest->force[i] / std::max(1e-6, rest->total());
     f.working.push_back(fmt::format("{}: {} at rest ({:.0f} % of everything), {} at most",
-                                    parts.feet[i].name, print.as_mass(all.front().force[i]),
+                                    parts.feet[i].name, print.as_mass(rest->force[i]),
                                     100.0 * share, print.as_mass(most)));
   }
 }
@@ -199,7 +210,10 @@ std::vector<Finding> foot_load(const Answers& answers, const reference::Tables& 
     ratings.limits.push_back(rating(foot));
     if (ratings.limits.back()) {
       const bool steel = foot.material == reference::FootMaterial::steel;
-      ratings.source = foot.thread.source.of(steel ? "steel_rating" : "plastic_rating");
+      ratings.source = foot.castor
+                           ? foot.castor->source.of("rating")
+                           : foot.thread.source.of(steel ? "steel_rating" : "plastic_rating");
+      if (foot.castor) ratings.advice = "larger castors, or feet that take the weight off them";
     }
     ground.limits.push_back(in_si(floor.foot_load));
   }

@@ -57,13 +57,8 @@ std::string TippingEdge::towards() const {
   return outwards.y < 0.0 ? "to the front" : "to the back";
 }
 
-std::vector<TippingEdge> tipping_edges(const model::Parts& parts) {
-  std::vector<PlanPoint> feet;
-  for (const model::FootPlace& foot : parts.feet) {
-    const bench::Post& post = parts.bench.posts.at(foot.post);
-    feet.push_back({in_si(post.foot_x), in_si(post.foot_y)});
-  }
-  const std::vector<PlanPoint> outline = convex_outline(std::move(feet));
+std::vector<TippingEdge> edges_round(std::vector<PlanPoint> points) {
+  const std::vector<PlanPoint> outline = convex_outline(std::move(points));
   std::vector<TippingEdge> edges;
   if (outline.size() < 3) return edges;
   for (std::size_t i = 0; i < outline.size(); ++i) {
@@ -73,6 +68,15 @@ std::vector<TippingEdge> tipping_edges(const model::Parts& parts) {
     edges.push_back({a, {(b.y - a.y) / length, -(b.x - a.x) / length}});
   }
   return edges;
+}
+
+std::vector<TippingEdge> tipping_edges(const model::Parts& parts) {
+  std::vector<PlanPoint> feet;
+  for (const model::FootPlace& foot : parts.feet) {
+    const bench::Post& post = parts.bench.posts.at(foot.post);
+    feet.push_back({in_si(post.foot_x), in_si(post.foot_y)});
+  }
+  return edges_round(std::move(feet));
 }
 
 std::vector<TippingEdge> free_edges(const model::Parts& parts) {

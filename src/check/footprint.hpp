@@ -27,6 +27,8 @@ struct TippingEdge {
   /// "to the front", "to the right": the nearest of the four.
   [[nodiscard]] std::string towards() const;
 };
+/// Round what carries, from its points; empty where they span no area.
+[[nodiscard]] std::vector<TippingEdge> edges_round(std::vector<PlanPoint> points);
 /// Of the pad centres of a bench; empty where fewer than three feet span an area.
 [[nodiscard]] std::vector<TippingEdge> tipping_edges(const model::Parts& parts);
 

@@ -6,6 +6,7 @@
 #include "check/glue_line.hpp"
 #include "check/joint_legs.hpp"
 #include "check/joint_strength.hpp"
+#include "check/tenon_room.hpp"
 #include "check/words.hpp"
 
 namespace standtrue::check {
@@ -14,12 +15,7 @@ using quantity::in_si;
 
 namespace {
 
-struct Tenon {
-  double t = 0.0, h = 0.0, l = 0.0;  ///< thickness, upright side, length; m
-};
-
-/// Sizes that the record or the file gives; else a third of the rail's width and four fifths of its
-/// depth. Empty reason if it can be judged.
+/// Empty if it can be judged.
 std::string tenon_misfit(const Tenon& tenon, const Site& site) {
   if (tenon.h > in_si(site.rail->depth)) return "the tenon is higher than its rail";
   if (tenon.l >= in_si(site.onto_behind)) return "the tenon comes out at the back of the post";
@@ -40,16 +36,27 @@ JointStrength tenon_strength(const model::Model& model, const model::RailEnd& en
                              const reference::Tables& tables) {
   using enum Component;
   JointStrength joint;
-  const reference::JointKind& kind = end.joint.kind;
   const Site site = site_of(model, end);
   const reference::Timber& timber = site.rail->timber;
-  const double width = in_si(site.rail->width), depth = in_si(site.rail->depth);
-  const Tenon tenon{kind.thickness > Length{} ? in_si(kind.thickness) : width / 3.0,
-                    kind.width > Length{} ? in_si(kind.width) : 0.8 * depth, in_si(kind.leg)};
+  Tenon tenon = tenon_of(model.parts, end);
   joint.why = tenon_misfit(tenon, site);
   joint.advice =
-      "a third of the rail's width, 40 to 50 mm long, or write its resistance from a test";
-  if (!joint.why.empty()) return joint;
+      "a deeper rail with a higher tenon, a bracket as well, or write its resistance from a test";
+  if (!joint.why.empty()) {
+    joint.advice = "a tenon a third of the rail's width, 40 to 50 mm long";
+    return joint;
+  }
+  const std::optional<TenonRoom> room = tenon_room(model.parts, end);
+  if (room && room->clear < tenon.l) {
+    tenon.l = room->clear;
+    joint.why = tenon_misfit(tenon, site);
+    if (!joint.why.empty()) {
+      joint.why = fmt::format("it meets the tenon of the {} after {}", room->other->name,
+                              shown(quantity::metres(tenon.l)));
+      joint.advice = "rails at different heights, thinner tenons, or thicker posts";
+      return joint;
+    }
+  }
   const GlueLine glue = glue_line(tenon.l, tenon.h, 2.0, *site.rail, *site.onto, tables);
   SimpleMode cheeks{"the glue of the tenon", {}, 1.0, false, false};
   cheeks.demand[pull] = cheeks.demand[down] = cheeks.demand[up] = 1.0 / glue.F_k;
@@ -82,6 +89,10 @@ JointStrength tenon_strength(const model::Model& model, const model::RailEnd& en
                    glue.said,
                    "an estimate: tests of glued tenons in softwood of this size were not found; "
                    "in oak, 32 x 38 x 9.5 mm, 353 N m in the mean (BioResources 11(3) 7162)"};
+  if (room) {
+    joint.working.push_back(
+        fmt::format("cut short, or mitred, where it meets the tenon of the {}", room->other->name));
+  }
   return joint;
 }
 

@@ -9,6 +9,7 @@
 #include "check/fastener_units.hpp"
 #include "check/plate_answers.hpp"
 #include "check/printer.hpp"
+#include "check/tipping_sheet.hpp"
 #include "check/words.hpp"
 #include "standtrue/check/fasteners.hpp"
 #include "standtrue/check/is_worse.hpp"
@@ -192,7 +193,10 @@ Finding check_screws(const AskedScrews& asked) {
   f.id = id_of("sheet-screws", sheet.name);
   f.group = Group::sheet;
   f.unit = quantity::Kind::ratio;
-  if (lies(sheet)) f.kind = Kind::service;  // it lies on its rails with or without them
+  // On its rails it lies with or without them, unless it reaches so far past them that it tips.
+  const std::size_t place = model.parts.plate_sheets.at(asked.plate);
+  const auto tipping = lies(sheet) ? sheet_tipping(model.parts, place, asked.tables) : std::nullopt;
+  if (lies(sheet) && !(tipping && tipping->ratio() > 1.0)) f.kind = Kind::service;
   f.rule = lies(sheet) ? "EN 1995-1-1, 8.7.2, screws pulled"
                        : "EN 1995-1-1, 8.2.2, 8.3.3 and 8.7, eq. (8.28)";
   f.source = asked.tables.constant("gamma_M connections").source;
@@ -259,10 +263,8 @@ std::optional<Finding> lifting(const AskedScrews& asked) {
   f.source = {"", "a loose sheet is not held down", reference::Status::ours};
   f.place = asked.sheet().name;
   f.combination = model.combinations[when].name;
-  f.sentence = fmt::format(
-      "The loose {} would lift off what carries it with {} where somebody stands or pushes: screw "
-      "it "
-      "down.",
+  f.sentence =
+      fmt::format("The loose {} would lift off what carries it with {}: screw it down.",
       asked.sheet().name, print.force(most));
   f.why = "the model holds it down; nothing else does";
   return f;

@@ -27,6 +27,9 @@ bool is_shove_in_use(const model::Combination& c) {
          is_shove(c);
 }
 
+/// A castor has none that could bend (ours).
+bool has_stem(const bench::Foot& foot) { return !foot.bare && !foot.castor; }
+
 /// The stem held in the post, pushed at the pad.
 struct Stem {
   double N = 0.0, H = 0.0;  ///< N
@@ -74,7 +77,7 @@ std::optional<Stem> worst_stem(const Answers& answers, double gamma_M0) {
     for (std::size_t i = 0; i < model.parts.feet.size(); ++i) {
       const model::FootPlace& place = model.parts.feet[i];
       const bench::Foot& foot = model.parts.bench.posts.at(place.post).foot;
-      if (foot.bare) continue;
+      if (!has_stem(foot)) continue;
       Stem stem = stem_of(foot, feet[i].N, feet[i].H(), gamma_M0);
       stem.of = stuck[i].H();
       stem.foot = i;
@@ -90,7 +93,7 @@ bool is_asked(const Answers& answers) {
   bool shoved = false, on_stems = false;
   for (const model::Combination& c : model.combinations) shoved = shoved || is_shove_in_use(c);
   for (const model::FootPlace& place : model.parts.feet) {
-    on_stems = on_stems || !model.parts.bench.posts.at(place.post).foot.bare;
+    on_stems = on_stems || has_stem(model.parts.bench.posts.at(place.post).foot);
   }
   return shoved && on_stems;
 }

@@ -15,10 +15,10 @@ using check::Finding;
 using check::Judgement;
 using check::Kind;
 
-/// Exceeded somewhere and satisfied somewhere else: it depends. What is exceeded at one bound is
-/// never hidden by another that could not be judged, and what could not be judged at one is not
-/// said to hold.
-Judgement over_bounds(const std::array<const Finding*, 4>& bounds, Judgement mean) {
+/// Exceeded somewhere and satisfied somewhere else: it depends. So it does where the mean bound could
+/// not be judged: what is exceeded at one bound is never hidden by another, and what could not be
+/// judged at one is not said to hold, nor to fail.
+Judgement over_bounds(const std::array<const Finding*, 4>& bounds, Judgement told) {
   bool satisfied = false, exceeded = false, unknown = false;
   for (const Finding* f : bounds) {
     if (!f) continue;
@@ -26,9 +26,10 @@ Judgement over_bounds(const std::array<const Finding*, 4>& bounds, Judgement mea
     satisfied = satisfied || f->judgement == Judgement::satisfied;
     exceeded = exceeded || f->judgement == Judgement::exceeded;
   }
-  if (exceeded && satisfied) return Judgement::depends;
+  const bool is_mean_unknown = bounds[1] && bounds[1]->judgement == Judgement::not_judged;
+  if (exceeded && (satisfied || is_mean_unknown)) return Judgement::depends;
   if (exceeded) return Judgement::exceeded;
-  return unknown ? Judgement::not_judged : mean;
+  return unknown ? Judgement::not_judged : told;
 }
 
 /// What is told: `base`, or where that could not be judged and another bound is exceeded, the worst
@@ -58,6 +59,8 @@ void say_unknown(Finding& f, const std::array<const Finding*, 4>& bounds) {
 Finding merged(const Finding& base, const Finding* soft, const Finding* mean, const Finding* stiff,
                const Finding* poor) {
   Finding f = told_of(base, {soft, mean, stiff, poor});
+  f.ratio = base.ratio;  // in whosever words, each bound has its own number
+  f.demand = base.demand;
   const bool has_range = !soft && !stiff && (f.ratio_soft != 0.0 || f.ratio_stiff != 0.0);
   if (!has_range) {
     f.ratio_soft = (soft ? *soft : base).ratio;

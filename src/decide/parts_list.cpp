@@ -342,7 +342,7 @@ std::vector<Item> hardware_of(const Bench& bench) {
   for (const bench::Post& post : bench.posts) {
     if (post.on_wall || post.foot.bare) continue;
     if (post.foot.castor) {
-      hardware.add(fmt::format("castor {}", size_text(post.foot.extension, bench)), 1);
+      hardware.add(post.foot.castor->key, 1);
     } else {
       hardware.add(fmt::format("levelling foot {}, pad {}, with its insert", post.foot.thread.key,
                                written(post.foot.pad)),

@@ -119,7 +119,7 @@ void tell_what_settles(std::vector<Finding>& findings, const Assessment& assessm
   for (Finding& f : findings) {
     if (f.judgement != Judgement::depends) continue;
     // What looks at one bound alone brings a range of something else.
-    if (std::isnan(f.ratio_poor)) continue;
+    if (std::isnan(f.ratio_poor) || std::isnan(f.ratio)) continue;
     f.turns_at = turning_point(f, band);
     const auto& poor = assessment.poor.idealisation.model;
     if (f.turns_at) {

@@ -34,6 +34,9 @@ std::string phrase(const Finding& f, const bench::Bench& bench) {
   if (f.id == "frame/buckling") {
     return may ? "the frame may give way sideways" : "the frame gives way sideways";
   }
+  if (f.id.rfind("sheet-tips/", 0) == 0) {
+    return fmt::format("the loose {} {} off what carries it", part, may ? "may tip" : "tips");
+  }
   if (f.id == "foot/keep-off") return fmt::format("the {} stands too near to barred floor", part);
   switch (f.group) {
     case Group::joints:

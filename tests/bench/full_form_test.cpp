@@ -60,6 +60,15 @@ TEST_CASE("bench/full form: rails by level, length and side") {
   CHECK(named(b.rails, "tool rail").level == bench::Level::other);
 }
 
+TEST_CASE("bench/full form: a notch lets the rail down over its post") {
+  const auto post_top = [](const std::string& notch) {
+    const bench::Bench b =
+        sound(small_bench("rails: {top: {long: {seat: on top" + notch + "}}}\n"));
+    return mm(b.posts.front().top);
+  };
+  CHECK(post_top(", notch: 20 mm") - post_top("") == Approx(20.0));
+}
+
 TEST_CASE("bench/full form: long rails on top of the posts lower the posts") {
   const bench::Bench b = sound(small_bench("rails: {top: {long: {seat: on top}}}\n"));
   CHECK(mm(b.posts[0].top) == Approx(842.0 - 89.0));

@@ -1,3 +1,5 @@
+#include "standtrue/model/idealise.hpp"
+#include "tests/bench/bench_files.hpp"
 #include "tests/check/joint_kinds.hpp"
 
 namespace joint_tenon_test {
@@ -56,6 +58,40 @@ TEST_CASE("check/joint_tenon: tenons outside what was tested are not judged") {
   CHECK(why(15, 100, 45).find("higher than its rail") != std::string::npos);
   CHECK(why(15, 76, 25).find("shorter than 30 mm") != std::string::npos);
   CHECK(why(15, 76, 95).find("comes out") != std::string::npos);
+}
+
+TEST_CASE("check/joint_tenon: tenons that meet in a post count as far as they are clear") {
+  const auto at_front_left = [](const std::string& joint, bool along) {
+    const bench::Bench bench = bench_files::sound(R"(
+standtrue: 1
+size: 1300 x 700 x 900 mm
+timber: C24 45 x 95 mm
+posts: 70 x 70 mm
+analysis: {sheets: strip}
+top: {sheet: 18 mm spruce plywood, load: none}
+joints: )" + joint + "\n");
+    const model::Idealisation made = model::idealise(bench, bench_files::tables());
+    REQUIRE(made.model);
+    for (const model::RailEnd& end : made.model->parts.rail_ends) {
+      if (end.name != (along ? "front top rail, left end" : "left top rail, front end")) continue;
+      return check::joint_strength(*made.model, end, bench_files::tables());
+    }
+    FAIL("no such joint");
+    return JointStrength();
+  };
+  // Rails flush outside, 15 mm tenons in their middle: the other one stands 15 to 30 mm from the
+  // outer face of the 70 mm post, so that 40 mm are clear from the inner face.
+  for (const bool along : {true, false}) {
+    const JointStrength joint = at_front_left("{kind: glued tenon, leg: 45 mm}", along);
+    CHECK(joint.why.empty());
+    CHECK(joint_cases::says(joint.working, "15 mm thick, 76 mm high, 40 mm long"));
+    CHECK(joint_cases::says(joint.working, "where it meets the tenon of the "));
+  }
+  CHECK(joint_cases::says(at_front_left("{kind: glued tenon, leg: 35 mm}", true).working,
+                          "35 mm long"));
+  const JointStrength thick =
+      at_front_left("{kind: glued tenon, leg: 60 mm, thickness: 42 mm}", true);
+  CHECK(thick.why.find("it meets the tenon of the left top rail, front end after 26.5 mm") == 0);
 }
 
 }  // namespace joint_tenon_test

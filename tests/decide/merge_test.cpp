@@ -72,7 +72,8 @@ TEST_CASE("decide/merge: a judgement that flips depends, whichever way") {
   CHECK(judgement(1.0, 1.0, 1.0) == Judgement::satisfied);
   CHECK(judgement(unknown, 0.9, 0.5) == Judgement::not_judged);
   CHECK(judgement(0.9, 0.9, unknown) == Judgement::not_judged);
-  CHECK(judgement(1.2, unknown, unknown) == Judgement::exceeded);
+  CHECK(judgement(1.2, unknown, unknown) == Judgement::depends);
+  CHECK(judgement(1.2, 1.1, unknown) == Judgement::exceeded);
   CHECK(judgement(0.9, unknown, 0.9) == Judgement::not_judged);
   CHECK(judgement(1.2, 0.9, 0.5, Kind::caution) == Judgement::satisfied);  // only told
 }
@@ -83,12 +84,14 @@ TEST_CASE("decide/merge: what is exceeded is told by a bound that was judged") {
   const auto all =
       merge({finding("a", 1.2)}, {silent}, {finding("a", unknown)}, {finding("a", 1.4)});
   REQUIRE(all.size() == 1);
-  CHECK(all[0].judgement == Judgement::exceeded);
-  CHECK(all[0].ratio == 1.4);
+  CHECK(all[0].judgement == Judgement::depends);
+  CHECK(std::isnan(all[0].ratio));  // nothing is known of mean joints
+  CHECK(all[0].ratio_poor == 1.4);
   CHECK(all[0].why.empty());
   CHECK(all[0].working == finding("a", 1.4).working);
   CHECK(std::isnan(all[0].ratio_stiff));
-  CHECK(merge({finding("a", 1.2)}, {silent}, {finding("a", 0.9)})[0].ratio == 1.2);  // depends
+  CHECK(merge({finding("a", 1.2)}, {silent}, {finding("a", 0.9)})[0].judgement ==
+        Judgement::depends);
   CHECK(merge({finding("a", 0.8)}, {silent}, {finding("a", 0.9)})[0].why == silent.why);
 }
 

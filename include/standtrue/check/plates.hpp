@@ -30,8 +30,9 @@ class PlateAnswers;  // src/check/plate_answers.hpp
 /// Upright sheets, which hold the frame square:
 ///     √((F_ax/F_ax,Rd)² + (F_v/F_v,Rd)²) <= 1,
 /// F_ax,R the lesser of withdrawal and pulling the head through. Of lying ones the pull alone, as a
-/// matter of service: they lie on their rails anyway, and screws that slip only leave the rail to
-/// itself (the soft bound). A loose sheet that something would lift is told.
+/// matter of service: they lie on their rails anyway, unless they would tip over them (as a loose
+/// sheet does, stability.hpp), and screws that slip only leave the rail to itself (the soft bound).
+/// A loose sheet that something would lift is told.
 /// Source (second hand): EN 1995-1-1, 8.2.2, 8.3.3 and 8.7.
 /// Source (ours): of lying sheets a matter of service.
 [[nodiscard]] std::vector<Finding> plate_screws(const Answers& answers,

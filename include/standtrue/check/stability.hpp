@@ -16,6 +16,12 @@ namespace standtrue::check {
 /// Source (second hand): UBC 1997, 1621.1, the margin on the push of use.
 [[nodiscard]] std::vector<Finding> tipping(const Answers& answers, const reference::Tables& tables);
 
+/// A loose lying sheet over the outer faces of what carries it: 0.9 of its own weight and of what
+/// stands inside against 1.1 of what stands beyond and 1.5 of a person at its corners.
+/// Source (second hand): EN 1990, Table A1.2(A) (EQU).
+[[nodiscard]] std::vector<Finding> tipping_of_sheets(const Answers& answers,
+                                                     const reference::Tables& tables);
+
 /// Sliding: mu W (less the pull of a falling floor) against the push of use, by limits.sliding. The
 /// friction of the worst foot counts for all.
 /// Source (from memory): Coulomb's friction.
