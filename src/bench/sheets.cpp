@@ -257,7 +257,7 @@ void read_shelves(Reader& reader, Map& top) {
 
 void read_upright_sheets(Reader& reader, Map& top) {
   const auto field = top.find("sheets");
-  if (!field) return;
+  if (!field || is_text(*field, "none")) return;
   for (const Field& item : items_of(reader, *field)) {
     SheetRule rule = read_sheet_rule(reader, item, SheetPlace::back, "");
     if (reader.ledger) {

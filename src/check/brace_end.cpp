@@ -203,7 +203,7 @@ BraceEndStrength driven_through(const Meeting& m, const reference::JointKind& ki
   if (row.n == 0) {
     strength.pulled.why = strength.pushed.why =
         fmt::format("no room for {} between the edges", driven->name);
-    strength.advice = "a wider brace or thinner bolts";
+    strength.advice = "a wider brace or a wider face under it, or thinner bolts";
     return strength;
   }
   strength.pulled = way_of(m, *driven, row, m.to_pulled_end, m.to_pushed_end, tables);

@@ -29,7 +29,7 @@ struct Making {
   const Screwed& o;    ///< leg on the post (or carrying rail)
   double sides = 1.0;  ///< brackets that share
   FastenerGroup rail{}, onto{};
-  SimpleMode plate{"bending of the bracket's plate", {}, 0.0, true, true};
+  SimpleMode plate{bracket_plate_mode, {}, 0.0, true, true};
   std::vector<SimpleMode> others{};
 };
 

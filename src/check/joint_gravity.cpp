@@ -154,8 +154,12 @@ Finding joint_finding(const Judging& judging, const SectionForces& forces, std::
     return finding;
   }
   finding.sentence = joint_sentence(end, ratio);
-  if (finding.judgement == Judgement::exceeded && finding.advice.empty()) {
-    finding.advice = "more or longer screws, a second bracket, or a seat under the rail";
+  if (finding.judgement == Judgement::satisfied) {
+    finding.advice.clear();
+  } else if (finding.judgement == Judgement::exceeded && finding.advice.empty()) {
+    finding.advice = worst->mode == bracket_plate_mode
+                         ? "a bracket of thicker steel, or a diagonal that takes the bending off it"
+                         : "more or longer screws, a second bracket, or a seat under the rail";
   }
   return finding;
 }

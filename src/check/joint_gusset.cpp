@@ -146,7 +146,12 @@ JointStrength gusset_strength(const model::Model& model, const model::RailEnd& e
   }
   joint.other = family->material;
   const Site site = site_of(model, end);
-  Leg post_leg = onto_leg_under(site, false);  // along the post, its grain upright
+  // Along the post, its grain upright: below the rail, or above it where it is set so or the post
+  // ends too soon below.
+  const bool is_above =
+      end.joint.place == "above" ||
+      (end.joint.place != "under" && site.below < kind.leg && site.above > site.below);
+  Leg post_leg = onto_leg_under(site, is_above);
   post_leg.half_width = site.post_half;
   const auto side = [&](Leg leg) {
     return side_of(std::move(leg), kind, *screw, *panel, family->material, tables);
@@ -154,7 +159,8 @@ JointStrength gusset_strength(const model::Model& model, const model::RailEnd& e
   const OrWhy<Side> r = side(rail_leg_beside(site)), o = side(post_leg);
   if (!r || !o) {
     joint.why = r ? o.error() : r.error();
-    joint.advice = "thinner screws in pre-drilled holes, or a wider rail";
+    joint.advice = r ? "a smaller gusset, thinner screws, or the rail farther from the post's end"
+                     : "thinner screws in pre-drilled holes, or a wider rail";
     return joint;
   }
   joint.groups = {gusset_group(*r, true, site, kind, *screw, tables),

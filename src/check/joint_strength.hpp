@@ -11,6 +11,9 @@
 /// A rail end as a set of modes, each linear in the forces that it passes on. Doubles in SI.
 namespace standtrue::check {
 
+/// The mode of brackets whose cure is not more screws.
+inline constexpr const char* bracket_plate_mode = "bending of the bracket's plate";
+
 /// What a joint passes on, by sense; all at least zero.
 enum class Component {
   pull,  ///< away from the post

@@ -117,7 +117,23 @@ std::string corner_of(const model::Model& model, model::NodeId corner) {
   return model.nodes[corner].name;
 }
 
+/// Braces or upright sheets on the sides that hold it that way already.
+bool is_held_square(const bench::Bench& bench, bool along) {
+  const auto is_on = [&](const std::string& name) {
+    const auto begins = [&](const char* side) { return name.rfind(side, 0) == 0; };
+    return along ? begins("back") || begins("front") : begins("left") || begins("right");
+  };
+  return std::any_of(bench.braces.begin(), bench.braces.end(),
+                     [&](const bench::Brace& brace) { return is_on(brace.name); }) ||
+         std::any_of(bench.sheets.begin(), bench.sheets.end(),
+                     [&](const bench::Sheet& sheet) { return !lies(sheet) && is_on(sheet.name); });
+}
+
 const char* cure_of_sway(const bench::Bench& bench, bool along) {
+  if (is_held_square(bench, along)) {
+    return "harder pads and less bare stem under its feet, a cross or a sheet in place of a single "
+           "diagonal, or a fixing to the wall";
+  }
   if (bench::ledger_of(bench) == nullptr) {
     return along ? "a diagonal or a panel in the back" : "a diagonal or a panel in each end";
   }

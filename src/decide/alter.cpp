@@ -74,8 +74,13 @@ Option with_one_more(const Base& base, std::string name, std::string_view key,
   Option option;
   option.name = std::move(name);
   option.document = document::with_item(base.document, key, document::node_of(item));
-  option.write = fmt::format("{}: [{}]", key, item);
+  option.write = line_of(option.document, key);
   return option;
+}
+
+std::string line_of(const document::Document& document, std::string_view key) {
+  const document::Node* value = value_of(document.root, key);
+  return value ? fmt::format("{}: {}", key, document::flow_text(*value)) : std::string();
 }
 
 Option as_it_is(const Base& base, std::string name) {
@@ -96,6 +101,10 @@ std::string written(quantity::Length thickness, quantity::Length depth) {
 }
 
 std::string written(const bench::Stock& stock) { return bench::stock_text(stock); }
+
+std::string written(bench::Bond bond) {
+  return bond == bench::Bond::glued ? "glued" : bond == bench::Bond::screwed ? "screwed" : "loose";
+}
 
 std::optional<bench::Stock> next_deeper(const bench::Stock& stock,
                                         const reference::Tables& tables) {

@@ -25,9 +25,11 @@ struct Base {
 /// The same on another document than the base's.
 [[nodiscard]] Option with_keys(const document::Document& document, std::string name,
                                std::string yaml);
-/// One more item under a top key.
+/// One more item under a top key; it writes all that then stand there.
 [[nodiscard]] Option with_one_more(const Base& base, std::string name, std::string_view key,
                                    const std::string& item);
+/// What a file says under a top key, as a line to write: a list whole.
+[[nodiscard]] std::string line_of(const document::Document& document, std::string_view key);
 /// The bench of the file itself.
 [[nodiscard]] Option as_it_is(const Base& base, std::string name);
 
@@ -37,6 +39,9 @@ struct Base {
 
 /// "C24 45 x 95 mm" of a piece.
 [[nodiscard]] std::string written(const bench::Stock& stock);
+
+/// "screwed", of the layers of a sheet.
+[[nodiscard]] std::string written(bench::Bond bond);
 
 /// The next deeper size that timber of this thickness is sold in; none if there is no deeper one.
 [[nodiscard]] std::optional<bench::Stock> next_deeper(const bench::Stock& stock,

@@ -20,20 +20,45 @@ document::Document bare(const Base& base) {
 
 constexpr const char* board = "9 mm spruce plywood";
 
-/// Adds options to a list, all on the same document.
+/// Adds options to a list, all on the file without its braces and upright sheets.
 class Adding {
  public:
-  Adding(const document::Document& plain, std::vector<Option>& all) : plain_(plain), all_(all) {}
+  Adding(const Base& base, std::vector<Option>& all)
+      : base_(base), plain_(bare(base)), own_(pieces_of(base.bench)), all_(all) {}
 
+  /// `pieces` and `joints` beside those of the bare frame.
   void operator()(std::string name, const std::string& yaml, int pieces, int joints) const {
     Option option = with_keys(plain_, std::move(name), yaml);
-    option.pieces = pieces;
-    option.joints = joints;
+    option.write = with_nones(option.write);
+    option.pieces = pieces - own_.first;
+    option.joints = joints - own_.second;
     all_.push_back(std::move(option));
   }
 
  private:
-  const document::Document& plain_;
+  /// Pieces and joints of what is left out.
+  static std::pair<int, int> pieces_of(const bench::Bench& bench) {
+    const auto braces = static_cast<int>(bench.braces.size());
+    const auto sheets = static_cast<int>(
+        std::count_if(bench.sheets.begin(), bench.sheets.end(), [](const bench::Sheet& sheet) {
+          return sheet.place == bench::SheetPlace::back || sheet.place == bench::SheetPlace::end;
+        }));
+    return {braces + sheets, 2 * braces};
+  }
+  /// With what the file has and the option has not written off.
+  [[nodiscard]] std::string with_nones(std::string write) const {
+    for (const std::string key : {"braces", "sheets"}) {
+      const bool is_written =
+          write.rfind(key + ":", 0) == 0 || write.find("\n" + key + ":") != std::string::npos;
+      if (is_written || line_of(base_.document, key).empty()) continue;
+      write += (write.empty() ? "" : "\n") + key + ": none";
+    }
+    return write;
+  }
+
+  const Base& base_;
+  document::Document plain_;
+  std::pair<int, int> own_;
   std::vector<Option>& all_;
 };
 
@@ -85,12 +110,9 @@ void add_frame(const Base& base, const Adding& add) {
 }
 
 std::vector<Option> brace_candidates(const Base& base) {
-  const document::Document plain = bare(base);
   std::vector<Option> all;
-  const Adding add(plain, all);
-  Option none = with_keys(plain, "no brace at all", "braces: none");
-  none.write.clear();
-  all.push_back(std::move(none));
+  const Adding add(base, all);
+  add("no brace at all", "braces: none", 0, 0);
   if (bench::ledger_of(base.bench) != nullptr) {
     add_in_front(add);
     add_frame(base, add);
@@ -148,6 +170,13 @@ std::string ways_of_sway(const Figures& figures) {
   return along && across ? " along and across" : along ? " along" : across ? " across" : "";
 }
 
+/// What it does for want of a brace: it sways, or the joints that hold it square are overloaded.
+std::string fault_of(const Figures& figures) {
+  const bool sways = std::any_of(figures.failing.begin(), figures.failing.end(),
+                                 [](const std::string& id) { return id.rfind("sway/", 0) == 0; });
+  return sways ? "it sways too much, or may" : "its joints do not hold a shove, or may not";
+}
+
 /// "sheet-screws/back-sheet" as "sheet screws of the back sheet".
 std::string in_words(const std::string& id) {
   constexpr std::array<const char*, 7> parts = {"rail",  "post",   "sheet", "top",
@@ -202,6 +231,14 @@ const Option* cheapest(const std::vector<Option>& options, Wanted wanted) {
   return best;
 }
 
+/// What to write, in a sentence.
+std::string in_one_line(std::string write) {
+  for (std::size_t at = write.find('\n'); at != std::string::npos; at = write.find('\n', at)) {
+    write.replace(at, 1, " and ");
+  }
+  return write;
+}
+
 /// Which row is enough, or what the one that is stiff enough does elsewhere.
 std::string least_of(const std::vector<Option>& options) {
   const Option& own = options[0];
@@ -209,7 +246,8 @@ std::string least_of(const std::vector<Option>& options) {
     return is_stiff_enough(f) && harm_of(f, own).empty();
   };
   if (const Option* best = cheapest(options, harms_nothing)) {
-    return fmt::format("The least that is enough: {}. Write: {}", best->name, best->write);
+    return fmt::format("The least that is enough: {}. Write: {}", best->name,
+                       in_one_line(best->write));
   }
   if (const Option* stiff = cheapest(options, is_stiff_enough)) {
     std::string harm;
@@ -219,9 +257,9 @@ std::string least_of(const std::vector<Option>& options) {
     return fmt::format(
         "The least that is stiff enough: {}. Write: {} But then another check fails, or may: {}. "
         "Check it so, and cure that too.",
-        stiff->name, stiff->write, harm);
+        stiff->name, in_one_line(stiff->write), harm);
   }
-  return "None of these alone is stiff enough at every stiffness that joints may have.";
+  return "None of these alone is enough at every stiffness that joints may have.";
 }
 
 double times(const std::optional<Span>& now, const std::optional<Span>& before) {
@@ -245,9 +283,8 @@ std::vector<std::string> answer_of(const std::vector<Option>& options) {
   if (!none.figures) return {"the bench without a brace could not be judged: " + none.why};
   lines.push_back(is_stiff_enough(*none.figures)
                       ? "It needs no brace: without one it stands still enough for its duty."
-                      : fmt::format("It needs a brace or a sheet{}: without any it sways too much, "
-                                    "or may.",
-                                    ways_of_sway(*none.figures)));
+                      : fmt::format("It needs a brace or a sheet{}: without any {}.",
+                                    ways_of_sway(*none.figures), fault_of(*none.figures)));
   if (tips(*none.figures)) {
     lines.push_back(
         "A shove can tip it: its feet lift before a brace is felt. Weigh it down low, set its feet "
@@ -257,8 +294,8 @@ std::vector<std::string> answer_of(const std::vector<Option>& options) {
   if (own.figures) {
     lines.push_back(is_stiff_enough(*own.figures)
                         ? "As it is drawn it is stiff enough."
-                        : fmt::format("As it is drawn it is not sure to be stiff enough{}.",
-                                      ways_of_sway(*own.figures)));
+                        : fmt::format("As it is drawn it is not sure to be enough{}: {}.",
+                                      ways_of_sway(*own.figures), fault_of(*own.figures)));
   }
   std::map<std::string, std::vector<std::string>> by_way;
   for (std::size_t i = 2; i < options.size(); ++i) {
@@ -283,6 +320,12 @@ SideBySide brace(const document::Document& document, const bench::Bench& bench,
   SideBySide result;
   result.question = "Does it need a brace, and which?";
   result.options.push_back(as_it_is(base, "as it is drawn"));
+  if (is_listed(document)) {
+    result.answer = {
+        "A bench listed part by part keeps its parts: change the braces in the file "
+        "and check it again."};
+    return result;
+  }
   for (Option& option : brace_candidates(base)) result.options.push_back(std::move(option));
   assess_all(result.options, tables, work);
   result.complete = std::all_of(result.options.begin(), result.options.end(), [](const Option& o) {

@@ -102,10 +102,14 @@ void sheets(Making& make) {
     return in_si(t - top->panel.nominal) > 0.5e-3;
   });
   if (thicker != all.end()) {
-    const std::string layers = top->layers > 1 ? fmt::format("{} x ", top->layers) : "";
-    make.keys(fmt::format("a top of {}{}", layers, written(*thicker)),
-              fmt::format("top: {{sheet: {} {}}}", written(*thicker), top->family.key), top->layers,
-              0);
+    const bool is_layered = top->layers > 1;
+    make.keys(fmt::format("a top of {}{}", is_layered ? fmt::format("{} x ", top->layers) : "",
+                          written(*thicker)),
+              fmt::format("top: {{sheet: {} {}{}}}", written(*thicker), top->family.key,
+                          is_layered ? fmt::format(", layers: {}, layers_joined: {}", top->layers,
+                                                   written(top->between_layers))
+                                     : ""),
+              top->layers, 0);
   }
   make.keys(top->grain_along_x ? "the top's grain turned from front to back"
                                : "the top's grain turned along the bench",
@@ -136,7 +140,7 @@ void braces(Making& make) {
     Option both = with_one_more(make.base(), "a diagonal in each end", "braces", "{side: left}");
     both.document =
         document::with_item(both.document, "braces", document::node_of("{side: right}"));
-    both.write = "braces: [{side: left}, {side: right}]";
+    both.write = line_of(both.document, "braces");
     make.keep(std::move(both), 2, 4);
   }
 }
@@ -203,12 +207,34 @@ bool is_list_key(const std::string& key) {
   return key == "braces" || key == "bearers" || key == "sheets";
 }
 
+std::vector<document::Node> items_under(const document::Document& document,
+                                        const std::string& key) {
+  for (const document::Entry& entry : document.root.entries) {
+    if (entry.key != key) continue;
+    if (entry.value.kind == document::Node::Kind::list) return entry.value.items;
+    if (entry.value.kind == document::Node::Kind::map) return {entry.value};
+  }
+  return {};
+}
+
+/// What `second` writes in a list beyond what it has in common with the file of `first`: both began
+/// with the same.
+std::vector<document::Node> added_by(const document::Entry& second, const Option& first) {
+  const std::vector<document::Node> there = items_under(first.document, second.key);
+  const std::vector<document::Node>& all = second.value.items;
+  std::size_t common = 0;
+  while (common < std::min(there.size(), all.size()) &&
+         document::flow_text(there[common]) == document::flow_text(all[common])) {
+    ++common;
+  }
+  return {all.begin() + static_cast<std::ptrdiff_t>(common), all.end()};
+}
+
 }  // namespace
 
 Option together(const Option& first, const Option& second) {
   Option both;
   both.name = first.name + ", and " + second.name;
-  both.write = first.write + "\n" + second.write;
   both.pieces = first.pieces + second.pieces;
   both.joints = first.joints + second.joints;
   both.document = first.document;
@@ -217,7 +243,7 @@ Option together(const Option& first, const Option& second) {
   groups.kind = document::Node::Kind::map;
   for (const document::Entry& entry : change.entries) {
     if (is_list_key(entry.key) && entry.value.kind == document::Node::Kind::list) {
-      for (const document::Node& item : entry.value.items) {
+      for (const document::Node& item : added_by(entry, first)) {
         both.document = document::with_item(both.document, entry.key, item);
       }
     } else {
@@ -225,6 +251,14 @@ Option together(const Option& first, const Option& second) {
     }
   }
   both.document = document::overlaid(both.document, groups);
+  // Each key once: what both change of it.
+  const document::Node all = document::overlaid(document::node_of(first.write), change);
+  for (const document::Entry& entry : all.entries) {
+    const std::string line = is_list_key(entry.key)
+                                 ? line_of(both.document, entry.key)
+                                 : entry.key + ": " + document::flow_text(entry.value);
+    both.write += (both.write.empty() ? "" : "\n") + line;
+  }
   return both;
 }
 

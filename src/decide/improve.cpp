@@ -25,6 +25,11 @@ std::size_t caused(const Figures& now, const Figures& before) {
                     [&](const std::string& id) { return !contains(before.failing, id); }));
 }
 
+/// No usual sheet gives it, though one gives the top that is drawn.
+bool can_not_be_bought(const Option& option, const Figures& before) {
+  return option.figures && !option.figures->uncut.empty() && before.uncut.empty();
+}
+
 bool cures(const Option& option) { return option.figures && option.figures->failing.empty(); }
 
 auto cost(const Option& option) {
@@ -105,6 +110,9 @@ SideBySide improve(const document::Document& document, const bench::Bench& bench
   std::vector<Option> singles = catalogue(base);
   assess_all(singles, tables, work);
   result.complete = is_complete(singles);
+  singles.erase(std::remove_if(singles.begin(), singles.end(),
+                               [&](const Option& o) { return can_not_be_bought(o, before); }),
+                singles.end());
   std::vector<Option> found = cures_among(singles);
   const std::vector<Option> best = helpful(singles, before);
   if (!found.empty()) {

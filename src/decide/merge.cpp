@@ -15,9 +15,9 @@ using check::Finding;
 using check::Judgement;
 using check::Kind;
 
-/// Exceeded somewhere and satisfied somewhere else: it depends. So it does where the mean bound could
-/// not be judged: what is exceeded at one bound is never hidden by another, and what could not be
-/// judged at one is not said to hold, nor to fail.
+/// Exceeded somewhere and satisfied somewhere else: it depends. So it does where the mean bound
+/// could not be judged: what is exceeded at one bound is never hidden by another, and what could
+/// not be judged at one is not said to hold, nor to fail.
 Judgement over_bounds(const std::array<const Finding*, 4>& bounds, Judgement told) {
   bool satisfied = false, exceeded = false, unknown = false;
   for (const Finding* f : bounds) {

@@ -181,7 +181,16 @@ std::string mid_span(const Looking& look) {
 std::string answer(const Looking& look) {
   const std::string there = where(look);
   const std::string& name = look.plan.machine;
-  if (there == nowhere) return fmt::format("The {} may not stand anywhere on this top.", name);
+  if (there == nowhere) {
+    const Stand own = look.plan.own.stand;
+    if (own == Stand::clear || own == Stand::care) {
+      return fmt::format(
+          "The {} may stand where the file has it{}, and at none of the places tried "
+          "beside it.",
+          name, own == Stand::care ? " with care" : "");
+    }
+    return fmt::format("The {} may not stand anywhere on this top.", name);
+  }
   if (!middle_of(look).has_room) {
     return fmt::format("In the middle there is no room for the {}. Elsewhere it may stand {}.",
                        name, there);

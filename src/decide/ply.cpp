@@ -82,8 +82,9 @@ std::vector<std::string> answer_of(const std::vector<Option>& options, const ben
     const Option& least = *least_passing;
     const bool is_cut = can_be_cut(*least.figures, top);
     lines.push_back(fmt::format(
-        "The least that passes: {}. Its sheets are used to {:.0f} % of what they may (strength or "
-        "sag, the worse){}.",
+        "The least that passes, of the top alone: {}. The sheets are used to {:.0f} % of what they "
+        "may "
+        "(strength or sag, the worse){}.",
         &least == &options[0] ? "the one that is drawn" : least.name, 100.0 * used(*least.figures),
         is_cut ? fmt::format("; {} to buy in all", least.figures->sheets) : ""));
     if (const Option* propped = lighter_on_bearers(options, least)) {

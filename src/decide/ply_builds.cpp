@@ -16,10 +16,6 @@ using quantity::in_si;
 
 bool is_of_size(quantity::Length a, quantity::Length b) { return std::abs(in_si(a - b)) < 0.5e-3; }
 
-std::string joined_in_words(bench::Bond bond) {
-  return bond == bench::Bond::glued ? "glued" : bond == bench::Bond::screwed ? "screwed" : "loose";
-}
-
 }  // namespace
 
 TopBuilds::TopBuilds(const Base& base, const bench::Sheet& top)
@@ -104,7 +100,7 @@ bool TopBuilds::is_drawn(const Build& build) const {
 Option TopBuilds::option_of(const Build& build) const {
   std::string layers;
   if (build.layers > 1) {
-    const std::string joined = top_.layers > 1 ? joined_in_words(top_.between_layers) : "screwed";
+    const std::string joined = top_.layers > 1 ? written(top_.between_layers) : "screwed";
     layers = fmt::format(", layers: {}, layers_joined: {}", build.layers, joined);
   } else if (top_.layers > 1) {
     layers = ", layers: 1";

@@ -137,8 +137,10 @@ void Proving::find_rail(const bench::Bench& bench) {
     }
   }
   if (longest == nullptr) return not_here(Test::loose_rail, "it has no rail");
-  LooseRail rail{longest->name, in_si(longest->span), in_si(longest->width), in_si(longest->depth),
-                 false,         longest->timber};
+  // Between posts a rail is no longer than its span: it lies past its blocks by 50 mm at each end.
+  const double span = std::max(0.5 * in_si(longest->span), in_si(longest->span) - 0.1);
+  LooseRail rail{longest->name,         span,  in_si(longest->width),
+                 in_si(longest->depth), false, longest->timber};
   // A short and deep rail sags too little to be read on a rule; on its wide face it sags more.
   constexpr double heavy = 400.0, readable = 2e-3;
   if (rail.depth > rail.width && rail.sag(heavy) < readable) {

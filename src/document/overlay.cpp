@@ -65,6 +65,41 @@ Document without(const Document& document, std::string_view key) {
   return result;
 }
 
+namespace {
+
+std::string scalar_text(const Node& node) {
+  const bool wants_quotes = node.quoted || node.text.empty() ||
+                            node.text.find_first_of(",[]{}:#\"'&*!|>%@`") != std::string::npos;
+  if (!wants_quotes) return node.text;
+  std::string text = "\"";
+  for (const char c : node.text) {
+    if (c == '"' || c == '\\') text += '\\';
+    text += c;
+  }
+  return text + "\"";
+}
+
+}  // namespace
+
+std::string flow_text(const Node& node) {
+  std::string text;
+  switch (node.kind) {
+    case Node::Kind::nothing:
+      return "~";
+    case Node::Kind::scalar:
+      return scalar_text(node);
+    case Node::Kind::list:
+      for (const Node& item : node.items) text += (text.empty() ? "" : ", ") + flow_text(item);
+      return "[" + text + "]";
+    case Node::Kind::map:
+      break;
+  }
+  for (const Entry& entry : node.entries) {
+    text += (text.empty() ? "" : ", ") + entry.key + ": " + flow_text(entry.value);
+  }
+  return "{" + text + "}";
+}
+
 Node node_of(std::string_view text) {
   const Reading reading = parse("a change", text);
   expects(reading.document.has_value() && !any_error(reading.diagnostics),

@@ -138,7 +138,7 @@ Page stored_page(const decide::LoadPlan& loads, quantity::UnitSystem units) {
       std::all_of(loads.mass.begin(), loads.mass.end(), [](double mass) { return !(mass > 0.0); });
   if (is_full && !loads.why.empty()) {
     page.line("  ", fmt::format("Nothing more: with the machines where the file has them {} is "
-                                "over its limit already.",
+                                "over its limit already, or can not be judged.",
                                 loads.why.front()));
     return page;
   }
@@ -147,7 +147,8 @@ Page stored_page(const decide::LoadPlan& loads, quantity::UnitSystem units) {
   page.line("  ",
             fmt::format("{} on a patch of {} square in the middle of each field, for years, one "
                         "patch at a time, beside all that the file has and somebody standing on "
-                        "the top, rounded down; {} means that or more.",
+                        "the top, with joints as they are on average, rounded down; {} means that "
+                        "or more.",
                         units == quantity::UnitSystem::metric ? "kg" : "lb",
                         quantity::print(quantity::in_si(loads.patch), Kind::length, units),
                         whole(loads.most, units)));

@@ -34,7 +34,7 @@ def frame_keys():
         "top": reference_to("top", "The top: thickness and kind, or a group."),
         "shelf": one_or_list("Shelves.", "shelf_group", "sheet", none=True,
                              others=[{"$ref": "#/definitions/board_text"}]),
-        "sheets": one_or_list("Back and end sheets.", "upright", "side", "sheet")}
+        "sheets": one_or_list("Back and end sheets.", "upright", "side", "sheet", none=True)}
 
 
 def use_keys():

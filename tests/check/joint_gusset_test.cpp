@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "standtrue/model/idealise.hpp"
+#include "tests/bench/bench_files.hpp"
 #include "tests/check/joint_cases.hpp"
 
 namespace joint_gusset_test {
@@ -93,6 +95,34 @@ TEST_CASE("check/joint_gusset: what prises it off goes by its rows and its colum
   CHECK(joint.groups[0].axial[Component::twist] == doctest::Approx(columns).epsilon(1e-9));
   CHECK(joint.groups[1].axial[Component::flat] == doctest::Approx(columns).epsilon(1e-9));
   CHECK(joint.groups[1].axial[Component::twist] == doctest::Approx(rows).epsilon(1e-9));
+}
+
+TEST_CASE(
+    "check/joint_gusset: a lower rail has its gusset where the post has wood, or where told") {
+  const auto why = [](const std::string& more) {
+    const bench::Bench bench = bench_files::sound(R"(
+standtrue: 1
+size: 1300 x 700 x 900 mm
+timber: C24 45 x 120 mm
+posts: 70 x 95 mm
+analysis: {sheets: strip}
+top: {sheet: 18 mm spruce plywood, load: none}
+rails: {lower: {underside: 150 mm}}
+)" + more);
+    const model::Idealisation made = model::idealise(bench, bench_files::tables());
+    REQUIRE(made.model);
+    for (const model::RailEnd& end : made.model->parts.rail_ends) {
+      if (end.name == "front lower rail, left end") {
+        return check::joint_strength(*made.model, end, bench_files::tables()).why;
+      }
+    }
+    FAIL("no such joint");
+    return std::string();
+  };
+  CHECK(why("joints: plywood gusset\n").empty());
+  CHECK(why("joints: {kind: plywood gusset, place: above}\n").empty());
+  // 125 mm of post under the rail are too little for one of 200 mm.
+  CHECK(why("joints: {kind: plywood gusset, place: under}\n").find("post") != std::string::npos);
 }
 
 }  // namespace joint_gusset_test

@@ -110,6 +110,11 @@ TEST_CASE("check/sway: the words for how it feels, and the duty's limit") {
   CHECK(findings[0].judgement == Judgement::exceeded);
   CHECK(findings[0].advice == "a diagonal or a panel in the back");
   CHECK(findings[1].advice == "a diagonal or a panel in each end");
+  // Where it has one already, another is no cure.
+  post.model.parts.bench.braces.push_back({.name = "back brace"});
+  const auto braced = check::sway(post.answers(), tables());
+  CHECK(braced[0].advice.find("harder pads") == 0);
+  CHECK(braced[1].advice == "a diagonal or a panel in each end");
 }
 
 TEST_CASE("check/sway: not judged without rest, without an answer, without movement") {

@@ -7,6 +7,7 @@
 #include "decide/alter.hpp"
 #include "decide/catalogue.hpp"
 #include "standtrue/bench/variants.hpp"
+#include "standtrue/document/overlay.hpp"
 #include "tests/bench/bench_files.hpp"
 
 namespace compare_test {
@@ -61,6 +62,71 @@ TEST_CASE("decide/compare: the first row is what check says of the file") {
   CHECK(c.complete);
 }
 
+TEST_CASE("decide/compare: what a row writes, put into the file, gives that row") {
+  const File f = file_of(R"(
+standtrue: 1
+size: 1500 x 700 x 900 mm
+timber: C24 45 x 95 mm
+joints: two corner brackets
+top: {sheet: 9 mm spruce plywood, layers: 2, layers_joined: glued, load: none}
+braces: {side: back}
+sheets: [{side: left, sheet: 9 mm spruce plywood}]
+machines: [{kind: drill press, mass: 60 kg, at: middle}]
+analysis: {sheets: strip}
+)");
+  const decide::Base base{f.document, f.bench, tables()};
+  std::vector<Option> rows;
+  for (const auto& ask : {decide::ply, decide::brace}) {
+    const SideBySide c = ask(f.document, f.bench, tables(), decide::Work::plain());
+    rows.insert(rows.end(), c.options.begin() + 1, c.options.end());
+  }
+  std::vector<Option> singles = decide::catalogue(base);
+  std::vector<Option> pairs;
+  // Lists are joined, groups merged: one of each with all that add to a list.
+  const auto adds = [](const Option& o) {
+    return o.write.rfind("b", 0) == 0 || o.write.rfind("sheets", 0) == 0;
+  };
+  for (const Option& second : singles) {
+    if (!adds(second)) continue;
+    pairs.push_back(decide::together(singles.front(), second));
+    for (const Option& first : singles) {
+      if (&first != &second && adds(first)) pairs.push_back(decide::together(first, second));
+    }
+  }
+  decide::assess_all(singles, tables(), decide::Work::plain());
+  decide::assess_all(pairs, tables(), decide::Work::plain());
+  rows.insert(rows.end(), singles.begin(), singles.end());
+  rows.insert(rows.end(), pairs.begin(), pairs.end());
+  int tried = 0;
+  for (const Option& row : rows) {
+    CAPTURE(row.name);
+    CAPTURE(row.write);
+    if (!row.figures) continue;
+    const document::Document written = document::overlaid(f.document, document::node_of(row.write));
+    const bench::BenchReading reading = bench::read_bench(written, tables());
+    REQUIRE_MESSAGE(reading.bench, bench_files::messages(reading.diagnostics));
+    const decide::Figures now = decide::figures_of(decide::assess(*reading.bench, tables()));
+    CHECK(now.mass == row.figures->mass);
+    CHECK(now.failing == row.figures->failing);
+    ++tried;
+  }
+  CHECK(tried > 30);
+}
+
+TEST_CASE("decide/brace: pieces are those more than the file has") {
+  const std::string bare = plain;
+  const auto pieces = [](const std::string& text, const char* row) {
+    const File f = file_of(text);
+    return named(decide::brace(f.document, f.bench, tables(), decide::Work::plain()).options, row)
+        .pieces;
+  };
+  CHECK(pieces(bare, "a cross in the back") == 2);
+  const std::string drawn = bare + "braces: [{side: left}, {side: right}]\n";
+  CHECK(pieces(drawn, "no brace at all") == -2);
+  CHECK(pieces(drawn, "a diagonal in each end (as it is drawn)") == 0);
+  CHECK(pieces(drawn, "a diagonal in the back and in each end") == 1);
+}
+
 TEST_CASE("decide/brace: a diagonal in the back helps along, ends across; both do both") {
   const File f = file_of(plain);
   const SideBySide c = decide::brace(f.document, f.bench, tables(), decide::Work::plain());
@@ -104,7 +170,7 @@ feet: {thread: M8, extension: 15 mm}
   // With a back sheet, across alone.
   const File backed = file_of(heavy + "sheets: [{side: back, sheet: 9 mm spruce plywood}]\n");
   CHECK(says(decide::brace(backed.document, backed.bench, tables(), decide::Work::plain()).answer,
-             "As it is drawn it is not sure to be stiff enough across."));
+             "As it is drawn it is not sure to be enough across: it sways"));
   // Diagonals both ways are stiff enough; they bring more of a shove to one foot, whose stem then
   // fails. So they are not called enough, and what they harm is named.
   const Option& both = named(c.options, "a diagonal in the back and in each end");

@@ -44,6 +44,17 @@ std::string changed(const char* base, const char* changes) {
 
 }  // namespace
 
+TEST_CASE("overlay: a node on one line reads back as it was") {
+  for (const char* text :
+       {"[{side: left}, {side: right, at: [200 mm, 1.5 m]}]", "none", "{a: \"x, y\", b: []}",
+        "\"he said \\\"no\\\"\"", "{note: \"a: b # c\"}"}) {
+    const document::Node node = document::node_of(std::string("k: ") + text).entries.at(0).value;
+    CHECK(document::flow_text(node) == text);
+  }
+  const document::Node block = document::node_of("k:\n  - side: left, for now\n  - ~\n");
+  CHECK(document::flow_text(block.entries[0].value) == "[{side: \"left, for now\"}, ~]");
+}
+
 TEST_CASE("document/overlay: maps are merged key by key, in the order of the file") {
   CHECK(changed("{a: 1, b: {c: 2, d: 3}}", "{b: {d: 4, e: 5}, f: 6}") ==
         "{a: 1, b: {c: 2, d: 4, e: 5}, f: 6}");

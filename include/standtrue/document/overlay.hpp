@@ -1,5 +1,6 @@
 #pragma once
 
+#include <string>
 #include <string_view>
 
 #include "standtrue/document/document.hpp"
@@ -18,6 +19,9 @@ namespace standtrue::document {
 
 /// Without that top key.
 [[nodiscard]] Document without(const Document& document, std::string_view key);
+
+/// A node on one line, as it can be written into a file: `[{side: left}, {side: right}]`.
+[[nodiscard]] std::string flow_text(const Node& node);
 
 /// A node from YAML that is ours. Throws std::logic_error if it does not parse.
 [[nodiscard]] Node node_of(std::string_view text);
