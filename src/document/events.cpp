@@ -60,8 +60,8 @@ class Handler : public YAML::EventHandler {
     const Position at = position(mark);
     if (plain) warn_of_cut_text(mark, value);
     last_end_ = plain ? plain_end(source_.text, offset(mark), value) : npos;
-    // Behind a tag, too, there may be a quoted text.
-    tree_.add_scalar(at, plain ? value : without_bad_escapes(at, value), quoted);
+    // Behind a tag, too, there may be a quoted text; a block text is as good as quoted.
+    tree_.add_scalar(at, plain ? value : without_bad_escapes(at, value), !plain);
   }
 
   void OnSequenceStart(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t /*anchor*/,
