@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <limits>
 
 #include "check/answered.hpp"
@@ -24,6 +25,13 @@ Finding start_unanswered(const model::Combination& combination, bool tips) {
   return f;
 }
 
+/// A foot that hangs in the air lets the bench rock before it lands.
+bool has_short_foot(const bench::Bench& bench) {
+  return std::any_of(bench.posts.begin(), bench.posts.end(), [](const bench::Post& post) {
+    return !post.on_wall && post.foot.height_error > quantity::Length{};
+  });
+}
+
 }  // namespace
 
 std::vector<Finding> unanswered(const Answers& answers, const reference::Tables&) {
@@ -46,7 +54,9 @@ std::vector<Finding> unanswered(const Answers& answers, const reference::Tables&
           fmt::format("The bench tips as it stands under its loads: {}.", combination.title);
       f.ratio = f.demand = std::numeric_limits<double>::infinity();
       f.judgement = Judgement::exceeded;
-      f.advice = "spread the feet, or move the load inwards";
+      f.advice = has_short_foot(answers.model.parts.bench)
+                     ? "set the feet so that all touch: standtrue level tells how far"
+                     : "spread the feet, or move the load inwards";
       if (const auto beyond = beyond_feet(answers.model.parts, Laden::as_planned)) {
         f.working.push_back(fmt::format(
             "the middle of its planned weight lies {} beyond its feet, {}",

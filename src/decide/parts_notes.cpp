@@ -50,6 +50,28 @@ void tell_bolts(std::vector<std::string>& notes, const Bench& bench) {
   }
 }
 
+/// Between layers, under glued sheets, and in glued joints.
+void tell_glue(std::vector<std::string>& notes, const Bench& bench) {
+  std::vector<std::string> where;
+  for (const bench::Sheet& sheet : bench.sheets) {
+    if (sheet.layers > 1 && sheet.between_layers == bench::Bond::glued) {
+      where.push_back("between the layers of the " + sheet.name);
+    }
+    if (sheet.bond == bench::Bond::glued) where.push_back("under the " + sheet.name);
+  }
+  const bool is_glued =
+      std::any_of(bench.rails.begin(), bench.rails.end(), [](const bench::Rail& rail) {
+        return rail.start.kind.fastening == reference::Fastening::glue ||
+               rail.start.kind.fastening == reference::Fastening::tenon ||
+               rail.start.kind.fastening == reference::Fastening::half_lap;
+      });
+  if (is_glued) where.emplace_back("in the joints of the rails");
+  if (where.empty()) return;
+  std::string places;
+  for (const std::string& one : where) places += (places.empty() ? "" : ", ") + one;
+  notes.push_back("wood glue " + places);
+}
+
 }  // namespace
 
 std::vector<std::string> notes_on_parts(const Bench& bench, const reference::Tables& tables) {
@@ -75,6 +97,7 @@ std::vector<std::string> notes_on_parts(const Bench& bench, const reference::Tab
                     [&](const bench::WallFixing& fixing) { return fixing.rail == rail.name; });
     if (is_fixed) notes.push_back(wall_screws(bench, rail));
   }
+  tell_glue(notes, bench);
   tell_bolts(notes, bench);
   for (const reference::Tolerance& t : tables.tolerances) {
     const bool is_it =

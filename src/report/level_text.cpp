@@ -293,7 +293,10 @@ Page procedure(const Levelling& levelling, const Words& words) {
                      "same way; then along the {0}. Note all three.",
                      words.bed(), words.near_end(), words.far_end()));
   }
-  step(3, "Turn the feet as above, wait until the bench is at rest, and read again.");
+  const bool has_threads = std::any_of(levelling.feet.begin(), levelling.feet.end(),
+                                       [](const auto& foot) { return foot.pitch > 0.0; });
+  step(3, fmt::format("{} the feet as above, wait until the bench is at rest, and read again.",
+                      has_threads ? "Turn" : "Pack up"));
   step(4, fmt::format(
               "The level decides, not the sum: floor and joints differ from what was reckoned. "
               "Correct what is left by the table of quarter turns; two or three rounds do.{}",

@@ -65,6 +65,19 @@ TEST_CASE("decide/parts: lumber of 8 and 10 ft where inches are read") {
   only(bars(plain + "units: imperial\n"), {8 * 0.3048, 10 * 0.3048});
 }
 
+TEST_CASE("decide/parts: glue is told of, castors go by their wheels") {
+  const auto notes = [](const std::string& more) {
+    std::string all;
+    for (const std::string& note : list_of(plain + more).notes) all += note + "; ";
+    return all;
+  };
+  CHECK(notes("").find("glue") == std::string::npos);
+  CHECK(notes("rails: {top: {long: {joint: glued tenon}}}\n").find("wood glue in the joints") !=
+        std::string::npos);
+  const std::string rolling = plain.substr(0, plain.find("feet:")) + "feet: {castor: 75 mm}\n";
+  CHECK(count(list_of(rolling), "75 mm castor") == 4);  // feet.yaml: 100 mm high
+}
+
 TEST_CASE("decide/parts: lengths by hand") {
   // Posts over 1600 x 700 mm, 95 along and 45 across; surface 900, top 18, feet 30 mm: posts of
   // 852 mm less what the foot's pad and nut take.
