@@ -138,7 +138,10 @@ void Proving::find_rail(const bench::Bench& bench) {
   }
   if (longest == nullptr) return not_here(Test::loose_rail, "it has no rail");
   // Between posts a rail is no longer than its span: it lies past its blocks by 50 mm at each end.
-  const double span = std::max(0.5 * in_si(longest->span), in_si(longest->span) - 0.1);
+  // Whole 50 mm or inches: the blocks are set by a rule.
+  const double step = bench.units == quantity::UnitSystem::metric ? 0.05 : 0.0254;
+  const double within = std::max(0.5 * in_si(longest->span), in_si(longest->span) - 0.1);
+  const double span = std::max(step, step * std::floor(within / step + 1e-9));
   LooseRail rail{longest->name,         span,  in_si(longest->width),
                  in_si(longest->depth), false, longest->timber};
   // A short and deep rail sags too little to be read on a rule; on its wide face it sags more.
