@@ -120,6 +120,10 @@ std::string only_outside(const Looking& look, const Field& room) {
     while (from > low && is_free(from - 1, along)) --from;
     while (to < high && is_free(to, along)) ++to;
     if (to <= from || from == low || to == high) continue;
+    if (along && 3 * (to - from) <= n) {
+      return fmt::format("only outside the middle {} of its length",
+                         look.length(static_cast<double>(to - from), true));
+    }
     return along
                ? fmt::format("only towards the ends: within {} of the left end or {} of the right",
                              look.length(static_cast<double>(from), true),

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <limits>
 #include <set>
+#include <tuple>
 
 #include "decide/ply_builds.hpp"
 #include "standtrue/decide/decide.hpp"
@@ -34,12 +35,15 @@ bool can_be_cut(const Figures& figures, const bench::Sheet& top) {
   return std::find(figures.uncut.begin(), figures.uncut.end(), top.name) == figures.uncut.end();
 }
 
-/// The fewest bearers, then the lightest, of those that pass; null if none.
+/// What a bought sheet gives, then the fewest bearers, then the lightest, of those that pass; null
+/// if none.
 const Option* least_of(const std::vector<Option>& options) {
   const Option* least = nullptr;
   for (const Option& o : options) {
     if (!o.figures || !passes(*o.figures, *options[0].figures)) continue;
-    const auto cost = [](const Option& a) { return std::make_pair(a.pieces, a.figures->mass); };
+    const auto cost = [](const Option& a) {
+      return std::make_tuple(!a.figures->uncut.empty(), a.pieces, a.figures->mass);
+    };
     if (least == nullptr || cost(o) < cost(*least)) least = &o;
   }
   return least;
@@ -82,11 +86,12 @@ std::vector<std::string> answer_of(const std::vector<Option>& options, const ben
     const Option& least = *least_passing;
     const bool is_cut = can_be_cut(*least.figures, top);
     lines.push_back(fmt::format(
-        "The least that passes, of the top alone: {}. The sheets are used to {:.0f} % of what they "
-        "may "
-        "(strength or sag, the worse){}.",
+        "The least that passes, of the top alone: {}. The sheets are used to {:.0f} % of what "
+        "they may (strength or sag, the worse){}.",
         &least == &options[0] ? "the one that is drawn" : least.name, 100.0 * used(*least.figures),
-        is_cut ? fmt::format("; {} to buy in all", least.figures->sheets) : ""));
+        is_cut ? fmt::format("; {} sheet{} to buy in all", least.figures->sheets,
+                             least.figures->sheets == 1 ? "" : "s")
+               : ""));
     if (const Option* propped = lighter_on_bearers(options, least)) {
       lines.push_back(propped->pieces > 0
                           ? fmt::format("Lighter, with {} to put in: {}.",

@@ -63,6 +63,11 @@ const questions = new Questions(
   },
 );
 
+questions.warning = () => {
+  const now = is_first ? null : good?.answer;
+  return now && now.verdict !== 'stands' ? `As it is drawn: ${verdict_word[now.verdict] ?? ''}. Cure it before you buy.` : '';
+};
+
 /** The answer speaks of the plan: on a phone they share the screen, on a desk it lies beside. */
 let beside_plan: HTMLElement | null = null;
 function make_room(slip: HTMLElement): void {

@@ -21,9 +21,9 @@ export const questions: Asked[] = [
   { command: 'ply', words: 'How thick must the top be?', short: 'how thick?' },
   { command: 'brace', words: 'Does it need a brace?', short: 'a brace?' },
   { command: 'improve', words: 'What is the smallest cure?', short: 'the cure' },
+  { command: 'parts', words: 'What do I buy?', short: 'buy' },
   { command: 'prove', words: 'How do I prove it?', short: 'prove it' },
   { command: 'level', words: 'How do I level it?', short: 'level it' },
-  { command: 'parts', words: 'What do I buy?', short: 'buy' },
 ];
 const words: Record<string, string> = {
   stands: 'STANDS',
@@ -59,7 +59,7 @@ function figures_in_words(f: Figures, imperial: boolean, is_brace: boolean): str
     `${what} used to ${percent(most)}`,
     f.sag_ratio === null || is_brace ? '' : `sag ${percent(f.sag_ratio)}`,
     is_brace ? `along ${sway(f.sway_along)}, across ${sway(f.sway_across)} at ${imperial ? '20 lb' : '10 kg'}` : '',
-    weight(f.mass, imperial),
+    `the bench ${weight(f.mass, imperial)}`,
   ]
     .filter((w) => w !== '')
     .join(', ');
@@ -198,6 +198,9 @@ export class Questions {
   private idle: Engine[] = [];
   /** Something began or ended. */
   changed: () => void = () => undefined;
+  /** What is wrong with the bench as it is drawn; nothing if it stands. */
+  warning: () => string = () => '';
+  private shown_now: { body: HTMLElement; again: () => void } | null = null;
   constructor(
     private readonly bench: Bench,
     private readonly shown: (command: string, answer: AnswerJson, turned: boolean) => void,
@@ -207,6 +210,18 @@ export class Questions {
   forget(): void {
     for (const key of [...this.running.keys()]) this.drop(key);
     this.answers.clear();
+    this.mark_stale();
+  }
+
+  /** An answer that lies open is of the bench before. */
+  private mark_stale(): void {
+    const { body, again } = this.shown_now ?? {};
+    this.shown_now = null;
+    if (!body?.isConnected || !again) return;
+    body.prepend(
+      h('p', { class: 'red', role: 'status' }, 'The bench has changed: this is of the one before.'),
+      row(button('ask again', again)),
+    );
   }
   answer(command: string): AnswerJson | undefined {
     return this.answers.get(`${command} `)?.answer;
@@ -309,6 +324,7 @@ export class Questions {
       );
       if (typeof got === 'string') return body.replaceChildren(h('p', { class: 'red' }, got));
       this.tell(asked, got, body);
+      this.shown_now = { body, again: () => void this.fill(asked, body, machine) };
     } catch (e) {
       if (!(e instanceof Stopped)) body.replaceChildren(h('p', { class: 'red' }, String(e)));
       else if (body.isConnected && status.isConnected)
@@ -341,6 +357,10 @@ export class Questions {
     const asked_next = questions.find((q) => q.command === 'improve');
     const cure = () =>
       button(asked_next?.words ?? '', (e: Event) => asked_next && void this.ask(asked_next, e, []), 'plain');
+    const thicker = questions.find((q) => q.command === 'ply');
+    const thick = button(thicker?.words ?? '', (e: Event) => thicker && void this.ask(thicker, e, []), 'plain');
+    const is_held_back = asked.command === 'place' && /may not stand|with care/.test(sentences[0]?.textContent ?? '');
+    const warning = asked.command === 'parts' ? this.warning() : '';
     const accept = (option: Option) => {
       close_slip();
       draw_in(this.bench, option.name, option.write);
@@ -352,12 +372,13 @@ export class Questions {
           )
         : '';
     body.replaceChildren(
+      warning ? h('p', {}, h('b', { class: 'red' }, warning), ' ', cure()) : '',
       ...sentences,
       answer.none ? h('p', {}, answer.none) : '',
       ways,
       answer.ways ? ground_key() : '',
       all_bad(options, answer.answer ?? [], cure()) ?? '',
-      is_barred(answer) ? row(cure()) : '',
+      is_held_back || is_barred(answer) ? row(thick, cure()) : '',
       ...this.rows(options, accept, asked.command === 'brace'),
       h(
         'details',

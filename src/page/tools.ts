@@ -25,7 +25,7 @@ export function tools(bench: Bench, face: Face, turn_to: (face: Face) => void, t
   return h(
     'nav',
     { class: 'tools', 'aria-label': 'files' },
-    tool('examples', (e) => choose_example(bench, e)),
+    tool('begin', (e) => choose_example(bench, e)),
     tool('open', () => pick(bench, told)),
     tool('save', () => save(bench.text, bench.name)),
     tool('link', (e) => void show_link(bench, e)),

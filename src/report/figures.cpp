@@ -48,8 +48,9 @@ std::string joined(const std::string& least, const std::string& greatest, Kind k
   return (same_unit ? number : least) + " to " + greatest;
 }
 
-std::string_view what_bears(Group group) {
-  switch (group) {
+std::string_view what_bears(const Finding& f) {
+  if (f.id.rfind("sheet-tips/", 0) == 0) return "what holds it down";
+  switch (f.group) {
     case Group::carry:
     case Group::sheet:
       return "its strength";
@@ -183,7 +184,7 @@ std::string amount(const Finding& f, UnitSystem units) {
   if (is_pictured(f)) return pictured(f, units);
   const Range range = *ratios(f);
   if (std::isinf(range.least)) return "nothing holds it";
-  return fmt::format("{} {}", share(range.least, range.greatest), what_bears(f.group));
+  return fmt::format("{} {}", share(range.least, range.greatest), what_bears(f));
 }
 
 }  // namespace standtrue::report

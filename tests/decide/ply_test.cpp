@@ -66,7 +66,7 @@ TEST_CASE("decide/ply: thicker is never weaker; the least that passes is one of 
   // The row that it names fails in nothing of the top, and a sheet that is bought gives it.
   int rows = 0;
   for (const Option& o : c.options) {
-    if (c.answer[0].find("passes: " + o.name + ". ") == std::string::npos) continue;
+    if (c.answer[0].find("of the top alone: " + o.name + ". ") == std::string::npos) continue;
     ++rows;
     CHECK(o.figures->uncut.empty());
     CHECK(o.figures->sheets >= 1);
@@ -151,9 +151,9 @@ TEST_CASE("decide/ply: it looks as far up and down as the least lies") {
       asked_of(with_top("{sheet: 9 mm spruce plywood, load: none}",
                         "wall: {rail: back top rail, at: [300 mm, 1300 mm]}\n" + press));
   const auto least = [](const SideBySide& c) {
-    const std::string before = "The least that passes: ";
+    const std::string before = "The least that passes, of the top alone: ";
     REQUIRE(c.answer.at(0).rfind(before, 0) == 0);
-    return c.answer[0].substr(before.size(), c.answer[0].find(". Its") - before.size());
+    return c.answer[0].substr(before.size(), c.answer[0].find(". The sheets") - before.size());
   };
   const std::string of_thick = least(thick), of_thin = least(thin);
   CAPTURE(of_thick);
