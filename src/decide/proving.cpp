@@ -126,20 +126,15 @@ const std::optional<PullPlace>& Proving::pull(Test test) const { return pulls_[p
 const std::string& Proving::why_not(Test test) const { return why_not_[place_of(test)]; }
 void Proving::not_here(Test test, std::string why) { why_not_[place_of(test)] = std::move(why); }
 
-void Proving::find_rail(const bench::Bench& bench) {
-  const Rig rig(bench, tables_, {}, plates_);
+std::optional<LooseRail> loose_rail(const model::Model& model, quantity::UnitSystem units) {
   const model::Part* longest = nullptr;
-  if (rig.model()) {
-    for (const model::Part& part : rig.model()->parts.parts) {
-      if (part.role == model::Role::rail && (!longest || part.span > longest->span)) {
-        longest = &part;
-      }
-    }
+  for (const model::Part& part : model.parts.parts) {
+    if (part.role == model::Role::rail && (!longest || part.span > longest->span)) longest = &part;
   }
-  if (longest == nullptr) return not_here(Test::loose_rail, "it has no rail");
-  // Between posts a rail is no longer than its span: it lies past its blocks by 50 mm at each end.
-  // Whole 50 mm or inches: the blocks are set by a rule.
-  const double step = bench.units == quantity::UnitSystem::metric ? 0.05 : 0.0254;
+  if (longest == nullptr) return std::nullopt;
+  // Between posts a rail is no longer than its span. Whole 50 mm or inches: blocks are set by a
+  // rule.
+  const double step = units == quantity::UnitSystem::metric ? 0.05 : 0.0254;
   const double within = std::max(0.5 * in_si(longest->span), in_si(longest->span) - 0.1);
   const double span = std::max(step, step * std::floor(within / step + 1e-9));
   LooseRail rail{longest->name,         span,  in_si(longest->width),
@@ -150,7 +145,13 @@ void Proving::find_rail(const bench::Bench& bench) {
     std::swap(rail.width, rail.depth);
     rail.flat = true;
   }
-  rail_ = rail;
+  return rail;
+}
+
+void Proving::find_rail(const bench::Bench& bench) {
+  const Rig rig(bench, tables_, {}, plates_);
+  if (rig.model()) rail_ = loose_rail(*rig.model(), bench.units);
+  if (!rail_) not_here(Test::loose_rail, "it has no rail");
 }
 
 void Proving::find_pulls(const bench::Bench& state, Test along, Test across) {

@@ -32,6 +32,10 @@ struct LooseRail {
   [[nodiscard]] double stress(double force) const;
 };
 
+/// The longest rail, on blocks 50 mm or more inside its ends; nothing where there is none.
+[[nodiscard]] std::optional<LooseRail> loose_rail(const model::Model& model,
+                                                  quantity::UnitSystem units);
+
 /// Where a test of a bench pulls.
 struct PullPlace {
   model::ShovePlace place;

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <utility>
 
+#include "decide/proving.hpp"
 #include "decide/words.hpp"
 
 namespace standtrue::decide {
@@ -82,26 +83,27 @@ std::string measure_timber(const Finding& f, const Assessment& assessment,
                            const model::Model& poor) {
   const auto& mean = assessment.mean.idealisation.model;
   if (!mean) return {};
-  const model::Part* rail = nullptr;
-  for (const model::Part& part : mean->parts.parts) {
-    if (part.role == model::Role::rail && (!rail || part.span > rail->span)) rail = &part;
-  }
-  if (rail == nullptr) return {};
-  const model::Member& member = mean->members[rail->members.front()];
-  const double E = in_si(member.elastic.E), G = in_si(member.elastic.G);
-  const double low = in_si(poor.members[rail->members.front()].elastic.E) / E;
+  const quantity::UnitSystem units = assessment.bench.units;
+  const std::optional<LooseRail> rail = loose_rail(*mean, units);
+  if (!rail) return {};
+  // Low timber is as much softer in every rail.
+  const auto E_of = [&](const model::Model& model) {
+    const auto& parts = model.parts.parts;
+    const auto part = std::find_if(parts.begin(), parts.end(), [&](const model::Part& p) {
+      return p.role == model::Role::rail && p.name == rail->name;
+    });
+    return in_si(model.members[part->members.front()].elastic.E);
+  };
+  const double low = E_of(poor) / E_of(*mean);
   const double share = across(low, f.ratio_poor, 1.0, f.ratio_soft, 1.0);
   constexpr double weight = 20.0;
-  const double L = in_si(rail->span), F = weight_of(weight);
-  const double sag = F * L * L * L / (48.0 * share * E * in_si(member.section.I_y)) +
-                     F * L / (4.0 * share * G * in_si(member.section.A_sz));
   return fmt::format(
-      "lay the {} loose and on edge on two blocks {} apart, put {} in its middle, and read the "
-      "sag: "
-      "{} or less is good",
-      rail->name, say(L, quantity::Kind::length, assessment.bench),
+      "lay the {} loose and {} on two blocks {} apart, put {} in its middle, and read the sag: {} "
+      "or less is good",
+      rail->name, rail->flat ? "on its wide face" : "on edge",
+      say(rail->span, quantity::Kind::length, assessment.bench),
       say(weight, quantity::Kind::mass, assessment.bench),
-      say(sag, quantity::Kind::length, assessment.bench));
+      say(rail->sag(weight_of(weight), share), quantity::Kind::length, assessment.bench));
 }
 
 }  // namespace

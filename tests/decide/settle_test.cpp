@@ -120,7 +120,13 @@ TEST_CASE("decide/settle: what only low timber fails asks for the sag of a loose
   std::vector<Finding> findings = {f};
   decide::tell_what_settles(findings, a, tables());
   CHECK_FALSE(findings[0].turns_at);
-  CHECK(findings[0].measure.find("loose and on edge on two blocks") != std::string::npos);
+  // On its wide face, where it sags enough to be read, and on blocks that lie under it.
+  CHECK(findings[0].measure.find("loose and on its wide face on two blocks") != std::string::npos);
+  const bench::Rail& rail = a.bench.rails.front();
+  const double between =
+      1e3 * quantity::in_si(a.bench.posts[rail.to].x - a.bench.posts[rail.from].x);
+  const std::size_t at = findings[0].measure.find("two blocks ") + 11;
+  CHECK(std::stod(findings[0].measure.substr(at)) < between - 95.0 - 99.0);
   CHECK(findings[0].measure.find("put 20 kg in its middle") != std::string::npos);
   // Nothing is said of what does not depend.
   f.judgement = Judgement::satisfied;
