@@ -148,17 +148,17 @@ Assessment first_look(const bench::Bench& bench, const reference::Tables& tables
   model::Assumptions assumptions;
   out.mean = solved(bench, tables, assumptions, plates);
   assumptions.released = let_go(bench, tables, assumptions.scales, out.mean, plates);
-  if (out.mean.response) {
-    assumptions.after_creep = true;
-    out.after_creep = solved(bench, tables, assumptions, plates, &out.mean);
-    out.findings = merge({}, judged(out.mean, out.after_creep, true, tables, false), {});
-  } else {
-    out.findings = merge({}, {no_answer(out.mean)}, {});
-  }
+  out.findings = merge({},
+                       out.mean.response ? judged(out.mean, {}, true, tables, false)
+                                         : std::vector<Finding>{no_answer(out.mean)},
+                       {});
   out.released.assign(assumptions.released.begin(), assumptions.released.end());
   out.assumptions = all_assumptions(out);
   out.cautions = check::cautions(bench);
-  out.summary = "a first look, at joints as they are on average; how they may turn out comes next.";
+  out.summary =
+      "a first look, new and at joints as they are on average; how they may turn out, and what "
+      "years "
+      "do, comes next.";
   return out;
 }
 

@@ -101,7 +101,7 @@ analysis: {sheets: strip}
   for (const Option& row : rows) {
     CAPTURE(row.name);
     CAPTURE(row.write);
-    if (!row.figures) continue;
+    if (!row.figures || row.write.empty()) continue;
     const document::Document written = document::overlaid(f.document, document::node_of(row.write));
     const bench::BenchReading reading = bench::read_bench(written, tables());
     REQUIRE_MESSAGE(reading.bench, bench_files::messages(reading.diagnostics));
@@ -121,6 +121,9 @@ TEST_CASE("decide/brace: pieces are those more than the file has") {
         .pieces;
   };
   CHECK(pieces(bare, "a cross in the back") == 2);
+  const File f = file_of(bare);
+  const SideBySide c = decide::brace(f.document, f.bench, tables(), decide::Work::plain());
+  CHECK(named(c.options, "no brace at all").write.empty());
   const std::string drawn = bare + "braces: [{side: left}, {side: right}]\n";
   CHECK(pieces(drawn, "no brace at all") == -2);
   CHECK(pieces(drawn, "a diagonal in each end (as it is drawn)") == 0);

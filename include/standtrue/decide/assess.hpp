@@ -50,8 +50,8 @@ struct KnownScales {
                                 bool mesh_errors = false, const KnownScales* known = nullptr,
                                 const Work& work = Work::plain());
 
-/// At mean joints alone and without what swings: what may be shown while `assess` is waited for. It
-/// has no verdict, as that hangs on how the joints turn out.
+/// At mean joints alone, before creep and without what swings: what may be shown while `assess` is
+/// waited for. It has no verdict, as that hangs on how the joints turn out.
 [[nodiscard]] Assessment first_look(const bench::Bench& bench, const reference::Tables& tables);
 
 /// Findings of soft, mean and stiff joints, and of soft joints with low timber (matched by id), as
