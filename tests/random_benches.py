@@ -29,7 +29,6 @@ PATIENCE = 180  # the same: then it is stopped
 MOST_ATTEMPTS = 60
 PROPOSALS = 3  # of `improve`, tried for each bench
 SLOW = 2.0  # s of a check: `improve` makes some hundred of them
-LISTS = ("braces", "bearers", "sheets")  # a change of these is one more item
 SHORT = {"posts": "section", "rails": "section", "top": "sheet", "shelf": "sheet", "joints": "kind", "feet": "thread",
          "floor": "surface"}
 
@@ -245,10 +244,6 @@ def merged(base, change):
     return result
 
 
-def as_list(value):
-    return [] if value in (None, "none") else value if isinstance(value, list) else [value]
-
-
 def in_full(key, value):
     """A single value as the group that it stands for: what a builder makes of it who adds a key."""
     if isinstance(value, dict) or value == "none" or key not in SHORT:
@@ -259,9 +254,6 @@ def in_full(key, value):
 def changed(bench, write, keeps_short):
     result = copy.deepcopy(bench)
     for key, value in files.changes(write):
-        if key in LISTS and isinstance(value, list):
-            result[key] = as_list(result.get(key)) + value
-            continue
         base = result.get(key)
         if keeps_short and isinstance(value, dict) and base is not None:
             base = in_full(key, base)
