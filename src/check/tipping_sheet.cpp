@@ -7,6 +7,7 @@
 
 #include "check/answered.hpp"
 #include "check/printer.hpp"
+#include "standtrue/bench/surface.hpp"
 #include "standtrue/check/is_worse.hpp"
 #include "standtrue/check/stability.hpp"
 

@@ -1,5 +1,6 @@
 #include "standtrue/model/idealise.hpp"
 #include "tests/bench/bench_files.hpp"
+#include "tests/check/joint_cases.hpp"
 #include "tests/check/joint_kinds.hpp"
 
 namespace joint_tenon_test {

@@ -2,7 +2,7 @@
 
 #include <doctest/doctest.h>
 
-#include "standtrue/check/members.hpp"
+#include "standtrue/check/strength.hpp"
 #include "standtrue/model/idealise.hpp"
 #include "tests/bench/bench_files.hpp"
 
