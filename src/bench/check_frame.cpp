@@ -69,11 +69,10 @@ bool rail_is_high_enough(Reader& reader, const Rail& rail, const Field& field) {
       if (near(seat, post.top)) continue;
       reader.note_once(
           "rail_is_high_enough",
-          field.fault(
-              fmt::format("{} does not lie on {}: its seat is at {}, the post ends at {}",
-                          called(rail.name), called(post.name), say(seat, reader),
-                          say(post.top, reader)),
-              fmt::format("underside: {}", say(post.top - rail.notch, reader))));
+          field.fault(fmt::format("{} does not lie on {}: its seat is at {}, the post ends at {}",
+                                  called(rail.name), called(post.name), say(seat, reader),
+                                  say(post.top, reader)),
+                      fmt::format("underside: {}", say(post.top - rail.notch, reader))));
       return false;
     }
     if (own.high > post.top + millimetres(1.0)) {

@@ -140,8 +140,8 @@ void fix_as_usual(Reader& reader, const std::string& rail, Length length) {
   const Length from_end = length / 6.0;
   fix_at(reader, rail, from_end);
   fix_at(reader, rail, length - from_end);
-  reader.assume(fmt::format("screws into the wall {} from each end of the {}",
-                            say(from_end, reader), rail));
+  reader.assume(
+      fmt::format("screws into the wall {} from each end of the {}", say(from_end, reader), rail));
 }
 
 }  // namespace

@@ -45,8 +45,8 @@ struct CutAgainst {
   Values values;
 };
 
-/// `make(duration)` gives the values, `ratio(member, station, values)` the ratio or why there is none. A
-/// NaN is worse than anything. What can not be judged is told only where nothing exceeds.
+/// `make(duration)` gives the values, `ratio(member, station, values)` the ratio or why there is
+/// none. A NaN is worse than anything. What can not be judged is told only where nothing exceeds.
 template <class Values, class Make, class Ratio>
 [[nodiscard]] OrWhy<CutAgainst<Values>> worst_cut(const Answers& answers,
                                                   const SectionForces& forces,

@@ -263,9 +263,8 @@ std::optional<Finding> lifting(const AskedScrews& asked) {
   f.source = {"", "a loose sheet is not held down", reference::Status::ours};
   f.place = asked.sheet().name;
   f.combination = model.combinations[when].name;
-  f.sentence =
-      fmt::format("The loose {} would lift off what carries it with {}: screw it down.",
-      asked.sheet().name, print.force(most));
+  f.sentence = fmt::format("The loose {} would lift off what carries it with {}: screw it down.",
+                           asked.sheet().name, print.force(most));
   f.why = "the model holds it down; nothing else does";
   return f;
 }
