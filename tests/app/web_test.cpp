@@ -100,7 +100,7 @@ TEST_CASE("app/web: what a page draws is the whole check but for what is only pr
   CHECK(drawn["picture"]["swings"].empty());
 }
 
-TEST_CASE("app/web: a first look is what the check finds at mean joints, without a verdict") {
+TEST_CASE("app/web: a first look is what the check finds at mean joints before creep, no verdict") {
   json request = {{"command", "check"}, {"text", web_bench}, {"extent", "first look"}};
   const json first = ask(request)["answer"];
   request["extent"] = "drawn";
@@ -112,7 +112,8 @@ TEST_CASE("app/web: a first look is what the check finds at mean joints, without
     const auto same = std::find_if(first["findings"].begin(), first["findings"].end(),
                                    [&](const json& f) { return f["id"] == finding["id"]; });
     if (same == first["findings"].end()) {
-      CHECK_MESSAGE(finding["group"] == "hum", finding["id"]);
+      const bool is_creep = finding["id"].get<std::string>().find("-final/") != std::string::npos;
+      CHECK_MESSAGE((finding["group"] == "hum" || is_creep), finding["id"]);
       ++later;
       continue;
     }
