@@ -135,7 +135,7 @@ void fix_at(Reader& reader, const std::string& rail, Length at) {
   reader.bench.wall.push_back({rail, at});
 }
 
-/// Near both ends, where a shove along the wall is felt: so that they follow a bench made longer.
+/// Near both ends (ours): so they follow a bench that is made longer.
 void fix_as_usual(Reader& reader, const std::string& rail, Length length) {
   const Length from_end = length / 6.0;
   fix_at(reader, rail, from_end);

@@ -47,7 +47,8 @@ JointStrength tenon_strength(const model::Model& model, const model::RailEnd& en
     return joint;
   }
   const std::optional<TenonRoom> room = tenon_room(model.parts, end);
-  if (room && room->clear < tenon.l) {
+  const bool is_cut = room && room->clear < tenon.l;
+  if (is_cut) {
     tenon.l = room->clear;
     joint.why = tenon_misfit(tenon, site);
     if (!joint.why.empty()) {
@@ -89,7 +90,7 @@ JointStrength tenon_strength(const model::Model& model, const model::RailEnd& en
                    glue.said,
                    "an estimate: tests of glued tenons in softwood of this size were not found; "
                    "in oak, 32 x 38 x 9.5 mm, 353 N m in the mean (BioResources 11(3) 7162)"};
-  if (room) {
+  if (is_cut) {
     joint.working.push_back(
         fmt::format("cut short, or mitred, where it meets the tenon of the {}", room->other->name));
   }

@@ -196,7 +196,8 @@ Finding check_screws(const AskedScrews& asked) {
   // On its rails it lies with or without them, unless it reaches so far past them that it tips.
   const std::size_t place = model.parts.plate_sheets.at(asked.plate);
   const auto tipping = lies(sheet) ? sheet_tipping(model.parts, place, asked.tables) : std::nullopt;
-  if (lies(sheet) && !(tipping && tipping->ratio() > 1.0)) f.kind = Kind::service;
+  const bool stays_down = !tipping || tipping->ratio() <= 1.0;
+  if (lies(sheet) && stays_down) f.kind = Kind::service;
   f.rule = lies(sheet) ? "EN 1995-1-1, 8.7.2, screws pulled"
                        : "EN 1995-1-1, 8.2.2, 8.3.3 and 8.7, eq. (8.28)";
   f.source = asked.tables.constant("gamma_M connections").source;

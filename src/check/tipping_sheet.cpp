@@ -62,6 +62,7 @@ std::optional<SheetTipping> sheet_tipping(const model::Parts& parts, std::size_t
                                           const reference::Tables& tables) {
   const bench::Bench& bench = parts.bench;
   const reference::Load& self = tables.load("self weight");
+  const reference::Load& machine = tables.load("machine");
   const reference::Load& stand = tables.load("stand");
   std::vector<Action> persons = on_corners(bench, stand);
   for (Action& person : persons) person.sideways = 0.0;
@@ -71,12 +72,11 @@ std::optional<SheetTipping> sheet_tipping(const model::Parts& parts, std::size_t
     for (const model::Weight& weight : parts.weights) {
       if (!stands_on(bench, weight, sheet)) continue;
       const double moment = in_si(weight.force) * edge.inside(in_si(weight.x), in_si(weight.y));
-      if (moment < 0.0) {
-        about.tips -=
-            (weight.of == model::Weight::Of::machine ? tables.load("machine") : self).tipping *
-            moment;
-      } else {
+      if (moment >= 0.0) {
         about.holds += self.tipping_favourable * moment;
+      } else {
+        const bool is_machine = weight.of == model::Weight::Of::machine;
+        about.tips -= (is_machine ? machine : self).tipping * moment;
       }
     }
     double person = 0.0;

@@ -55,7 +55,7 @@ std::vector<Finding> unanswered(const Answers& answers, const reference::Tables&
       f.ratio = f.demand = std::numeric_limits<double>::infinity();
       f.judgement = Judgement::exceeded;
       f.advice = has_short_foot(answers.model.parts.bench)
-                     ? "set the feet so that all touch: standtrue level tells how far"
+                     ? "set the feet so that all touch: how far, a levelling tells"
                      : "spread the feet, or move the load inwards";
       if (const auto beyond = beyond_feet(answers.model.parts, Laden::as_planned)) {
         f.working.push_back(fmt::format(

@@ -157,8 +157,7 @@ Assessment first_look(const bench::Bench& bench, const reference::Tables& tables
   out.cautions = check::cautions(bench);
   out.summary =
       "a first look, new and at joints as they are on average; how they may turn out, and what "
-      "years "
-      "do, comes next.";
+      "years do, comes next.";
   return out;
 }
 

@@ -113,9 +113,7 @@ std::vector<Option> brace_candidates(const Base& base) {
   std::vector<Option> all;
   const Adding add(base, all);
   add("no brace at all", "braces: none", 0, 0);
-  const bool has_none =
-      line_of(base.document, "braces").empty() && line_of(base.document, "sheets").empty();
-  if (has_none) all.back().write.clear();  // it is drawn so
+  if (all.back().pieces == 0) all.back().write.clear();  // it is drawn so
   if (bench::ledger_of(base.bench) != nullptr) {
     add_in_front(add);
     add_frame(base, add);

@@ -73,6 +73,10 @@ std::string scalar_text(const Node& node) {
   if (!wants_quotes) return node.text;
   std::string text = "\"";
   for (const char c : node.text) {
+    if (c == '\n' || c == '\t') {
+      text += c == '\n' ? "\\n" : "\\t";
+      continue;
+    }
     if (c == '"' || c == '\\') text += '\\';
     text += c;
   }

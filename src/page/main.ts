@@ -8,13 +8,14 @@ import { Engine, Stopped } from './core';
 import { found_again, h, s, say } from './dom';
 import { dimensions_of, edit, imperial, machine_at } from './edits';
 import { drop_link } from './files';
+import { Foresight } from './foresight';
 import { hints, learned } from './hints';
 import { written } from './lengths';
 import { made_of } from './made';
 import { patterns } from './marks';
 import { move, move_bearer, strips } from './moving';
 import { notes_of } from './notes';
-import { likely, Questions } from './questions';
+import { Questions } from './questions';
 import { explain, lines_of, rod, with_those_to_come, worst_of } from './rod';
 import { ground, type Line, type Scene, type Thing } from './scene';
 import { around_print, hears_the_window, open_link } from './outside';
@@ -56,7 +57,7 @@ const questions = new Questions(
   (command, answer, turned) => {
     if (command === 'place') show_place(answer, turned);
     else redraw();
-    foresee();
+    foresight.look();
   },
   (command, slip) => {
     if (command === 'place') make_room(slip);
@@ -65,7 +66,7 @@ const questions = new Questions(
 
 questions.warning = () => {
   const now = is_first ? null : good?.answer;
-  return now && now.verdict !== 'stands' ? `As it is drawn: ${verdict_word[now.verdict] ?? ''}. Cure it before you buy.` : '';
+  return now && now.verdict !== 'stands' ? `It does not stand yet: ${now.summary}` : '';
 };
 
 /** The answer speaks of the plan: on a phone they share the screen, on a desk it lies beside. */
@@ -116,8 +117,8 @@ async function check(): Promise<void> {
   is_checking = false;
   redraw();
   make_ready();
-  foreseen.clear();
-  foresee();
+  foresight.forget();
+  foresight.look();
 }
 
 /** Whether there is more to know. */
@@ -174,36 +175,20 @@ function asked_about(): { machines: string[]; about?: string } {
 let readying = 0;
 function make_ready(): void {
   clearTimeout(readying);
-  const on_top = (good?.picture?.machines ?? []).filter((m) => m.sheet === 'top');
-  const next = on_top.find((m) => m.name === minded) ?? on_top.sort((a, b) => b.mass - a.mass)[0];
-  if (!next || checked !== bench.text) return carried.forget();
-  readying = setTimeout(() => void carried.ready(bench.text, next.name), 300);
+  const { about } = asked_about();
+  if (!about || checked !== bench.text) return carried.forget();
+  readying = setTimeout(() => void carried.ready(bench.text, about), 300);
 }
 
-/** What is likely asked next is looked for while nobody asks: an answer shall lie ready. Then the cures. */
-let foreseeing = 0;
-const foreseen = new Set<string>(); // of this bench; what has no answer is not asked again
-function foresee(): void {
-  clearTimeout(foreseeing);
-  const { answer } = good ?? {};
-  if (!answer || is_first || checked !== bench.text || !engine.is_apart) return;
-  const { machines, about } = asked_about();
-  const next = likely(answer.verdict !== 'stands', machines.length > 0).find((c) => !foreseen.has(c) && questions.state(c) === '');
-  if (!next) return;
-  foreseeing = setTimeout(() => {
-    if (!questions.has_room) return;
-    foreseen.add(next);
-    const extra = next === 'place' && about ? { machine: about } : {};
-    void questions.find(next, () => undefined, extra).then(
-      () => {
-        redraw();
-        foresee();
-      },
-      (e) => e instanceof Stopped && foreseen.delete(next), // for what somebody asked
-    );
-    foresee();
-  }, 2000);
-}
+const foresight = new Foresight(
+  questions,
+  () => {
+    const { answer } = good ?? {};
+    if (!answer || is_first || checked !== bench.text || !engine.is_apart) return null;
+    return { to_cure: answer.verdict !== 'stands', ...asked_about() };
+  },
+  () => redraw(),
+);
 
 const where = (m: MachineDrawn): string[] =>
   good?.picture ? machine_at(good.picture, m).map((v) => written(v, imperial(bench))) : [];

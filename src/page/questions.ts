@@ -113,6 +113,7 @@ function on_the_page(sentence: string): string {
   return sentence
     .replace(/ ?\bWrite: .*?(?= But then |$)/s, '')
     .replace('Where the file has it now', 'Where it is drawn now')
+    .replace('where the file has it', 'where it is drawn')
     .replace(/\(([\w-]+)\/[\w-]+, ([\d.]+)\)/, '($1, $2 times the limit)')
     .replace(/ \([\w-]+\/[\w-]+(?:(?:,| and) [\w-]+\/[\w-]+)*(?: and \d+ more)?\)/, '')
     .replace('where the plan has dots', 'where the plan is blank')

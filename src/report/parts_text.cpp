@@ -137,7 +137,7 @@ Page page(const PartsList& list, const std::optional<decide::Costs>& costs,
           const bench::Bench& bench) {
   const quantity::UnitSystem units = bench.units;
   Page page;
-  page.heading("What to buy for " + (bench.title.empty() ? "this bench" : bench.title));
+  page.heading("What to buy for " + bench.title);
   for (const decide::TimberStock& bought : list.timber_stock) page.add(stock(bought, units));
   for (const decide::SheetStock& bought : list.sheet_stock) page.add(stock(bought, units));
   for (const decide::Item& item : list.hardware) {

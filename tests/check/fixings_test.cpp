@@ -5,9 +5,8 @@
 
 #include "standtrue/check/feet.hpp"
 #include "standtrue/check/service.hpp"
-#include "standtrue/model/idealise.hpp"
-#include "tests/bench/bench_files.hpp"
 #include "tests/check/hand_built.hpp"
+#include "tests/check/solved_bench.hpp"
 
 namespace fixings_test {
 
@@ -15,30 +14,18 @@ using namespace hand_built;
 using doctest::Approx;
 using model::Leading;
 using model::Purpose;
+using solved_bench::Solved;
 
 namespace {
 
-struct Solved {
-  model::Model model;
-  solve::Response response;
-  [[nodiscard]] check::Answers answers() const { return {model, response}; }
-};
-
 Solved solved(const std::string& more) {
-  const bench_files::Read read =
-      bench_files::read("bench.yaml",
-                        "standtrue: 1\n"
-                        "size: 1500 x 620 x 900 mm\n"
-                        "timber: C24 45 x 95 mm\n"
-                        "joints: two corner brackets\n"
-                        "top: {sheet: 21 mm spruce plywood, load: none}\n" +
-                            more);
-  REQUIRE_MESSAGE(read.bench, read.messages);
-  model::Idealisation made = model::idealise(*read.bench, bench_files::tables());
-  REQUIRE(made.model);
-  solve::OrRefusal<solve::Response> response = solve::static_response(*made.model);
-  REQUIRE_MESSAGE(response, response.error().what);
-  return {*made.model, *response};
+  return solved_bench::solved(
+      "standtrue: 1\n"
+      "size: 1500 x 620 x 900 mm\n"
+      "timber: C24 45 x 95 mm\n"
+      "joints: two corner brackets\n"
+      "top: {sheet: 21 mm spruce plywood, load: none}\n" +
+      more);
 }
 
 double sways_across(const Solved& bench) {

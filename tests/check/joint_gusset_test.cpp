@@ -2,9 +2,8 @@
 
 #include <cmath>
 
-#include "standtrue/model/idealise.hpp"
-#include "tests/bench/bench_files.hpp"
 #include "tests/check/joint_cases.hpp"
+#include "tests/check/solved_bench.hpp"
 
 namespace joint_gusset_test {
 
@@ -100,7 +99,7 @@ TEST_CASE("check/joint_gusset: what prises it off goes by its rows and its colum
 TEST_CASE(
     "check/joint_gusset: a lower rail has its gusset where the post has wood, or where told") {
   const auto why = [](const std::string& more) {
-    const bench::Bench bench = bench_files::sound(R"(
+    const model::Model model = solved_bench::idealised(R"(
 standtrue: 1
 size: 1300 x 700 x 900 mm
 timber: C24 45 x 120 mm
@@ -109,15 +108,8 @@ analysis: {sheets: strip}
 top: {sheet: 18 mm spruce plywood, load: none}
 rails: {lower: {underside: 150 mm}}
 )" + more);
-    const model::Idealisation made = model::idealise(bench, bench_files::tables());
-    REQUIRE(made.model);
-    for (const model::RailEnd& end : made.model->parts.rail_ends) {
-      if (end.name == "front lower rail, left end") {
-        return check::joint_strength(*made.model, end, bench_files::tables()).why;
-      }
-    }
-    FAIL("no such joint");
-    return std::string();
+    const model::RailEnd& end = solved_bench::rail_end(model, "front lower rail, left end");
+    return check::joint_strength(model, end, tables()).why;
   };
   CHECK(why("joints: plywood gusset\n").empty());
   CHECK(why("joints: {kind: plywood gusset, place: above}\n").empty());

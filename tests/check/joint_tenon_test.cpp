@@ -1,7 +1,6 @@
-#include "standtrue/model/idealise.hpp"
-#include "tests/bench/bench_files.hpp"
 #include "tests/check/joint_cases.hpp"
 #include "tests/check/joint_kinds.hpp"
+#include "tests/check/solved_bench.hpp"
 
 namespace joint_tenon_test {
 
@@ -63,7 +62,7 @@ TEST_CASE("check/joint_tenon: tenons outside what was tested are not judged") {
 
 TEST_CASE("check/joint_tenon: tenons that meet in a post count as far as they are clear") {
   const auto at_front_left = [](const std::string& joint, bool along) {
-    const bench::Bench bench = bench_files::sound(R"(
+    const model::Model model = solved_bench::idealised(R"(
 standtrue: 1
 size: 1300 x 700 x 900 mm
 timber: C24 45 x 95 mm
@@ -71,14 +70,9 @@ posts: 70 x 70 mm
 analysis: {sheets: strip}
 top: {sheet: 18 mm spruce plywood, load: none}
 joints: )" + joint + "\n");
-    const model::Idealisation made = model::idealise(bench, bench_files::tables());
-    REQUIRE(made.model);
-    for (const model::RailEnd& end : made.model->parts.rail_ends) {
-      if (end.name != (along ? "front top rail, left end" : "left top rail, front end")) continue;
-      return check::joint_strength(*made.model, end, bench_files::tables());
-    }
-    FAIL("no such joint");
-    return JointStrength();
+    const model::RailEnd& end = solved_bench::rail_end(
+        model, along ? "front top rail, left end" : "left top rail, front end");
+    return check::joint_strength(model, end, bench_files::tables());
   };
   // Rails flush outside, 15 mm tenons in their middle: the other one stands 15 to 30 mm from the
   // outer face of the 70 mm post, so that 40 mm are clear from the inner face.

@@ -3,8 +3,7 @@
 #include <doctest/doctest.h>
 
 #include "standtrue/check/strength.hpp"
-#include "standtrue/model/idealise.hpp"
-#include "tests/bench/bench_files.hpp"
+#include "tests/check/solved_bench.hpp"
 
 namespace laps_test {
 
@@ -15,7 +14,7 @@ using quantity::in_si;
 namespace {
 
 model::Model model_of(const std::string& rails) {
-  const bench::Bench bench = bench_files::sound(R"(
+  return solved_bench::idealised(R"(
 standtrue: 1
 size: 1300 x 700 x 900 mm
 timber: C24 45 x 120 mm
@@ -23,9 +22,6 @@ posts: 45 x 95 mm
 analysis: {sheets: strip}
 top: {sheet: 18 mm spruce plywood, load: none}
 )" + rails);
-  model::Idealisation made = model::idealise(bench, bench_files::tables());
-  REQUIRE(made.model);
-  return *made.model;
 }
 
 const model::Part& post_of(const model::Model& model) {

@@ -25,6 +25,7 @@
 #include "tests/bench/bench_files.hpp"
 #include "tests/check/hand_built.hpp"
 #include "tests/check/lathe_bench.hpp"
+#include "tests/check/solved_bench.hpp"
 #include "tests/solve/plate_models.hpp"
 
 namespace odd_benches_test {
@@ -36,29 +37,19 @@ using doctest::Approx;
 using model::Leading;
 using model::Purpose;
 using quantity::in_si;
+using solved_bench::Solved;
 using tests::close_to;
 
 namespace {
 
-struct Solved {
-  model::Model model;
-  solve::Response response;
-  [[nodiscard]] check::Answers answers() const { return {model, response}; }
-};
-
 Solved solved(const std::string& more) {
-  const bench::Bench bench = bench_files::sound(
+  return solved_bench::solved(
       "standtrue: 1\n"
       "size: 1500 x 620 x 900 mm\n"
       "timber: C24 45 x 95 mm\n"
       "joints: two corner brackets\n"
       "analysis: {mesh: 200 mm}\n" +
       more);
-  model::Idealisation made = model::idealise(bench, bench_files::tables());
-  REQUIRE(made.model);
-  solve::OrRefusal<solve::Response> response = solve::static_response(*made.model);
-  REQUIRE_MESSAGE(response, response.error().what);
-  return {*made.model, *response};
 }
 
 const std::string top = "top: {sheet: 21 mm spruce plywood, load: none}\n";

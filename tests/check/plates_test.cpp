@@ -12,6 +12,7 @@
 #include "standtrue/model/idealise.hpp"
 #include "tests/bench/bench_files.hpp"
 #include "tests/check/hand_built.hpp"
+#include "tests/check/solved_bench.hpp"
 #include "tests/solve/plate_models.hpp"
 
 namespace plates_test {
@@ -27,11 +28,7 @@ namespace {
 
 using bench_files::tables;
 
-struct Solved {
-  model::Model model;
-  solve::Response response;
-
-  [[nodiscard]] check::Answers answers() const { return {model, response}; }
+struct Solved : solved_bench::Solved {
   [[nodiscard]] check::PlateAnswers plates() const {
     return {model, response,
             [](const auto& c) { return check::judges_strength(c) || check::judges_sag(c); }};
@@ -47,13 +44,7 @@ struct Solved {
   }
 };
 
-Solved solved(const bench::Bench& bench) {
-  model::Idealisation made = model::idealise(bench, tables(), {});
-  REQUIRE(made.model);
-  solve::OrRefusal<solve::Response> response = solve::static_response(*made.model);
-  REQUIRE_MESSAGE(response, response.error().what);
-  return {*made.model, *response};
-}
+Solved solved(const bench::Bench& bench) { return {solved_bench::solved(bench)}; }
 
 Finding find(const std::vector<Finding>& findings, const std::string& id) {
   const Finding* found = hand_built::find(findings, id);

@@ -8,6 +8,7 @@
 #include "standtrue/check/stability.hpp"
 #include "standtrue/model/idealise.hpp"
 #include "tests/bench/bench_files.hpp"
+#include "tests/check/solved_bench.hpp"
 
 namespace pushes_test {
 
@@ -20,22 +21,12 @@ namespace {
 
 using bench_files::tables;
 
-struct Solved {
-  model::Model model;
-  solve::Response response;
+struct Solved : solved_bench::Solved {
   /// As if nothing crept.
   [[nodiscard]] check::Answers answers() const { return {model, response, &model, &response}; }
 };
 
-Solved solved(const std::string& text) {
-  const bench_files::Read read = bench_files::read("bench.yaml", text);
-  REQUIRE_MESSAGE(read.bench, read.messages);
-  model::Idealisation made = model::idealise(*read.bench, tables());
-  REQUIRE(made.model);
-  solve::OrRefusal<solve::Response> response = solve::static_response(*made.model);
-  REQUIRE_MESSAGE(response, response.error().what);
-  return {*made.model, *response};
-}
+Solved solved(const std::string& text) { return {solved_bench::solved(text)}; }
 
 std::string frame(const std::string& more) {
   return "standtrue: 1\n"

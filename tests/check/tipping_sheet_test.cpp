@@ -2,11 +2,12 @@
 // A1.2(A): 0.9 of what helps, 1.1 of what harms, 1.5 of the person).
 #include <doctest/doctest.h>
 
+#include <limits>
+
 #include "standtrue/check/feet.hpp"
 #include "standtrue/check/plates.hpp"
 #include "standtrue/check/stability.hpp"
-#include "standtrue/model/idealise.hpp"
-#include "tests/bench/bench_files.hpp"
+#include "tests/check/solved_bench.hpp"
 
 namespace tipping_sheet_test {
 
@@ -17,17 +18,12 @@ using check::Judgement;
 using check::Kind;
 using doctest::Approx;
 using quantity::in_si;
+using solved_bench::Solved;
 
 namespace {
 
-struct Solved {
-  model::Model model;
-  solve::Response response;
-  [[nodiscard]] check::Answers answers() const { return {model, response}; }
-};
-
 Solved solved(const std::string& more) {
-  const bench::Bench bench = bench_files::sound(
+  return solved_bench::solved(
       "standtrue: 1\n"
       "size: 1500 x 700 x 880 mm\n"
       "timber: C24 45 x 120 mm\n"
@@ -35,11 +31,6 @@ Solved solved(const std::string& more) {
       "joints: two corner brackets\n"
       "analysis: {mesh: 200 mm}\n" +
       more);
-  model::Idealisation made = model::idealise(bench, tables());
-  REQUIRE(made.model);
-  solve::OrRefusal<solve::Response> response = solve::static_response(*made.model);
-  REQUIRE_MESSAGE(response, response.error().what);
-  return {*made.model, *response};
 }
 
 std::string top(const std::string& overhang, const std::string& more) {
@@ -83,6 +74,17 @@ TEST_CASE("check/tipping_sheet: a short overhang stays down; a screwed top is no
   CHECK(with_id(found, "sheet-tips/top").judgement == Judgement::satisfied);
   const Solved screwed = solved(top("350 mm", "screws: {size: 5 x 80 mm, every: 200 mm}"));
   CHECK(check::tipping_of_sheets(screwed.answers(), tables()).empty());
+}
+
+TEST_CASE("check/tipping_sheet: a weight that is no number keeps it from being judged") {
+  Solved bench = solved(top("350 mm", "fixed: loose") + press);
+  for (model::Weight& weight : bench.model.parts.weights) {
+    if (weight.of == model::Weight::Of::machine) {
+      weight.force = quantity::newtons(std::numeric_limits<double>::quiet_NaN());
+    }
+  }
+  const auto found = check::tipping_of_sheets(bench.answers(), tables());
+  CHECK(with_id(found, "sheet-tips/top").judgement == Judgement::not_judged);
 }
 
 TEST_CASE("check/tipping_sheet: screws that alone hold a top down are a matter of safety") {

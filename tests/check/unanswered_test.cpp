@@ -289,4 +289,19 @@ TEST_CASE("check/unanswered: feet without loads of use, or whose loads are not k
   CHECK(check::lifting_feet(refused_ones.answers(), tables()).empty());
 }
 
+TEST_CASE("check/unanswered: what tips on a short foot wants that foot set, not a wider bench") {
+  Solved bench = lathe_bench::solved({});
+  bench.response.states.front() =
+      tl::unexpected(solve::Refusal{solve::Refusal::Why::tips, "it tips", "", {}});
+  const auto advice = [&] {
+    for (const Finding& f : check::unanswered(bench.answers(), tables())) {
+      if (f.id == "unanswered/tips") return f.advice;
+    }
+    return std::string();
+  };
+  CHECK(advice() == "spread the feet, or move the load inwards");
+  bench.model.parts.bench.posts.front().foot.height_error = quantity::millimetres(2.0);
+  CHECK(advice().find("set the feet so that all touch") == 0);
+}
+
 }  // namespace unanswered_test

@@ -319,4 +319,27 @@ TEST_CASE("decide/place: what appears at another bound alone may matter anywhere
   CHECK(other.may_matter({bending}));
 }
 
+TEST_CASE("decide/place: the words for a strip that is barred, and for a place between the cells") {
+  PlacePlan plan;
+  plan.machine = "saw";
+  plan.length = quantity::millimetres(1500.0);
+  plan.depth = quantity::millimetres(600.0);
+  plan.nx = 15;
+  plan.ny = 1;
+  plan.is_alike_turned = true;
+  plan.ways.resize(2);
+  plan.ways[0].at.resize(15);
+  for (auto& status : plan.ways[0].at) status.stand = Stand::clear;
+  plan.ways[0].at[7].stand = Stand::barred;  // one cell of 100 mm
+  const auto first = [&] {
+    return decide::place_words(plan, quantity::UnitSystem::metric).front();
+  };
+  CHECK(first() == "The saw may not stand mid-span: only outside the middle 100 mm of its length.");
+  for (auto& status : plan.ways[0].at) status.stand = Stand::barred;
+  plan.own.stand = Stand::barred;
+  CHECK(first() == "The saw may not stand anywhere on this top.");
+  plan.own.stand = Stand::clear;
+  CHECK(first().find("The saw may stand where the file has it, and at none") == 0);
+}
+
 }  // namespace place_test

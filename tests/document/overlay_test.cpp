@@ -51,6 +51,10 @@ TEST_CASE("overlay: a node on one line reads back as it was") {
     const document::Node node = document::node_of(std::string("k: ") + text).entries.at(0).value;
     CHECK(document::flow_text(node) == text);
   }
+  // What is written stays on its line.
+  const document::Node lines = document::node_of("k: |\n  one\n  two\n").entries[0].value;
+  CHECK(document::flow_text(lines) == "\"one\\ntwo\\n\"");
+  CHECK(document::node_of("k: " + document::flow_text(lines)).entries[0].value.text == lines.text);
   const document::Node block = document::node_of("k:\n  - side: left, for now\n  - ~\n");
   CHECK(document::flow_text(block.entries[0].value) == "[{side: \"left, for now\"}, ~]");
 }

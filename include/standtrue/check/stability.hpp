@@ -19,6 +19,7 @@ namespace standtrue::check {
 /// A loose lying sheet over the outer faces of what carries it: 0.9 of its own weight and of what
 /// stands inside against 1.1 of what stands beyond and 1.5 of a person at its corners.
 /// Source (second hand): EN 1990, Table A1.2(A) (EQU).
+/// Source (ours): the line that it tips over.
 [[nodiscard]] std::vector<Finding> tipping_of_sheets(const Answers& answers,
                                                      const reference::Tables& tables);
 
