@@ -7,7 +7,7 @@
 int main(int argc, char** argv) {
 #ifdef __GLIBC__
   // One short run: memory once asked for is kept, not handed back and cleared anew for every panel.
-  mallopt(M_MMAP_THRESHOLD, 256 << 20);
+  mallopt(M_MMAP_THRESHOLD, 32 << 20);  // the most that glibc takes
   mallopt(M_TRIM_THRESHOLD, 512 << 20);
 #endif
   return standtrue::app::command_line(

@@ -17,6 +17,14 @@
 
 namespace standtrue::check {
 
+bool is_looked_at_after_creep(const model::Combination& combination) {
+  return is_final(combination) || lasts_on_the_frame(combination);
+}
+
+bool lasts_on_the_frame(const model::Combination& combination) {
+  return combination.name == "strength-stored";
+}
+
 // By hand and in this order: what is not listed here is not checked.
 std::vector<Finding> check_all(const Answers& answers, const reference::Tables& tables) {
   const SectionForces forces(answers);

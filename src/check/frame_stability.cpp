@@ -82,7 +82,7 @@ std::optional<LowestFactor> after_creep(const Answers& answers) {
   const solve::Response* response = is_at_mean ? answers.creep_response : answers.crept_response;
   if (!response) return std::nullopt;
   for (std::size_t c = 0; c < model->combinations.size(); ++c) {
-    if (model->combinations[c].name == "strength-stored") return lowest_of(*model, *response, c);
+    if (lasts_on_the_frame(model->combinations[c])) return lowest_of(*model, *response, c);
   }
   return std::nullopt;
 }

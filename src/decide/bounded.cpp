@@ -7,6 +7,21 @@
 
 namespace standtrue::decide {
 
+namespace {
+
+/// Of a crept frame, what is looked at; what lasts with the springs by which it sways.
+template <class Wanted>
+void keep_after_creep(model::Model& model, Wanted wanted) {
+  std::vector<model::Combination>& all = model.combinations;
+  all.erase(std::remove_if(all.begin(), all.end(), [&](const auto& c) { return !wanted(c); }),
+            all.end());
+  for (model::Combination& c : all) {
+    if (check::lasts_on_the_frame(c)) c.springs = model::SpringSet::sway;
+  }
+}
+
+}  // namespace
+
 Bounded solved(const bench::Bench& bench, const reference::Tables& tables,
                const model::Assumptions& assumptions, solve::PlateCache& plates,
                const Bounded* as_mean) {
@@ -14,6 +29,9 @@ Bounded solved(const bench::Bench& bench, const reference::Tables& tables,
   at.bound = assumptions.bound;
   at.idealisation = model::idealise(bench, tables, assumptions);
   if (!at.idealisation.model) return at;
+  if (assumptions.after_creep) {
+    keep_after_creep(*at.idealisation.model, check::is_looked_at_after_creep);
+  }
   double below = tables.limits.buckling.value;
   if (as_mean && as_mean->response) {
     below = as_mean->response->second_order ? std::numeric_limits<double>::infinity() : 0.0;
@@ -42,11 +60,7 @@ Bounded crept_frame(const bench::Bench& bench, const reference::Tables& tables,
   crept.after_creep = true;
   at.idealisation = model::idealise(bench, tables, crept);
   if (!at.idealisation.model) return at;
-  std::vector<model::Combination>& all = at.idealisation.model->combinations;
-  all.erase(std::remove_if(
-                all.begin(), all.end(),
-                [](const model::Combination& c) { return c.purpose != model::Purpose::strength; }),
-            all.end());
+  keep_after_creep(*at.idealisation.model, check::lasts_on_the_frame);
   solve::OrRefusal<solve::Response> response =
       solve::static_response(*at.idealisation.model, plates, 0.0);
   if (response) at.response = std::move(*response);

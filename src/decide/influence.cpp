@@ -114,8 +114,8 @@ tl::expected<Influence, std::string> Influence::make(const bench::Bench& bench,
   }
   model::Model& model = *made.model;
   keep_wanted(model.combinations, wanted);
-  solve::OrRefusal<solve::Prepared> prepared =
-      solve::prepare(with_cases(model, elsewhere), model::SpringSet::gravity, plates);
+  solve::OrRefusal<solve::Prepared> prepared = solve::prepare(
+      with_cases(model, elsewhere), model::SpringSet::gravity, plates, solve::Together::all);
   if (!prepared) return tl::unexpected(prepared.error().what);
   return Influence(std::move(model), std::move(*prepared), elsewhere, tables);
 }

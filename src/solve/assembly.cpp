@@ -24,15 +24,9 @@ void add_block(Triplets& triplets, std::size_t row_node, std::size_t column_node
   }
 }
 
-/// The condensed plate, and the ties between its points and the frame.
-void add_plate(Triplets& triplets, const Freedoms& freedoms, const model::Model& model,
-               const model::Plate& plate, const PreparedPlate& prepared, model::SpringSet springs) {
-  for (Eigen::Index j = 0; j < prepared.size(); ++j) {
-    for (Eigen::Index i = 0; i < prepared.size(); ++i) {
-      triplets.emplace_back(static_cast<int>(prepared.first + i),
-                            static_cast<int>(prepared.first + j), prepared.stiffness(i, j));
-    }
-  }
+/// The ties between a plate's points and the frame.
+void add_ties(Triplets& triplets, const Freedoms& freedoms, const model::Model& model,
+              const model::Plate& plate, const PreparedPlate& prepared, model::SpringSet springs) {
   for (const model::PlateTie& tie : plate.ties) {
     if (tie.gravity_only && springs == model::SpringSet::sway) continue;
     const Eigen::Index point = prepared.freedom_of(plate.node(tie.i, tie.j));
@@ -48,6 +42,39 @@ void add_plate(Triplets& triplets, const Freedoms& freedoms, const model::Model&
       }
     }
   }
+}
+
+/// What links nodes and tied points, and the plates, which are full squares on the diagonal: put
+/// column by column, as they are the most of it.
+SparseMatrix with_plates(const SparseMatrix& links, const std::vector<PreparedPlate>& plates) {
+  Eigen::Index entries = links.nonZeros();
+  for (const PreparedPlate& plate : plates) entries += plate.size() * plate.size();
+  SparseMatrix K(links.rows(), links.cols());
+  K.reserve(entries);
+  const auto put_link = [&K](const SparseMatrix::InnerIterator& it) {
+    K.insertBack(it.row(), it.col()) = it.value();
+  };
+  const Eigen::Index of_nodes = plates.empty() ? links.cols() : plates.front().first;
+  for (Eigen::Index column = 0; column < of_nodes; ++column) {
+    K.startVec(column);
+    for (SparseMatrix::InnerIterator it(links, column); it; ++it) put_link(it);
+  }
+  for (const PreparedPlate& plate : plates) {
+    for (Eigen::Index j = 0; j < plate.size(); ++j) {
+      const Eigen::Index column = plate.first + j;
+      K.startVec(column);
+      SparseMatrix::InnerIterator it(links, column);
+      for (; it && it.row() < plate.first; ++it) put_link(it);
+      for (Eigen::Index i = 0; i < plate.size(); ++i) {
+        double& entry = K.insertBack(plate.first + i, column) = plate.stiffness(i, j);
+        if (!it || it.row() != plate.first + i) continue;
+        entry += it.value();
+        ++it;
+      }
+    }
+  }
+  K.finalize();
+  return K;
 }
 
 }  // namespace
@@ -68,11 +95,7 @@ SparseMatrix stiffness_matrix(const model::Model& model, const Freedoms& freedom
                               const std::vector<MemberKernel>& kernels,
                               const std::vector<PreparedPlate>& plates, model::SpringSet springs) {
   Triplets triplets;
-  std::size_t dense = 0;
-  for (const PreparedPlate& plate : plates) {
-    dense += static_cast<std::size_t>(plate.size() * plate.size());
-  }
-  triplets.reserve(144 * model.members.size() + 36 * model.supports.size() + dense);
+  triplets.reserve(144 * model.members.size() + 36 * model.supports.size());
   for (model::MemberId m = 0; m < model.members.size(); ++m) {
     const model::Member& member = model.members[m];
     add_pair(triplets, freedoms, member.start, member.end, kernels[m].global_stiffness());
@@ -95,27 +118,27 @@ SparseMatrix stiffness_matrix(const model::Model& model, const Freedoms& freedom
     add_block(triplets, support.node, support.node, k);
   }
   for (std::size_t p = 0; p < plates.size(); ++p) {
-    add_plate(triplets, freedoms, model, model.plates[p], plates[p], springs);
+    add_ties(triplets, freedoms, model, model.plates[p], plates[p], springs);
   }
-  SparseMatrix K(freedoms.size(), freedoms.size());
-  K.setFromTriplets(triplets.begin(), triplets.end());
-  return K;
+  SparseMatrix links(freedoms.size(), freedoms.size());
+  links.setFromTriplets(triplets.begin(), triplets.end());
+  return plates.empty() ? links : with_plates(links, plates);
 }
 
 SparseMatrix free_part(const SparseMatrix& K, const Freedoms& freedoms) {
-  Triplets triplets;
-  triplets.reserve(static_cast<std::size_t>(K.nonZeros()));
-  for (int column = 0; column < K.outerSize(); ++column) {
+  SparseMatrix result(freedoms.unknowns, freedoms.unknowns);
+  result.reserve(K.nonZeros());
+  // Free ones are numbered in their order, so that rows and columns stay sorted.
+  for (Eigen::Index column = 0; column < K.outerSize(); ++column) {
     const Eigen::Index to = freedoms.number[static_cast<std::size_t>(column)];
     if (to < 0) continue;
+    result.startVec(to);
     for (SparseMatrix::InnerIterator it(K, column); it; ++it) {
       const Eigen::Index from = freedoms.number[static_cast<std::size_t>(it.row())];
-      if (from >= 0)
-        triplets.emplace_back(static_cast<int>(from), static_cast<int>(to), it.value());
+      if (from >= 0) result.insertBack(from, to) = it.value();
     }
   }
-  SparseMatrix result(freedoms.unknowns, freedoms.unknowns);
-  result.setFromTriplets(triplets.begin(), triplets.end());
+  result.finalize();
   return result;
 }
 

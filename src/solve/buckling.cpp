@@ -16,10 +16,11 @@ namespace standtrue::solve {
 namespace {
 
 /// K = C C^T, as the eigenvalue solver asks for its halves.
+template <class Factored>
 class Halves {
  public:
   using Scalar = double;
-  explicit Halves(const SparseLdlt& K, Eigen::Index rows) : K_(K), rows_(rows) {}
+  explicit Halves(const Factored& K, Eigen::Index rows) : K_(K), rows_(rows) {}
   [[nodiscard]] Eigen::Index rows() const { return rows_; }
   [[nodiscard]] Eigen::Index cols() const { return rows_; }
   void lower_triangular_solve(const double* f, double* y) const {
@@ -32,7 +33,7 @@ class Halves {
   }
 
  private:
-  const SparseLdlt& K_;
+  const Factored& K_;
   Eigen::Index rows_;
 };
 
@@ -64,15 +65,16 @@ BucklingPairs dense_buckling_pairs(const SparseMatrix& K, const SparseMatrix& K_
   return {eigen.eigenvalues().reverse(), eigen.eigenvectors().rowwise().reverse()};
 }
 
-std::optional<BucklingPairs> sparse_buckling_pairs(const SparseLdlt& K, const SparseMatrix& K_G,
+template <class Factored>
+std::optional<BucklingPairs> sparse_buckling_pairs(const Factored& K, const SparseMatrix& K_G,
                                                    Eigen::Index count) {
   const Eigen::Index n = K_G.rows();
-  Halves halves(K, n);
+  Halves<Factored> halves(K, n);
   Pushing pushing(K_G);
-  Spectra::SymGEigsSolver<Pushing, Halves, Spectra::GEigsMode::Cholesky> solver(
+  Spectra::SymGEigsSolver<Pushing, Halves<Factored>, Spectra::GEigsMode::Cholesky> solver(
       pushing, halves, count, std::min(n, 2 * count + 12));
   solver.init();
-  solver.compute(Spectra::SortRule::LargestAlge, 1000, 1e-8);
+  solver.compute(Spectra::SortRule::LargestAlge, 1000, 1e-6);
   if (solver.info() != Spectra::CompInfo::Successful) return std::nullopt;
   return BucklingPairs{solver.eigenvalues(), solver.eigenvectors()};
 }
@@ -107,18 +109,24 @@ Refusal loose_on_its_feet() {
 
 }  // namespace
 
+/// What lifted supports take away, and the factor of what is left; where none has lifted it is that
+/// of the frame.
 struct Buckling::Held {
-  SparseMatrix K;
-  SparseLdlt factor;
+  SparseMatrix lifted;
+  std::optional<SparseLdlt> factor;
 };
 
 Buckling::Buckling(const Prepared& prepared, const State& state) : prepared_(prepared) {
   const Prepared::Inside& in = prepared_.inside();
-  SparseMatrix lifted(in.K.rows(), in.K.cols());
-  take_away(lifted, in, lifted_springs(in, state));
-  lifted = free_part(lifted, in.freedoms);
-  held_ = std::make_shared<const Held>(
-      Held{free_part(in.K, in.freedoms) + lifted, in.laid_out().plus(lifted)});
+  const std::vector<bool> springs = lifted_springs(in, state);
+  auto held = std::make_shared<Held>();
+  if (std::find(springs.begin(), springs.end(), true) != springs.end()) {
+    SparseMatrix lifted(in.K.rows(), in.K.cols());
+    take_away(lifted, in, springs);
+    held->lifted = free_part(lifted, in.freedoms);
+    held->factor = in.laid_out().plus(held->lifted);
+  }
+  held_ = std::move(held);
 }
 
 OrRefusal<std::vector<BucklingMode>> Buckling::modes(const State& state, int count) const {
@@ -131,13 +139,18 @@ OrRefusal<std::vector<BucklingMode>> Buckling::modes(const State& state, int cou
     is_pressed = is_pressed || N.back() < 0.0;
   }
   if (!is_pressed || in.freedoms.unknowns == 0) return std::vector<BucklingMode>{};
-  if (!held_->factor.ok()) return tl::unexpected(loose_on_its_feet());
+  if (held_->factor && !held_->factor->ok()) return tl::unexpected(loose_on_its_feet());
   const SparseMatrix K_G = free_part(geometric_matrix(in, N), in.freedoms);
   constexpr Eigen::Index small = 80;  // quicker in full
-  const std::optional<BucklingPairs> pairs =
-      K_G.rows() <= std::max<Eigen::Index>(small, 2 * count + 2)
-          ? dense_buckling_pairs(held_->K, K_G)
-          : sparse_buckling_pairs(held_->factor, K_G, count);
+  std::optional<BucklingPairs> pairs;
+  if (K_G.rows() <= std::max<Eigen::Index>(small, 2 * count + 2)) {
+    SparseMatrix K = free_part(in.K, in.freedoms);
+    if (held_->factor) K += held_->lifted;
+    pairs = dense_buckling_pairs(K, K_G);
+  } else {
+    pairs = held_->factor ? sparse_buckling_pairs(*held_->factor, K_G, count)
+                          : sparse_buckling_pairs(*in.factor, K_G, count);
+  }
   if (!pairs || !pairs->inverse_factor.allFinite()) {
     return tl::unexpected(Refusal{Refusal::Why::modes_unsettled,
                                   "the shapes in which the frame buckles do not settle",

@@ -45,14 +45,15 @@ double smallest_eigenvalue(const SparseLdlt& ldlt, const SparseMatrix& a, Eigen:
 
 }  // namespace
 
-Factor::Factor(const SparseMatrix& K) {
+Factor::Factor(const SparseMatrix& K, Layouts& known) {
   auto inside = std::make_shared<Inside>();
   const Eigen::Index n = K.cols();
   inside->scale = Eigen::VectorXd::Ones(n);
   const Eigen::VectorXd diagonal = K.diagonal();
   for (Eigen::Index i = 0; i < n; ++i) {
     if (diagonal(i) > 0.0) {
-      inside->scale(i) = 1.0 / std::sqrt(diagonal(i));
+      // By a power of two: no entry is rounded, so that what moves as a whole stays without force.
+      inside->scale(i) = std::exp2(-std::round(0.5 * std::log2(diagonal(i))));
     } else {
       broke_down_ = true;
       if (weakest_.size() == 0) weakest_ = Eigen::VectorXd::Unit(n, i);
@@ -62,7 +63,7 @@ Factor::Factor(const SparseMatrix& K) {
   if (n == 0) reciprocal_condition_ = 1.0;  // everything is held: nothing to solve, nothing to lose
   if (broke_down_ || n == 0) return;
   inside->scaled = inside->scale.asDiagonal() * K * inside->scale.asDiagonal();
-  inside->ldlt = SparseLdlt(inside->scaled);
+  inside->ldlt = SparseLdlt(inside->scaled, known.of(inside->scaled));
   broke_down_ = !inside->ldlt.ok();
   Eigen::VectorXd v = start_vector(n);
   if (broke_down_) {
@@ -100,6 +101,14 @@ Panel Factor::solve(const Panel& F) const {
   const Panel residual = right - inside_->scaled * x;
   x += inside_->ldlt.solve(residual);
   return inside_->scale.asDiagonal() * x;
+}
+
+Eigen::VectorXd Factor::first_half(const Eigen::VectorXd& f) const {
+  return inside_->ldlt.first_half(inside_->scale.asDiagonal() * f);
+}
+
+Eigen::VectorXd Factor::second_half(const Eigen::VectorXd& y) const {
+  return inside_->scale.asDiagonal() * inside_->ldlt.second_half(y);
 }
 
 }  // namespace standtrue::solve

@@ -5,14 +5,14 @@
 
 #include "solve/sparse_ldlt.hpp"
 
-/// A sparse symmetric stiffness, scaled to a unit diagonal, as L D L^T.
+/// A sparse symmetric stiffness, scaled to a diagonal between a half and two, as L D L^T.
 namespace standtrue::solve {
 
 class Factor {
  public:
   /// K square and symmetric. A row without stiffness or a breakdown leaves `broke_down` true; then
-  /// only `weakest` may be asked.
-  explicit Factor(const SparseMatrix& K);
+  /// only `weakest` may be asked. `known` takes the layout of its pattern, or has it.
+  Factor(const SparseMatrix& K, Layouts& known);
 
   [[nodiscard]] bool broke_down() const { return broke_down_; }
   /// Reciprocal condition of the scaled matrix in the 2-norm, estimated by power iterations; zero
@@ -26,6 +26,10 @@ class Factor {
   [[nodiscard]] Eigen::VectorXd solve_once(const Eigen::VectorXd& f) const;
   /// The same for many right-hand sides at once.
   [[nodiscard]] Panel solve(const Panel& F) const;
+  /// The halves of a solve, K = C C^T: C^-1 f and C^-T y.   Contract: not broken down, pivots
+  /// above zero.
+  [[nodiscard]] Eigen::VectorXd first_half(const Eigen::VectorXd& f) const;
+  [[nodiscard]] Eigen::VectorXd second_half(const Eigen::VectorXd& y) const;
 
  private:
   struct Inside;

@@ -37,8 +37,9 @@ std::vector<double> all_held(const Prepared::Inside& in, const std::vector<model
                              const Eigen::VectorXd& ground, const Field& start) {
   Eigen::VectorXd movement = start.movement, held = start.held_forces;
   for (const model::Factored& term : terms) {
-    movement += term.factor * in.cases.at(term.load_case).field.movement;
-    held += term.factor * in.cases.at(term.load_case).field.held_forces;
+    const Field& field = in.case_field(term.load_case);
+    movement += term.factor * field.movement;
+    held += term.factor * field.held_forces;
   }
   return in.support_forces(movement, ground, held);
 }

@@ -10,7 +10,7 @@ namespace standtrue::solve {
 namespace {
 
 /// |K^-1 M φ - φ/λ| beside |φ/λ|, in the norm of M; one more round with K^-1 then betters it.
-constexpr double settled_within = 1e-6;
+constexpr double settled_within = 1e-4;
 /// θ = 1/λ below this part of the largest is rounding: such a movement has no mass to speak of.
 constexpr double massless = 1e-10;
 

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "solve/condensed_plate.hpp"
+#include "solve/layouts.hpp"
 #include "standtrue/model/model.hpp"
 
 /// The plates of a model as part of its frame. All numbers SI.
@@ -22,8 +23,10 @@ struct AnsweredPlate {
   Eigen::MatrixXd warp;  ///< bodies x columns: q of each body, before creep
 };
 
-/// Condensed plates, kept so that models that differ in joints, ties or creep share them.
+/// Condensed plates, kept so that models that differ in joints, ties or creep share them; and how
+/// the factors of such models are laid out, which is much alike.
 struct PlateCache::Inside {
+  std::shared_ptr<Layouts> layouts = std::make_shared<Layouts>();  ///< of all copies
   std::vector<std::shared_ptr<const CondensedPlate>> condensed;
   std::vector<std::shared_ptr<const AnsweredPlate>> answered;
 };

@@ -84,6 +84,7 @@ SolvedCase load_of(const Prepared::Inside& in, model::CaseId place) {
     solved.load.segment(plate.first, plate.size()) = plate.load_on_ties(column);
     add_resultant(solved.resultant, in.model.plates[p], *plate.answered, column);
   }
+  if (load_case.weight && !in.seats.none()) solved.seat_forces = in.seats.forces(solved.load);
   return solved;
 }
 
@@ -122,21 +123,29 @@ void make_seats(Prepared::Inside& in) {
   in.seats = Seats(std::move(springs), std::move(solved));
 }
 
-/// The answers to the ground as it is, to every load case, and to a unit movement of the ground of
-/// every support that can let go: all in one go.
-void solve_all(Prepared::Inside& in) {
+/// The load cases that the combinations with these springs name, or all.
+std::vector<model::CaseId> answered_together(const Prepared::Inside& in, Together together) {
+  std::vector<bool> is_named(in.model.cases.size(), together == Together::all);
+  for (const model::Combination& combination : in.model.combinations) {
+    if (combination.springs != in.springs) continue;
+    for (const model::Factored& term : combination.terms) is_named[term.load_case] = true;
+  }
+  std::vector<model::CaseId> cases;
+  for (model::CaseId c = 0; c < is_named.size(); ++c) {
+    if (is_named[c]) cases.push_back(c);
+  }
+  return cases;
+}
+
+/// The answers to the ground as it is, to load cases, and to a unit movement of the ground of every
+/// support that can let go: all in one go.
+void solve_all(Prepared::Inside& in, Together together) {
   make_seats(in);
+  for (model::CaseId c = 0; c < in.model.cases.size(); ++c) in.add(load_of(in, c));
   std::vector<Prepared::Inside::Asked> asked{
       {in.ground_forces(in.ground), in.held_movements(in.ground)}};
-  for (model::CaseId c = 0; c < in.model.cases.size(); ++c) {
-    SolvedCase solved = load_of(in, c);
-    asked.push_back({solved.load, {}});
-    if (in.model.cases[c].weight && !in.seats.none()) {
-      solved.seat_forces = in.seats.forces(solved.load);
-      asked.back().forces += in.seats.own_load(solved.seat_forces);
-    }
-    in.cases.push_back(std::move(solved));
-  }
+  const std::vector<model::CaseId> cases = answered_together(in, together);
+  for (const model::CaseId c : cases) asked.push_back(in.asked_by(c));
   const auto n_supports = static_cast<Eigen::Index>(in.model.supports.size());
   for (std::size_t s = 0; s < in.model.supports.size(); ++s) {
     const model::Support& support = in.model.supports[s];
@@ -148,7 +157,7 @@ void solve_all(Prepared::Inside& in) {
   std::vector<Field> fields = in.fields(asked);
   auto next = fields.begin();
   in.ground_field = std::move(*next++);
-  for (SolvedCase& solved : in.cases) solved.field = std::move(*next++);
+  for (const model::CaseId c : cases) in.know(c, std::move(*next++));
   for (GroundField& moved : in.contact_fields) moved.field = std::move(*next++);
   in.contact_change = contact_change(in);
   in.lifts = free_lifts(in.model);
@@ -175,10 +184,34 @@ Eigen::VectorXd Prepared::Inside::solve(const Eigen::VectorXd& own_load) const {
                                  Eigen::VectorXd::Zero(freedoms.size()));
 }
 
+Prepared::Inside::Asked Prepared::Inside::asked_by(model::CaseId load_case) const {
+  const SolvedCase& one = cases.at(load_case);
+  Asked asked{one.load, {}};
+  if (one.seat_forces.size() > 0) asked.forces += seats.own_load(one.seat_forces);
+  return asked;
+}
+
+const Field& Prepared::Inside::case_field(model::CaseId load_case) const {
+  CaseField& one = case_fields_.at(load_case);
+  std::call_once(one.once, [&] { one.field = std::move(fields({asked_by(load_case)}).front()); });
+  return one.field;
+}
+
+void Prepared::Inside::add(SolvedCase load_case) {
+  cases.push_back(std::move(load_case));
+  case_fields_.emplace_back();
+}
+
+void Prepared::Inside::know(model::CaseId load_case, Field field) {
+  CaseField& one = case_fields_.at(load_case);
+  std::call_once(one.once, [&] { one.field = std::move(field); });
+}
+
 const SparseLdlt& Prepared::Inside::laid_out() const {
   std::call_once(once_, [this] {
     const SparseMatrix places = geometric_matrix(*this, std::vector<double>(kernels.size(), 1.0));
-    laid_out_ = SparseLdlt::laid_out(free_part(K + 0.0 * places, freedoms));
+    const SparseMatrix with_places = free_part(K + 0.0 * places, freedoms);
+    laid_out_ = SparseLdlt::laid_out(with_places, layouts->of(with_places));
   });
   return laid_out_;
 }
@@ -199,8 +232,8 @@ OrRefusal<Prepared> prepare(const model::Model& model, model::SpringSet springs)
   return prepare(model, springs, plates);
 }
 
-OrRefusal<Prepared> prepare(const model::Model& model, model::SpringSet springs,
-                            PlateCache& plates) {
+OrRefusal<Prepared> prepare(const model::Model& model, model::SpringSet springs, PlateCache& plates,
+                            Together together) {
   if (const std::optional<Refusal> loose = find_loose_part(model)) return tl::unexpected(*loose);
   auto in = std::make_shared<Prepared::Inside>();
   in->model = model;
@@ -215,13 +248,14 @@ OrRefusal<Prepared> prepare(const model::Model& model, model::SpringSet springs,
   in->freedoms = freedoms(model, in->plates);
   in->gather_rigid_supports();
   in->K = stiffness_matrix(model, in->freedoms, in->kernels, in->plates, springs);
-  in->factor.emplace(free_part(in->K, in->freedoms));
+  in->layouts = plates.inside->layouts;
+  in->factor.emplace(free_part(in->K, in->freedoms), *in->layouts);
   if (const std::optional<Refusal> refusal = judge_factor(*in)) return tl::unexpected(*refusal);
   in->ground = Eigen::VectorXd::Zero(static_cast<Eigen::Index>(model.supports.size()));
   for (std::size_t s = 0; s < model.supports.size(); ++s) {
     in->ground(static_cast<Eigen::Index>(s)) = model.supports[s].imposed - model.supports[s].gap;
   }
-  solve_all(*in);
+  solve_all(*in, together);
   return Prepared(in);
 }
 

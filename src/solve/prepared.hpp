@@ -1,5 +1,6 @@
 #pragma once
 
+#include <deque>
 #include <mutex>
 
 #include "solve/assembly.hpp"
@@ -35,13 +36,12 @@ struct Field {
   Eigen::VectorXd held_forces;
 };
 
-/// One load case with its answer, feet all touching and ground at rest.
+/// One load case.
 struct SolvedCase {
   Eigen::VectorXd load;         ///< own
   Eigen::VectorXd seat_forces;  ///< of a weight; empty for others
   std::vector<MemberLoad> member_loads;
   Resultant resultant;
-  Field field;
   std::optional<Refusal> refusal;
 };
 
@@ -65,6 +65,7 @@ struct Prepared::Inside {
   std::vector<PreparedPlate> plates;
   Freedoms freedoms;
   SparseMatrix K;  ///< own
+  std::shared_ptr<Layouts> layouts;
   std::optional<Factor> factor;
   Seats seats;
   std::vector<RigidSupports> rigid;
@@ -75,6 +76,19 @@ struct Prepared::Inside {
   Eigen::MatrixXd contact_change;           ///< force of i per movement of j, nothing changed
   Eigen::MatrixXd lifts;                    ///< see free_lifts
   mutable ProvedStanding standing;          ///< fills as loads are looked at
+
+  /// Own forces, while some held freedoms are moved.
+  struct Asked {
+    Eigen::VectorXd forces;  ///< own
+    Eigen::VectorXd held;    ///< own; empty: at rest
+  };
+  /// The answer to a load case, feet all touching and ground at rest; found when first asked for.
+  /// Several threads may ask at once.
+  [[nodiscard]] const Field& case_field(model::CaseId load_case) const;
+  /// What a case asks of `fields`; and its answer, where that is known.
+  [[nodiscard]] Asked asked_by(model::CaseId load_case) const;
+  void add(SolvedCase load_case);
+  void know(model::CaseId load_case, Field field);
 
   /// The free part of K with places for what its members' axial forces make of it; made when first
   /// asked for. Several threads may ask at once.
@@ -88,11 +102,7 @@ struct Prepared::Inside {
   [[nodiscard]] std::vector<double> support_forces(const Eigen::VectorXd& movement,
                                                    const Eigen::VectorXd& ground_movements,
                                                    const Eigen::VectorXd& held_forces) const;
-  /// What the frame does with own forces while some held freedoms are moved; many at once.
-  struct Asked {
-    Eigen::VectorXd forces;  ///< own
-    Eigen::VectorXd held;    ///< own; empty: at rest
-  };
+  /// What the frame does with those; many at once.
   [[nodiscard]] std::vector<Field> fields(const std::vector<Asked>& asked) const;
   /// Own movements of held freedoms that go with those of the grounds of rigid supports; empty if
   /// none move.
@@ -108,6 +118,11 @@ struct Prepared::Inside {
                                         const Eigen::VectorXd& global) const;
 
  private:
+  struct CaseField {
+    std::once_flag once;
+    Field field;
+  };
+  mutable std::deque<CaseField> case_fields_;
   mutable std::once_flag once_;
   mutable SparseLdlt laid_out_;
 };

@@ -143,7 +143,7 @@ OrRefusal<Superposed> superpose(const Prepared::Inside& in, const Loading& loadi
     if (solved.refusal) return tl::unexpected(*solved.refusal);
     sum.load += term.factor * solved.load;
     if (solved.seat_forces.size() > 0) sum.seat_forces += term.factor * solved.seat_forces;
-    sum.answer.add(solved.field, term.factor);
+    sum.answer.add(in.case_field(term.load_case), term.factor);
     sum.resultant.add(solved.resultant, term.factor);
   }
   if (!in.seats.none()) sum.load += in.seats.own_load(sum.seat_forces);

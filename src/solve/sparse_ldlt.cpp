@@ -38,13 +38,20 @@ void put_by_unknown(const Panel& x, const Order& unknown, Eigen::Index from, Eig
 }  // namespace
 
 SparseLdlt::SparseLdlt(const SparseMatrix& K, const std::vector<int>& kept) {
-  lay_out(K, kept);
+  n_inner_ = static_cast<int>(K.cols()) - static_cast<int>(kept.size());
+  put(K, layout_of(K, kept));
   factorise();
 }
 
-SparseLdlt SparseLdlt::laid_out(const SparseMatrix& K) {
+SparseLdlt::SparseLdlt(const SparseMatrix& K, std::shared_ptr<const Layout> layout)
+    : SparseLdlt(laid_out(K, std::move(layout))) {
+  factorise();
+}
+
+SparseLdlt SparseLdlt::laid_out(const SparseMatrix& K, std::shared_ptr<const Layout> layout) {
   SparseLdlt whole;
-  whole.lay_out(K, {});
+  whole.n_inner_ = static_cast<int>(K.cols());
+  whole.put(K, std::move(layout));
   return whole;
 }
 
@@ -58,7 +65,7 @@ SparseLdlt SparseLdlt::plus(const SparseMatrix& change) const {
 
 void SparseLdlt::factorise() {
   d_ = Eigen::VectorXd::Zero(n_inner_);
-  const int made = eliminate(nodes_, first_value_, values_.data(), d_.data());
+  const int made = eliminate(nodes(), layout_->first_value, values_.data(), d_.data());
   if (made < n_inner_) {
     d_.conservativeResize(made + 1);
     ok_ = false;
@@ -67,24 +74,17 @@ void SparseLdlt::factorise() {
   }
 }
 
-void SparseLdlt::lay_out(const SparseMatrix& K, const std::vector<int>& kept) {
-  nodes_ = supernodes_of(K, kept);
-  n_inner_ = static_cast<int>(K.cols()) - static_cast<int>(kept.size());
-  std::size_t size = 0;
-  for (int s = 0; s < nodes_.count(); ++s) {
-    first_value_.push_back(size);
-    size += static_cast<std::size_t>(nodes_.width(s)) *
-            static_cast<std::size_t>(nodes_.width(s) + nodes_.below(s));
-  }
-  values_.assign(size, 0.0);
+void SparseLdlt::put(const SparseMatrix& K, std::shared_ptr<const Layout> layout) {
+  layout_ = std::move(layout);
+  values_.assign(layout_->values, 0.0);
   add(K);
 }
 
 /// The entries of K to their places in the lower triangle.
 void SparseLdlt::add(const SparseMatrix& K) {
   std::vector<int> row_of_place(static_cast<std::size_t>(K.cols()), -1);
-  for (int s = 0; s < nodes_.count(); ++s) {
-    const BlockOf<double> block{nodes_, first_value_, values_.data(), s};
+  for (int s = 0; s < nodes().count(); ++s) {
+    const BlockOf<double> block{nodes(), layout_->first_value, values_.data(), s};
     for (int i = 0; i < block.width; ++i) {
       row_of_place[static_cast<std::size_t>(block.first + i)] = i;
     }
@@ -92,9 +92,9 @@ void SparseLdlt::add(const SparseMatrix& K) {
       row_of_place[static_cast<std::size_t>(block.rows[i])] = block.width + i;
     }
     for (int c = 0; c < block.width; ++c) {
-      const int unknown = nodes_.unknown[static_cast<std::size_t>(block.first + c)];
+      const int unknown = nodes().unknown[static_cast<std::size_t>(block.first + c)];
       for (SparseMatrix::InnerIterator it(K, unknown); it; ++it) {
-        const int place = nodes_.place[static_cast<std::size_t>(it.row())];
+        const int place = nodes().place[static_cast<std::size_t>(it.row())];
         if (place < block.first + c) continue;
         const int row = row_of_place[static_cast<std::size_t>(place)];
         expects(row >= 0, "SparseLdlt: an entry where the matrix laid out has none");
@@ -110,15 +110,17 @@ void SparseLdlt::add(const SparseMatrix& K) {
   }
 }
 
-Triangle SparseLdlt::lower(int rows) const { return {nodes_, first_value_, values_.data(), rows}; }
+Triangle SparseLdlt::lower(int rows) const {
+  return {nodes(), layout_->first_value, values_.data(), rows};
+}
 
 Eigen::VectorXd SparseLdlt::solve(const Eigen::VectorXd& f) const {
-  Eigen::VectorXd x = by_place(f, nodes_.unknown);
+  Eigen::VectorXd x = by_place(f, nodes().unknown);
   x.tail(f.size() - n_inner_).setZero();
   forward(lower(n_inner_), x.data());
   x.head(n_inner_).array() /= d_.array();
   backward(lower(n_inner_), x.data());
-  return by_unknown(x, nodes_.unknown);
+  return by_unknown(x, nodes().unknown);
 }
 
 Panel SparseLdlt::solve(const Panel& F) const {
@@ -131,20 +133,20 @@ Panel SparseLdlt::solve(const Panel& F) const {
     if (count < width) x.setZero();
     for (Eigen::Index p = 0; p < n_inner_; ++p) {
       x.row(p).head(count) =
-          F.row(nodes_.unknown[static_cast<std::size_t>(p)]).segment(from, count);
+          F.row(nodes().unknown[static_cast<std::size_t>(p)]).segment(from, count);
     }
     x.bottomRows(F.rows() - n_inner_).setZero();
     forward(L, x.data(), width, count);
     for (Eigen::Index p = 0; p < n_inner_; ++p) x.row(p).head(count) /= d_(p);
     backward(L, x.data(), width, count);
-    put_by_unknown(x, nodes_.unknown, from, count, result);
+    put_by_unknown(x, nodes().unknown, from, count, result);
   }
   return result;
 }
 
 Eigen::VectorXd SparseLdlt::first_half(const Eigen::VectorXd& f) const {
   expects(ok_ && n_inner_ == f.size(), "SparseLdlt: no roots of its pivots");
-  Eigen::VectorXd x = by_place(f, nodes_.unknown);
+  Eigen::VectorXd x = by_place(f, nodes().unknown);
   forward(lower(n_inner_), x.data());
   return x.array() / d_.array().sqrt();
 }
@@ -153,18 +155,18 @@ Eigen::VectorXd SparseLdlt::second_half(const Eigen::VectorXd& y) const {
   expects(ok_ && n_inner_ == y.size(), "SparseLdlt: no roots of its pivots");
   Eigen::VectorXd x = y.array() / d_.array().sqrt();
   backward(lower(n_inner_), x.data());
-  return by_unknown(x, nodes_.unknown);
+  return by_unknown(x, nodes().unknown);
 }
 
 Eigen::MatrixXd SparseLdlt::rest() const {
-  const auto n = static_cast<Eigen::Index>(nodes_.place.size()) - n_inner_;
+  const auto n = static_cast<Eigen::Index>(nodes().place.size()) - n_inner_;
   if (n == 0) return Eigen::MatrixXd(0, 0);
-  const Eigen::Map<const Panel> lower(values_.data() + first_value_.back(), n, n);
+  const Eigen::Map<const Panel> lower(values_.data() + layout_->first_value.back(), n, n);
   return Eigen::MatrixXd(lower).selfadjointView<Eigen::Lower>();
 }
 
 Panel SparseLdlt::follow(const Panel& kept_movements) const {
-  const auto n = static_cast<Eigen::Index>(nodes_.place.size());
+  const auto n = static_cast<Eigen::Index>(nodes().place.size());
   if (n == n_inner_) return Panel::Zero(n, kept_movements.cols());  // nothing to follow
   Panel result(n, kept_movements.cols());
   const Eigen::Index width = panel_width(kept_movements.cols());
@@ -175,13 +177,13 @@ Panel SparseLdlt::follow(const Panel& kept_movements) const {
     x.setZero();
     x.bottomRows(n - n_inner_).leftCols(count) = kept_movements.middleCols(from, count);
     backward(L, x.data(), width, count);
-    put_by_unknown(x, nodes_.unknown, from, count, result);
+    put_by_unknown(x, nodes().unknown, from, count, result);
   }
   return result;
 }
 
 Eigen::Index SparseLdlt::unknown_of_pivot(Eigen::Index pivot) const {
-  return nodes_.unknown[static_cast<std::size_t>(pivot)];
+  return nodes().unknown[static_cast<std::size_t>(pivot)];
 }
 
 }  // namespace standtrue::solve

@@ -5,13 +5,12 @@
 #include <vector>
 
 #include "solve/blocks.hpp"
-#include "solve/supernodes.hpp"
+#include "solve/layouts.hpp"
 
 /// A sparse symmetric matrix as L D L^T, block by block, with solves for many right-hand sides at
 /// once; or the same for most of its unknowns, and what is left of it for the others.
 namespace standtrue::solve {
 
-using SparseMatrix = Eigen::SparseMatrix<double>;
 /// Right-hand sides side by side: row-major, so that one entry of L meets a whole row of them.
 using Panel = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
 
@@ -21,10 +20,12 @@ class SparseLdlt {
   /// K square and symmetric (both triangles). May break down; see `ok`. Unknowns that are `kept`
   /// are not eliminated: solves leave them at rest.
   explicit SparseLdlt(const SparseMatrix& K, const std::vector<int>& kept = {});
+  /// The same with nothing kept, where the layout of its pattern is known.
+  SparseLdlt(const SparseMatrix& K, std::shared_ptr<const Layout> layout);
 
-  /// K in the places of its factor, of which `plus` makes factors: where unknowns stand is found
-  /// once.
-  [[nodiscard]] static SparseLdlt laid_out(const SparseMatrix& K);
+  /// K in the places of its factor, of which `plus` makes factors.
+  [[nodiscard]] static SparseLdlt laid_out(const SparseMatrix& K,
+                                           std::shared_ptr<const Layout> layout);
   /// The factor of that K and a change of it.   Contract: laid out; the change is symmetric and has
   /// entries only where K has (zeros count).
   [[nodiscard]] SparseLdlt plus(const SparseMatrix& change) const;
@@ -50,16 +51,17 @@ class SparseLdlt {
   [[nodiscard]] Panel follow(const Panel& kept_movements) const;
 
  private:
-  void lay_out(const SparseMatrix& K, const std::vector<int>& kept);
+  void put(const SparseMatrix& K, std::shared_ptr<const Layout> layout);
   void add(const SparseMatrix& K);
   void factorise();
   [[nodiscard]] Triangle lower(int rows) const;
 
-  Supernodes nodes_;
-  /// Of supernode s from first_value_[s] on, by rows: L of its own places, then of `rows`. The
-  /// kept ones hold what is left of K.
+  [[nodiscard]] const Supernodes& nodes() const { return layout_->nodes; }
+
+  std::shared_ptr<const Layout> layout_ = std::make_shared<Layout>();
+  /// By rows of each supernode: L of its own places, then of `rows`. The kept ones hold what is
+  /// left of K.
   std::vector<double> values_;
-  std::vector<std::size_t> first_value_;
   Eigen::VectorXd d_;
   int n_inner_ = 0;  ///< how many are eliminated
   bool ok_ = true;

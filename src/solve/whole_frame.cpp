@@ -61,7 +61,7 @@ WholeFrame::WholeFrame(const Prepared::Inside& in) : in_(in), size_(in.freedoms.
 
 bool WholeFrame::press(SparseMatrix K_G) {
   K_G_ = std::move(K_G);
-  pressed_.emplace(free_part(in_.K + K_G_, in_.freedoms));
+  pressed_.emplace(free_part(in_.K + K_G_, in_.freedoms), *in_.layouts);
   return !pressed_->broke_down();
 }
 

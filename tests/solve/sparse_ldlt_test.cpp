@@ -202,7 +202,7 @@ TEST_CASE("solve/sparse_ldlt: nothing to solve is solved") {
 TEST_CASE("solve/sparse_ldlt: laid out once, the factors of what differs are those made anew") {
   Numbers number(20261127u);
   const Eigen::SparseMatrix<double> K = random_stiffness(60, number);
-  const solve::SparseLdlt places = solve::SparseLdlt::laid_out(K);
+  const solve::SparseLdlt places = solve::SparseLdlt::laid_out(K, solve::layout_of(K));
   for (const double by : {0.3, -0.2, -9.0}) {
     Eigen::SparseMatrix<double> change = by * K;
     change.prune([](Eigen::Index row, Eigen::Index column, double) { return row + column < 40; });

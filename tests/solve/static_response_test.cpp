@@ -162,6 +162,26 @@ TEST_CASE(
   CHECK(solve::respond(*prepared, loading)->at(0, Freedom::y) == close_to(1e-3, 1e-9));
 }
 
+TEST_CASE("solve/prepare: a case that no combination names is answered when asked for, alike") {
+  model::Model m = portal(1e3);
+  m.combinations.clear();
+  solve::PlateCache plates;
+  const auto later = solve::prepare(m, model::SpringSet::gravity, plates);
+  const auto at_once = solve::prepare(m, model::SpringSet::gravity, plates, solve::Together::all);
+  REQUIRE(later.has_value());
+  REQUIRE(at_once.has_value());
+  for (model::CaseId c = 0; c < m.cases.size(); ++c) {
+    CAPTURE(c);
+    const solve::Loading loading{{{c, 1.0}}, {}};
+    const auto a = solve::respond(*later, loading), b = solve::respond(*at_once, loading);
+    REQUIRE(a.has_value() == b.has_value());
+    if (!a) continue;
+    CHECK(a->displacement == b->displacement);
+    CHECK(a->support_forces == b->support_forces);
+    CHECK(a->audit.residual == b->audit.residual);
+  }
+}
+
 TEST_CASE("solve/static_response: a node that nothing keeps from turning is named, with its axis") {
   model::Model m = portal(100.0);
   for (const std::size_t freedom :

@@ -8,6 +8,12 @@
 
 namespace standtrue::check {
 
+/// What is looked at after creep: the sag that stays, and what lasts, under which the frame may
+/// give way. Other combinations need no answer there.
+[[nodiscard]] bool is_looked_at_after_creep(const model::Combination& combination);
+/// Of these, the one that lasts.
+[[nodiscard]] bool lasts_on_the_frame(const model::Combination& combination);
+
 /// The answers that the checks look at, all at one bound of joint stiffness.
 struct Answers {
   const model::Model& model;

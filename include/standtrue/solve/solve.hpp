@@ -79,8 +79,12 @@ class Prepared {
   std::shared_ptr<const Inside> inside_;
 };
 
+/// Which load cases are answered together, many times as quick as one by one: those that the
+/// combinations with these springs name, or all. The others are answered when first asked for.
+enum class Together { named, all };
+
 [[nodiscard]] OrRefusal<Prepared> prepare(const model::Model& model, model::SpringSet springs,
-                                          PlateCache& plates);
+                                          PlateCache& plates, Together together = Together::named);
 [[nodiscard]] OrRefusal<Prepared> prepare(const model::Model& model,
                                           model::SpringSet springs = model::SpringSet::gravity);
 [[nodiscard]] OrRefusal<State> respond(const Prepared& prepared, const Loading& loading,

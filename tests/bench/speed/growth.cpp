@@ -48,7 +48,8 @@ void factor(benchmark::State& state, Growing growing) {
   const solve::Prepared& prepared = prepared_of(state, growing);
   const solve::SparseMatrix K = solve::free_part(prepared.inside().K, prepared.inside().freedoms);
   for (auto _ : state) {
-    const solve::Factor factor(K);
+    solve::Layouts none;
+    const solve::Factor factor(K, none);
     benchmark::DoNotOptimize(factor.broke_down());
   }
 }

@@ -75,7 +75,11 @@ int main(int count, char** words) {
       "standtrue, bare", K, right, [&] { return std::make_unique<solve::SparseLdlt>(K); },
       [](const solve::SparseLdlt& made, const Panel& f) { return made.solve(f); });
   time(
-      "standtrue, as used", K, right, [&] { return std::make_unique<solve::Factor>(K); },
+      "standtrue, as used", K, right,
+      [&] {
+        solve::Layouts none;
+        return std::make_unique<solve::Factor>(K, none);
+      },
       [](const solve::Factor& made, const Panel& f) { return made.solve(f); });
   time_cholmod<Eigen::CholmodSupernodalLLT<SparseMatrix>>("CHOLMOD, supernodal", K, right);
   time_cholmod<Eigen::CholmodSimplicialLDLT<SparseMatrix>>("CHOLMOD, simplicial", K, right);

@@ -88,7 +88,8 @@ BENCHMARK(assemble)->Apply(each_example);
 void factor(benchmark::State& state) {
   const solve::SparseMatrix K = matrix_of(prepared_of(example_of(state)));
   for (auto _ : state) {
-    const solve::Factor factor(K);
+    solve::Layouts none;
+    const solve::Factor factor(K, none);
     benchmark::DoNotOptimize(factor.broke_down());
   }
 }
