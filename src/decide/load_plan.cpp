@@ -22,15 +22,58 @@ std::size_t cells_over(double length, double pitch, std::size_t most) {
 }
 
 /// Tipping knows nothing of the patch; the frame's own answer says where it would tip.
-Governing governing(const std::vector<Finding>& findings) {
+Governing governing(const std::vector<Finding>& findings, bool service) {
   Governing worst;
   for (const Finding& f : findings) {
-    const bool counts = f.kind == check::Kind::safety || f.kind == check::Kind::service;
+    const bool counts =
+        f.kind == check::Kind::safety || (service && f.kind == check::Kind::service);
     if (!counts || f.id.rfind("tipping/", 0) == 0) continue;
     if (check::is_worse(f.ratio, worst.ratio)) worst = {f.ratio, f.id};
   }
   return worst;
 }
+
+/// On a straight line a secant ends at the limit, give or take rounding.
+bool is_within_limit(const Governing& governing) { return governing.ratio <= 1.0 + 1e-9; }
+
+/// What governs with nothing more or a mass on a patch.
+class Weighing {
+ public:
+  Weighing(const LoadPlanBounds& at, const reference::Tables& tables) : at_(at), tables_(tables) {}
+
+  [[nodiscard]] Governing at_mean(const std::optional<Influence::Stored>& stored) const {
+    return governing(superposed_at_mean(at_.bounds, at_.machine_place, stored, tables_, false),
+                     true);
+  }
+  /// At one of the other bounds, of safety alone.
+  [[nodiscard]] Governing at(OtherBound bound,
+                             const std::optional<Influence::Stored>& stored) const {
+    return governing(superposed_at(at_.others, bound, 0, stored, tables_), false);
+  }
+
+  /// The largest mass up to that of mean joints that every other bound carries. The bound that was
+  /// `last` in the way is asked first: what it carries the others mostly do.
+  [[nodiscard]] LargestMass at_others(std::size_t patch, const LargestMass& mean, double& share,
+                                      OtherBound& last) const {
+    LargestMass found = mean;
+    std::vector<OtherBound> order{last};
+    for (const OtherBound bound : other_bounds) {
+      if (bound != last) order.push_back(bound);
+    }
+    for (const OtherBound bound : order) {
+      const auto with = [&](double mass) { return at(bound, Influence::Stored{patch, mass}); };
+      if (found.mass == 0.0 || is_within_limit(with(found.mass))) continue;
+      found = largest_mass(with, at(bound, std::nullopt), share * found.mass, found.mass);
+      last = bound;
+    }
+    if (found.mass < mean.mass) share = std::max(0.1, found.mass / mean.mass);
+    return found;
+  }
+
+ private:
+  const LoadPlanBounds& at_;
+  const reference::Tables& tables_;
+};
 
 }  // namespace
 
@@ -42,6 +85,7 @@ LoadPlan empty_load_plan(const bench::Sheet& sheet) {
   plan.patch = quantity::millimetres(100.0);
   plan.most = most_mass;
   plan.mass.assign(plan.nx * plan.ny, std::numeric_limits<double>::quiet_NaN());
+  plan.mean = plan.mass;
   plan.why.assign(plan.nx * plan.ny, "");
   return plan;
 }
@@ -58,10 +102,8 @@ LargestMass largest_mass(const std::function<Governing(double)>& at, const Gover
                          double guess, double most) {
   constexpr double enough = 2.5;  // kg
   constexpr double near = 0.99;   // of the limit
-  // On a straight line a secant ends at the limit, give or take rounding.
-  constexpr double limit = 1.0 + 1e-9;
   constexpr int most_rounds = 30;
-  if (!(none.ratio <= limit)) return {0.0, none.id};
+  if (!is_within_limit(none)) return {0.0, none.id};
   double low = 0.0, high = most, at_low = none.ratio, at_high = 0.0;
   bool has_high = false;
   LargestMass found{0.0, none.id};
@@ -69,7 +111,7 @@ LargestMass largest_mass(const std::function<Governing(double)>& at, const Gover
   for (int round = 0; round < most_rounds && high - low > enough && at_low < near; ++round) {
     const Governing tried = at(next);
     found.why = tried.id;
-    if (tried.ratio <= limit) {
+    if (is_within_limit(tried)) {
       low = next;
       at_low = tried.ratio;
       if (low >= most) return {most, ""};
@@ -90,32 +132,34 @@ LargestMass largest_mass(const std::function<Governing(double)>& at, const Gover
   return found;
 }
 
-void fill_load_plan(LoadPlan& plan, const InfluenceBounds& bounds, std::size_t machine_place,
-                    const std::vector<std::size_t>& cells, const reference::Tables& tables,
-                    const Work& work) {
+void fill_load_plan(LoadPlan& plan, const LoadPlanBounds& at, const std::vector<std::size_t>& cells,
+                    const reference::Tables& tables, const Work& work) {
   std::vector<std::vector<std::size_t>> rows(plan.ny);  // of patches
   for (std::size_t patch = 0; patch < cells.size(); ++patch) {
     rows[cells[patch] / plan.nx].push_back(patch);
   }
   if (cells.empty()) return;
-  const Governing none =
-      governing(superposed_at_mean(bounds, machine_place, std::nullopt, tables, false));
+  const Weighing weighing(at, tables);
+  const Governing none = weighing.at_mean(std::nullopt);
   std::atomic<std::size_t> done{0};
   std::atomic<bool> stopped{false};
   // A row begins where its neighbour ended; rows know nothing of each other, on any thread.
   work.for_each(plan.ny, [&](std::size_t row) {
-    double guess = 60.0;
+    double guess = 60.0, share = 0.7;  // of what mean joints carry
+    OtherBound last = OtherBound::poor;
     for (const std::size_t patch : rows[row]) {
       if (stopped) return;
-      const LargestMass found = largest_mass(
+      using Stored = Influence::Stored;
+      const LargestMass mean = largest_mass(
           [&](double mass) {
-            return governing(superposed_at_mean(bounds, machine_place,
-                                                Influence::Stored{patch, mass}, tables, false));
+            return weighing.at_mean(Stored{patch, mass});
           },
           none, guess, plan.most);
-      plan.mass[cells[patch]] = found.mass;
-      plan.why[cells[patch]] = found.why;
-      guess = std::max(20.0, found.mass);
+      const LargestMass sure = weighing.at_others(patch, mean, share, last);
+      plan.mass[cells[patch]] = sure.mass;
+      plan.mean[cells[patch]] = mean.mass;
+      plan.why[cells[patch]] = sure.why;
+      guess = std::max(20.0, mean.mass);
       if (!work.keep_going(++done, cells.size())) stopped = true;
     }
   });

@@ -28,10 +28,16 @@ struct LargestMass {
 [[nodiscard]] LargestMass largest_mass(const std::function<Governing(double)>& at,
                                        const Governing& none, double guess, double most);
 
-/// Fills the masses. `machine_place` is where the machine stands in `bounds`, `cells` says which
-/// cell each of its patches lies in.
-void fill_load_plan(LoadPlan& plan, const InfluenceBounds& bounds, std::size_t machine_place,
-                    const std::vector<std::size_t>& cells, const reference::Tables& tables,
-                    const Work& work);
+/// The bench with the machine at one of the places of `bounds`, which is the only one of `others`;
+/// both have the patches of the plan.
+struct LoadPlanBounds {
+  const InfluenceBounds& bounds;
+  const OtherBounds& others;
+  std::size_t machine_place = 0;
+};
+
+/// Fills the masses. `cells` says which cell each patch lies in.
+void fill_load_plan(LoadPlan& plan, const LoadPlanBounds& at, const std::vector<std::size_t>& cells,
+                    const reference::Tables& tables, const Work& work);
 
 }  // namespace standtrue::decide

@@ -147,9 +147,16 @@ class Placing {
     plan_.none = survey_.superpose(*bounds_, plan_.nx);
     if (!plan_.none.empty()) return;
     plan_.confirmed = survey_.confirm();
+    elsewhere.places = {own_};
+    const auto others = OtherBounds::make(bench_, tables_, elsewhere, *bounds_, work_);
+    if (!others) {
+      plan_.none = others.error();
+      return;
+    }
     work_.for_each(2, [&](std::size_t i) {
       if (i == 0) {
-        fill_load_plan(plan_.loads, *bounds_, survey_.candidates.size() - 1, cells, tables_, work_);
+        fill_load_plan(plan_.loads, {*bounds_, *others, survey_.candidates.size() - 1}, cells,
+                       tables_, work_);
       } else {
         as_it_is_ = assess(bench_, tables_, false, nullptr, work_).findings;
       }

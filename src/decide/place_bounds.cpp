@@ -29,8 +29,9 @@ struct AtMean {
 };
 
 std::vector<check::Finding> judged_by_influence(const Influence& influence, std::size_t place,
+                                                const std::optional<Influence::Stored>& stored,
                                                 const reference::Tables& tables, bool words) {
-  const Placed placed = influence.at(place);
+  const Placed placed = influence.at(place, stored);
   return check::check_placed({placed.model, placed.response, nullptr, nullptr, false, words},
                              tables, false, {placed.plates, nullptr});
 }
@@ -121,9 +122,9 @@ Superposed superposed(const InfluenceBounds& bounds, std::size_t place,
 
 void add_bounds(AtBounds& found, const OtherBounds& bounds, std::size_t place,
                 const reference::Tables& tables, bool words) {
-  found.soft = judged_by_influence(bounds.soft, place, tables, words);
-  found.stiff = judged_by_influence(bounds.stiff, place, tables, words);
-  found.poor = judged_by_influence(bounds.poor, place, tables, words);
+  found.soft = judged_by_influence(bounds.soft, place, std::nullopt, tables, words);
+  found.stiff = judged_by_influence(bounds.stiff, place, std::nullopt, tables, words);
+  found.poor = judged_by_influence(bounds.poor, place, std::nullopt, tables, words);
 }
 
 void Stretch::see(const AtBounds& found) {
@@ -170,6 +171,16 @@ std::vector<check::Finding> superposed_at_mean(const InfluenceBounds& bounds, st
                                                const std::optional<Influence::Stored>& stored,
                                                const reference::Tables& tables, bool words) {
   return AtMean(bounds, place, stored).judged(tables, words);
+}
+
+std::vector<check::Finding> superposed_at(const OtherBounds& bounds, OtherBound bound,
+                                          std::size_t place,
+                                          const std::optional<Influence::Stored>& stored,
+                                          const reference::Tables& tables) {
+  const Influence& influence = bound == OtherBound::soft    ? bounds.soft
+                               : bound == OtherBound::stiff ? bounds.stiff
+                                                            : bounds.poor;
+  return judged_by_influence(influence, place, stored, tables, false);
 }
 
 }  // namespace standtrue::decide

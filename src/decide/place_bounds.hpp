@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <map>
 #include <set>
 #include <string>
@@ -71,5 +72,12 @@ class Stretch {
 [[nodiscard]] std::vector<check::Finding> superposed_at_mean(
     const InfluenceBounds& bounds, std::size_t place,
     const std::optional<Influence::Stored>& stored, const reference::Tables& tables, bool words);
+/// At another bound.
+enum class OtherBound { soft, stiff, poor };
+inline constexpr std::array<OtherBound, 3> other_bounds{OtherBound::soft, OtherBound::stiff,
+                                                        OtherBound::poor};
+[[nodiscard]] std::vector<check::Finding> superposed_at(
+    const OtherBounds& bounds, OtherBound bound, std::size_t place,
+    const std::optional<Influence::Stored>& stored, const reference::Tables& tables);
 
 }  // namespace standtrue::decide

@@ -66,10 +66,14 @@ Json reasons_json(const decide::PlacePlan& plan) {
 }
 
 Json loads_json(const decide::LoadPlan& plan) {
-  Json mass = Json::array();
-  for (const double m : plan.mass) mass.push_back(number(m));
-  return {{"none", plan.none}, {"nx", plan.nx}, {"ny", plan.ny},  {"patch", in_si(plan.patch)},
-          {"most", plan.most}, {"mass", mass},  {"why", plan.why}};
+  const auto masses = [](const std::vector<double>& of) {
+    Json all = Json::array();
+    for (const double m : of) all.push_back(number(m));
+    return all;
+  };
+  return {{"none", plan.none},          {"nx", plan.nx},     {"ny", plan.ny},
+          {"patch", in_si(plan.patch)}, {"most", plan.most}, {"mass", masses(plan.mass)},
+          {"mean", masses(plan.mean)},  {"why", plan.why}};
 }
 
 }  // namespace

@@ -115,12 +115,13 @@ std::string whole(double mass, quantity::UnitSystem units) {
 }
 
 /// The masses of the fields, the back uppermost.
-std::string fields(const decide::LoadPlan& loads, quantity::UnitSystem units) {
+std::string fields(const decide::LoadPlan& loads, const std::vector<double>& masses,
+                   quantity::UnitSystem units) {
   std::string text;
   for (std::size_t row = loads.ny; row-- > 0;) {
     text += "  ";
     for (std::size_t i = 0; i < loads.nx; ++i) {
-      text += fmt::format("{:>4}", whole(loads.mass[row * loads.nx + i], units));
+      text += fmt::format("{:>4}", whole(masses[row * loads.nx + i], units));
     }
     text += "\n";
   }
@@ -134,24 +135,36 @@ Page stored_page(const decide::LoadPlan& loads, quantity::UnitSystem units) {
     page.line("  ", "Not told: " + loads.none + ".");
     return page;
   }
-  const bool is_full =
-      std::all_of(loads.mass.begin(), loads.mass.end(), [](double mass) { return !(mass > 0.0); });
-  if (is_full && !loads.why.empty()) {
-    page.line("  ", fmt::format("Nothing more: with the machines where the file has them {} is "
+  const auto carries_none = [](const std::vector<double>& masses) {
+    return std::all_of(masses.begin(), masses.end(), [](double mass) { return !(mass > 0.0); });
+  };
+  const std::string sure = fields(loads, loads.mass, units);
+  const std::string mean = fields(loads, loads.mean, units);
+  if (carries_none(loads.mass) && !loads.why.empty()) {
+    page.line("  ", fmt::format("Nothing more{}: with the machines where the file has them {} is "
                                 "over its limit already, or can not be judged.",
-                                loads.why.front()));
-    return page;
+                                carries_none(loads.mean) ? "" : " for sure", loads.why.front()));
+    if (carries_none(loads.mean)) return page;
+  } else {
+    page.plain(sure);
   }
-  page.plain(fields(loads, units));
+  if (sure != mean) {
+    page.gap();
+    page.line("  ", "Where joints and timber turn out as they are on average:");
+    page.plain(mean);
+  }
   page.gap();
   page.line("  ",
             fmt::format("{} on a patch of {} square in the middle of each field, for years, one "
                         "patch at a time, beside all that the file has and somebody standing on "
-                        "the top, with joints as they are on average, rounded down; {} means that "
-                        "or more.",
+                        "the top, rounded down; {} means that or more.{}",
                         units == quantity::UnitSystem::metric ? "kg" : "lb",
                         quantity::print(quantity::in_si(loads.patch), Kind::length, units),
-                        whole(loads.most, units)));
+                        whole(loads.most, units),
+                        carries_none(loads.mass)
+                            ? ""
+                            : " It is carried however joints and timber turn out, and sags no "
+                              "more than is allowed with those that are average."));
   return page;
 }
 

@@ -116,25 +116,33 @@ Captioned stored_drawing(const decide::PlacePlan& plan, quantity::UnitSystem uni
       view, {{x0, y0, 0}, {x0 + in_si(plan.length), y0 + in_si(plan.depth), 0}}, width, 80.0, 3.0);
   Svg svg(width, height, "What may be stored where",
           "The largest mass in the middle of each cell.");
+  const auto words_of = [&](double mass) -> std::string {
+    if (!std::isfinite(mass)) return "";
+    if (mass < loads.most * 0.999) return rough(mass, quantity::Kind::mass, units);
+    return "over " + rough(loads.most, quantity::Kind::mass, units);
+  };
+  bool has_mean = false;
   for (std::size_t cell = 0; cell < loads.mass.size(); ++cell) {
     const double x = x0 + dx * static_cast<double>(cell % loads.nx);
     const double y = y0 + dy * static_cast<double>(cell / loads.nx);
     const Flat a = view.at({x, y + dy, 0}), b = view.at({x + dx, y, 0});
     svg.rect(a, b[0] - a[0], b[1] - a[1], "rest");
-    const double mass = loads.mass[cell];
-    const std::string words = !std::isfinite(mass) ? ""
-                              : mass >= loads.most * 0.999
-                                  ? "over " + rough(loads.most, quantity::Kind::mass, units)
-                                  : rough(mass, quantity::Kind::mass, units);
-    svg.text({0.5 * (a[0] + b[0]), 0.5 * (a[1] + b[1]) + 0.8}, words, "small", Anchor::middle);
+    const Flat middle{0.5 * (a[0] + b[0]), 0.5 * (a[1] + b[1]) + 0.8};
+    const std::string sure = words_of(loads.mass[cell]), mean = words_of(loads.mean[cell]);
+    constexpr double line = 2.0;
+    const double up = sure == mean ? 0.0 : 0.5 * line;
+    svg.text({middle[0], middle[1] - up}, sure, "small", Anchor::middle);
+    if (sure == mean) continue;
+    svg.text({middle[0], middle[1] + up}, "(" + mean + ")", "small", Anchor::middle);
+    has_mean = true;
   }
   const std::string patch = quantity::print(in_si(loads.patch), quantity::Kind::length, units);
   return {
       std::move(svg),
       fmt::format("Planned load: the largest mass on a square patch of {} in the middle of each "
-                  "cell, beside all that the file has, for years, at mean joints; one cell at a "
-                  "time. The front below.",
-                  patch)};
+                  "cell, beside all that the file has, for years, however joints and timber turn "
+                  "out{}; one cell at a time. The front below.",
+                  patch, has_mean ? " (in brackets where they are average)" : "")};
 }
 
 }  // namespace

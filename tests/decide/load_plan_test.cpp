@@ -1,4 +1,4 @@
-// The largest mass on a patch. Source: lines whose limit is known.
+// The largest mass on a patch. Sources: lines whose limit is known, and benches solved anew.
 #include "decide/load_plan.hpp"
 
 #include <doctest/doctest.h>
@@ -7,9 +7,15 @@
 #include <cmath>
 #include <limits>
 
+#include "decide/placing.hpp"
+#include "tests/decide/placed_benches.hpp"
+
 namespace load_plan_test {
 
 using namespace standtrue;
+using bench_files::tables;
+using placed_benches::held;
+using placed_benches::plated;
 
 TEST_CASE("decide/load_plan: the largest mass is found from below, on lines that bend upwards") {
   // 0.2 at rest, then the steeper of two lines: 1 at 100 kg.
@@ -47,6 +53,44 @@ TEST_CASE("decide/load_plan: rounding at the limit does not move the mass") {
     };
     CHECK(std::abs(decide::largest_mass(line, line(0.0), 40.0, 300.0).mass - 100.0) < 1e-9);
   }
+}
+
+TEST_CASE("decide/load_plan: what it allows is carried however joints turn out, and little more") {
+  const bench::Bench bench = held(bench_files::sound(plated));
+  const decide::PlacePlan plan =
+      decide::place(bench, *decide::machine_on_top(bench), tables(), decide::Work::plain());
+  REQUIRE(plan.none.empty());
+  const decide::LoadPlan& loads = plan.loads;
+  std::size_t turned = 0, tried = 0;
+  for (std::size_t cell = 0; cell < loads.mass.size(); ++cell) {
+    CAPTURE(cell);
+    const double mass = loads.mass[cell];
+    CHECK(mass <= loads.mean[cell]);
+    if (!(mass < loads.mean[cell]) || mass == 0.0) continue;
+    ++turned;
+    if (turned % 5 != 1) continue;
+    ++tried;
+    // Solved anew with that on the top, for years; a patch of the same size on a mesh of its own.
+    const auto worst_with = [&](double kilograms) {
+      const bench::Sheet& top = bench.sheets[bench.machines[0].sheet];
+      const decide::Elsewhere::Patch patch = decide::load_patch(loads, top, cell);
+      bench::Bench loaded = bench;
+      bench::FreeLoad stored{"stored", bench.machines[0].sheet, patch.x, patch.y, {}, {}, {}, {}};
+      stored.fz = quantity::newtons(-kilograms * quantity::in_si(quantity::standard_gravity()));
+      stored.duration = reference::Duration::long_term;
+      loaded.loads.push_back(stored);
+      const decide::AtBounds found = decide::judged_directly(loaded, tables(), true);
+      double worst = 0.0;
+      for (const auto* bound : {&found.soft, &found.mean, &found.stiff, &found.poor}) {
+        worst = std::max(worst, decide::safety_ratio(*bound));
+      }
+      return worst;
+    };
+    constexpr double mesh = 0.03;
+    CHECK(worst_with(mass) <= 1.0 + mesh);
+    CHECK(worst_with(1.2 * mass + 5.0) > 1.0 - mesh);
+  }
+  CHECK(tried > 0);
 }
 
 }  // namespace load_plan_test

@@ -43,7 +43,7 @@ PlacePlan made() {
   plan.own = plan.ways[0].at[2];
   plan.best = decide::Spot{1, 6};
   plan.reasons = {{Stand::care, "sag/rail", "The rail sags.", 2, 1.2}};
-  plan.loads = {2, 1, metres(0.1), 300.0, {47.9, 300.0}, {"sag/rail", ""}, ""};
+  plan.loads = {2, 1, metres(0.1), 300.0, {47.9, 300.0}, {47.9, 300.0}, {"sag/rail", ""}, ""};
   plan.confirmed = {3, 10, 2, 1, 0.042, 0.02};
   plan.answer = {"The drill press may stand mid-span: anywhere."};
   return plan;
@@ -80,10 +80,24 @@ TEST_CASE("report/place: masses are rounded down, to 5 kg or 10 lb") {
 
 TEST_CASE("report/place: where nothing more may be stored it says why, and shows no zeros") {
   PlacePlan plan = made();
-  plan.loads.mass = {0.0, 0.0};
+  plan.loads.mass = plan.loads.mean = {0.0, 0.0};
   const std::string text = report::text(plan, quantity::UnitSystem::metric, report::Style());
   CHECK(has(text, "Nothing more"));
   CHECK_FALSE(has(text, "   0   0"));
+}
+
+TEST_CASE("report/place: what hangs on how joints turn out is told beside what is sure") {
+  PlacePlan plan = made();
+  const auto text = [&plan] {
+    return report::text(plan, quantity::UnitSystem::metric, report::Style());
+  };
+  CHECK_FALSE(has(text(), "on average"));
+  plan.loads.mass = {21.0, 300.0};
+  CHECK(has(text(), "    20 300\n"));
+  CHECK(has(text(), "on average:\n    45 300\n"));
+  plan.loads.mass = {0.0, 0.0};
+  CHECK(has(text(), "Nothing more for sure"));
+  CHECK(has(text(), "on average:\n    45 300\n"));
 }
 
 TEST_CASE("report/place: no line is wider than the page") {

@@ -52,12 +52,14 @@ struct PlaceReason {
 };
 
 /// The largest mass on a square patch in the middle of each cell, stored there for years beside all
-/// that the file has, that keeps strength and sag at mean joints.
+/// that the file has, that keeps strength at every bound of joints and timber, and sag at mean
+/// joints.
 struct LoadPlan {
   std::size_t nx = 0, ny = 0;
   quantity::Length patch;
   double most = 0.0;             ///< kg: no more was tried
   std::vector<double> mass;      ///< kg; not a number where there is no sheet or nobody looked
+  std::vector<double> mean;      ///< the same by mean joints alone: as much or more
   std::vector<std::string> why;  ///< per cell, id of what governs; empty at `most`
   std::string none;              ///< why there is no plan at all
 };
