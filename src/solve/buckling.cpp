@@ -95,10 +95,10 @@ BucklingMode buckling_mode(const Prepared::Inside& in, double inverse_factor,
 }
 
 /// Of all members, by their axial forces.
-Eigen::MatrixXd pressed_by(const State& state, const std::vector<Eigen::MatrixXd>& geometric) {
+Eigen::MatrixXd pressed_by(const std::vector<double>& N,
+                           const std::vector<Eigen::MatrixXd>& geometric) {
   Eigen::MatrixXd sum = Eigen::MatrixXd::Zero(geometric.front().rows(), geometric.front().cols());
-  for (model::MemberId m = 0; m < geometric.size(); ++m)
-    sum += axial_force(state, m) * geometric[m];
+  for (model::MemberId m = 0; m < geometric.size(); ++m) sum += N[m] * geometric[m];
   return sum;
 }
 
@@ -132,12 +132,8 @@ Buckling::Buckling(const Prepared& prepared, const State& state) : prepared_(pre
 OrRefusal<std::vector<BucklingMode>> Buckling::modes(const State& state, int count) const {
   expects(count >= 1, "buckling: at least one mode");
   const Prepared::Inside& in = prepared_.inside();
-  std::vector<double> N;
-  bool is_pressed = false;
-  for (model::MemberId m = 0; m < in.model.members.size(); ++m) {
-    N.push_back(axial_force(state, m));
-    is_pressed = is_pressed || N.back() < 0.0;
-  }
+  const std::vector<double> N = tension_with_plates(in.runs, in.plates, state);
+  const bool is_pressed = std::any_of(N.begin(), N.end(), [](double n) { return n < 0.0; });
   if (!is_pressed || in.freedoms.unknowns == 0) return std::vector<BucklingMode>{};
   if (held_->factor && !held_->factor->ok()) return tl::unexpected(loose_on_its_feet());
   const SparseMatrix K_G = free_part(geometric_matrix(in, N), in.freedoms);
@@ -171,7 +167,8 @@ OrRefusal<std::vector<BucklingMode>> buckling(const Prepared& prepared, const St
 }
 
 AlikeBuckling::AlikeBuckling(const Prepared& prepared, const State& state,
-                             const std::vector<BucklingMode>& modes) {
+                             const std::vector<BucklingMode>& modes)
+    : prepared_(prepared) {
   const Prepared::Inside& in = prepared.inside();
   const auto n = static_cast<Eigen::Index>(modes.size());
   for (model::MemberId m = 0; m < in.model.members.size(); ++m) {
@@ -182,14 +179,16 @@ AlikeBuckling::AlikeBuckling(const Prepared& prepared, const State& state,
     geometric_.emplace_back(ends.transpose() * in.kernels[m].global_geometric() * ends);
   }
   // K φ = -α K_G φ, of the state that they come from.
-  stiffness_ = -pressed_by(state, geometric_).diagonal();
+  stiffness_ = -pressed_by(tension_with_plates(in.runs, in.plates, state), geometric_).diagonal();
   for (Eigen::Index i = 0; i < n; ++i) stiffness_(i) *= modes[static_cast<std::size_t>(i)].factor;
 }
 
 double AlikeBuckling::trial_factor(const State& state) const {
+  const Prepared::Inside& in = prepared_.inside();
+  const std::vector<double> N = tension_with_plates(in.runs, in.plates, state);
   const Eigen::VectorXd scale = stiffness_.cwiseSqrt().cwiseInverse();
   const Eigen::MatrixXd pushing =
-      -(scale.asDiagonal() * pressed_by(state, geometric_) * scale.asDiagonal());
+      -(scale.asDiagonal() * pressed_by(N, geometric_) * scale.asDiagonal());
   const double largest =
       Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd>(pushing, Eigen::EigenvaluesOnly)
           .eigenvalues()

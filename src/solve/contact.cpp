@@ -74,8 +74,7 @@ std::optional<Eigen::VectorXd> follow(const ContactProblem& problem,
   if (set.empty()) return Eigen::VectorXd::Zero(problem.force.size());
   const Scaled part = scaled_of(problem, set);
   const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> eigen(part.stiffness);
-  constexpr double rounding = 1e-9;
-  if (eigen.eigenvalues().cwiseAbs().minCoeff() < rounding) return std::nullopt;
+  if (eigen.eigenvalues().cwiseAbs().minCoeff() < problem.rounding) return std::nullopt;
   return ground_of(problem, set, part,
                    -(eigen.eigenvectors() * eigen.eigenvalues().cwiseInverse().asDiagonal() *
                      eigen.eigenvectors().transpose() * part.force));

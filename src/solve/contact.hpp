@@ -21,6 +21,8 @@ struct ContactProblem {
   std::vector<bool> press_only;
   std::vector<std::size_t> rides_on;
   Eigen::MatrixXd lifts = {};
+  /// What is no more than that beside a support's own stiffness is nothing.
+  double rounding = 1e-9;
 };
 
 /// Ground movements that leave no pull: zero where closed; where open the ground follows the frame,

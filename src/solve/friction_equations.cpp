@@ -9,9 +9,8 @@ namespace standtrue::solve {
 namespace {
 
 /// Where nothing resists yet, a thousandth of the floor does, and the next look tells more.
-Eigen::VectorXd solve_scaled(const Eigen::MatrixXd& a, const Eigen::VectorXd& b) {
+Eigen::VectorXd solve_scaled(const Eigen::MatrixXd& a, const Eigen::VectorXd& b, double rounding) {
   Eigen::FullPivLU<Eigen::MatrixXd> lu(a);
-  constexpr double rounding = 1e-9;
   if (lu.matrixLU().diagonal().cwiseAbs().minCoeff() < rounding) {
     lu.compute(a + 1e-3 * Eigen::MatrixXd::Identity(a.rows(), a.cols()));
   }
@@ -115,7 +114,7 @@ Eigen::VectorXd FrictionEquations::step() const {
       scaled(i, j) = root(i) * root(j) * slope_(row, places[static_cast<std::size_t>(j)]);
     }
   }
-  const Eigen::VectorXd moved = solve_scaled(scaled, wanted);
+  const Eigen::VectorXd moved = solve_scaled(scaled, wanted, problem_.rounding);
   for (Eigen::Index i = 0; i < n; ++i) {
     result(places[static_cast<std::size_t>(i)]) = root(i) * moved(i);
   }

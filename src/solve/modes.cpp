@@ -106,10 +106,7 @@ OrRefusal<std::vector<Mode>> modes(const Prepared& prepared, const ModesWanted& 
   const Prepared::Inside& in = prepared.inside();
   WholeFrame frame(in);
   if (wanted.prestress != nullptr) {
-    std::vector<double> N;
-    for (model::MemberId m = 0; m < in.model.members.size(); ++m) {
-      N.push_back(axial_force(*wanted.prestress, m));
-    }
+    const std::vector<double> N = tension_with_plates(in.runs, in.plates, *wanted.prestress);
     if (!frame.press(geometric_matrix(in, N))) {
       return tl::unexpected(Refusal{
           Refusal::Why::buckles, "the frame gives way sideways under what presses it: it buckles",

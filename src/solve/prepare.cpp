@@ -246,6 +246,7 @@ OrRefusal<Prepared> prepare(const model::Model& model, model::SpringSet springs,
   if (!condensed) return tl::unexpected(condensed.error());
   in->plates = std::move(*condensed);
   in->freedoms = freedoms(model, in->plates);
+  in->runs = plated_runs(model, in->plates);
   in->gather_rigid_supports();
   in->K = stiffness_matrix(model, in->freedoms, in->kernels, in->plates, springs);
   in->layouts = plates.inside->layouts;

@@ -5,6 +5,7 @@
 
 #include "solve/assembly.hpp"
 #include "solve/factor.hpp"
+#include "solve/plated_runs.hpp"
 #include "solve/proved_standing.hpp"
 #include "solve/seats.hpp"
 #include "standtrue/solve/solve.hpp"
@@ -67,6 +68,7 @@ struct Prepared::Inside {
   SparseMatrix K;  ///< own
   std::shared_ptr<Layouts> layouts;
   std::optional<Factor> factor;
+  std::vector<PlatedRun> runs;
   Seats seats;
   std::vector<RigidSupports> rigid;
   std::vector<SolvedCase> cases;

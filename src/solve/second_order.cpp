@@ -48,8 +48,8 @@ SecondOrder::SecondOrder(const Prepared::Inside& in, const Loading& loading)
 
 Eigen::VectorXd SecondOrder::push_of(const State& state, const std::vector<Vector12>& f) {
   Eigen::VectorXd push(static_cast<Eigen::Index>(12 * N_.size()));
+  N_ = tension_with_plates(in_.runs, in_.plates, state);
   for (model::MemberId m = 0; m < N_.size(); ++m) {
-    N_[m] = axial_force(state, m);
     const Vector12 ends =
         times_ * in_.kernels[m].inner(in_.node_movements(m, state.displacement), f[m]) + lean_[m];
     push.segment<12>(static_cast<Eigen::Index>(12 * m)) = -N_[m] * (in_.kernels[m].k_g * ends);

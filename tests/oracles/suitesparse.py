@@ -8,7 +8,7 @@ from pathlib import Path
 from case_file import Difference
 from rows import summed
 
-why = "condition of the matrix (at unit diagonal) x 2.2e-16, twice"
+why = "condition of the matrix (its diagonal between 1/2 and 2) x 2.2e-16, twice"
 
 
 def built_beside(program):

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "standtrue/solve/buckling.hpp"
 #include "standtrue/solve/plate_response.hpp"
 #include "tests/solve/plate_frames.hpp"
 
@@ -126,6 +127,64 @@ TEST_CASE(
     const double w = middle_sag(coarse), v = middle_sag(fine);
     CHECK(std::log2((w - exact) / (v - exact)) >= 1.9);
     CHECK((4.0 * v - w) / 3.0 == close_to(exact, 1e-5));
+  }
+}
+
+TEST_CASE("solve/plate_ties: pulled beams under a pressed strip are no stiffer by second order") {
+  // No force along from outside: what the beams are pulled with the strip is pressed with.
+  Composite composite;
+  composite.slip = 1e8;
+  const model::Model m = composite.model();
+  const auto prepared = solve::prepare(m);
+  REQUIRE(prepared.has_value());
+  solve::Loading loading{{{0, 10.0}}, {}};
+  const auto first = solve::respond(*prepared, loading);
+  loading.second_order = true;
+  const auto second = solve::respond(*prepared, loading);
+  REQUIRE(first.has_value());
+  REQUIRE(second.has_value());
+  // Enough to show: the pull is a good part of what one beam would buckle under.
+  const double pull = 0.5 * (first->end_forces[16][6] - first->end_forces[16][0]);
+  CHECK(pull > 0.1 * pi * pi * composite.EI_2() / (composite.L * composite.L));
+  const double size = first->displacement.cwiseAbs().maxCoeff();
+  CHECK((second->displacement - first->displacement).cwiseAbs().maxCoeff() <= 1e-6 * size);
+}
+
+TEST_CASE("solve/plate_ties: strip and beams buckle as one column whose layers slip") {
+  // Each beam with half of the strip, by the equations of PartialInteraction with M = P w and
+  // w = sin(π x/L):   P = EI_0 β² / (1 - (1 - EI_0/EI_8) a²/(a² + β²)),   β = π/L.
+  for (const double slip : {1e5, 2e6, 1e8}) {
+    CAPTURE(slip);
+    const auto factor = [slip](std::size_t cells) {
+      Composite c;
+      c.slip = slip;
+      c.cells = cells;
+      model::Model m = c.model();
+      for (std::size_t n = 0; n < m.nodes.size(); ++n) {
+        if (n % (cells + 1) != 0 && n % (cells + 1) != cells) hold_node(m, n, {1});
+      }
+      std::vector<model::NodeLoad> ends(2);
+      ends[0].node = cells;
+      ends[1].node = 2 * cells + 1;
+      for (model::NodeLoad& end : ends) end.force.x = quantity::newtons(-1000.0);
+      const Response pressed = answer(m, ends);
+      const auto modes = solve::buckling(*pressed.prepared, pressed.state, 6);
+      REQUIRE(modes.has_value());
+      // The lowest in which both beams go up alike.
+      for (const solve::BucklingMode& mode : *modes) {
+        const double a = mode.shape(static_cast<Eigen::Index>(6 * (cells / 2) + 2));
+        const double b = mode.shape(static_cast<Eigen::Index>(6 * (cells + 1 + cells / 2) + 2));
+        if (std::abs(a) > 0.5 && std::abs(a - b) < 0.01) return mode.factor;
+      }
+      return 0.0;
+    };
+    Composite c;
+    c.slip = slip;
+    const PartialInteraction layers(c);
+    const double beta2 = pi * pi / (c.L * c.L), a2 = layers.a * layers.a;
+    const double share = (1.0 - layers.EI_0 / layers.EI_8) * a2 / (a2 + beta2);
+    const double exact = layers.EI_0 * beta2 / (1.0 - share) / 1000.0;
+    CHECK((4.0 * factor(32) - factor(16)) / 3.0 == close_to(exact, 1e-4));
   }
 }
 

@@ -48,6 +48,7 @@ class AlikeBuckling {
   [[nodiscard]] double trial_factor(const State& state) const;
 
  private:
+  Prepared prepared_;
   std::vector<Eigen::MatrixXd> geometric_;  ///< of each member under a unit tension
   Eigen::VectorXd stiffness_;               ///< of each shape; they share none
 };
