@@ -75,8 +75,10 @@ std::vector<PlatedRun> plated_runs(const model::Model& model,
   std::vector<bool> goes_on(model.members.size(), false);
   std::vector<std::optional<model::MemberId>> next(model.members.size());
   for (model::MemberId m = 0; m < model.members.size(); ++m) {
-    next[m] = next_of(model, starting, m);
-    if (next[m]) goes_on[*next[m]] = true;
+    const auto more = next_of(model, starting, m);
+    if (!more || goes_on[*more]) continue;  // one run has it
+    next[m] = more;
+    goes_on[*more] = true;
   }
   for (model::MemberId m = 0; m < model.members.size(); ++m) {
     if (goes_on[m]) continue;
