@@ -40,6 +40,13 @@ std::string how_it_gives(const model::Model& model, const Eigen::VectorXd& shape
   return most == std::abs(x) ? "it sways along" : "it sways across";
 }
 
+/// A foot in the air leaves the rest to hold the frame.
+std::string with_feet(std::string way, const solve::State& state) {
+  const bool is_lifted =
+      std::find(state.touching.begin(), state.touching.end(), false) != state.touching.end();
+  return is_lifted ? std::move(way) + ", a foot off the floor" : std::move(way);
+}
+
 /// How far second order adds to the sway, the worst of the shoves in use.
 double largest_growth(const Answers& answers) {
   double most = 1.0;
@@ -72,7 +79,7 @@ std::optional<LowestFactor> lowest_of(const model::Model& model, const solve::Re
   const auto modes = solve::buckling(*prepared, *state);
   if (!modes || modes->empty()) return std::nullopt;
   return LowestFactor{modes->front().factor, model.combinations[combination].name,
-                      how_it_gives(model, modes->front().shape)};
+                      with_feet(how_it_gives(model, modes->front().shape), *state)};
 }
 
 /// With the stiffness after creep, under what lasts.
@@ -172,8 +179,12 @@ std::vector<Finding> frame_stability(const Answers& answers, const reference::Ta
   // Nothing is pressed: nothing can give way.
   if (!std::isfinite(stability->factor)) return {};
   const double limit = model::stiffness_divisor(answers.model.parts, tables).value;
+  std::string way = how_it_gives(answers.model, stability->shape);
+  if (const auto& state = answers.response.states[stability->combination]) {
+    way = with_feet(std::move(way), *state);
+  }
   LowestFactor lowest{stability->factor, answers.model.combinations[stability->combination].name,
-                      how_it_gives(answers.model, stability->shape)};
+                      std::move(way)};
   f.working.push_back(fmt::format(
       "buckling factor {:.2f} under {}, sway springs, members between their nodes as cubics; "
       "second order counts below {:.0f} ({})",

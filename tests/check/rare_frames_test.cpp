@@ -57,6 +57,9 @@ TEST_CASE("check/rare_frames: how the frame gives way, told by the tops of its p
   CHECK(way().find("it sways across") != std::string::npos);
   response->stability->shape(31) = -1.0;
   CHECK(way().find("its top turns") != std::string::npos);
+  CHECK(way().find("off the floor") == std::string::npos);
+  response->states[response->stability->combination]->touching[0] = false;
+  CHECK(way().find("its top turns, a foot off the floor") != std::string::npos);
 }
 
 TEST_CASE("check/rare_frames: after creep: nothing lasts, nothing presses, no answer") {

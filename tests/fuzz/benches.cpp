@@ -53,7 +53,11 @@ void hold_finding(const check::Finding& f) {
     law(std::isfinite(f.demand) && !std::isnan(f.limit), "what is satisfied has numbers", told);
   }
   if (f.judgement == Judgement::exceeded) law(f.ratio > 1.0, "what is exceeded is over 1", told);
-  if (f.judgement == Judgement::depends) law(f.ratio >= 0.0, "what depends has a ratio", told);
+  if (f.judgement != Judgement::depends) return;
+  // Exceeded at one bound it depends, though nobody knows it at mean joints.
+  const bool is_known =
+      f.ratio >= 0.0 || f.ratio_soft > 1.0 || f.ratio_stiff > 1.0 || f.ratio_poor > 1.0;
+  law(is_known, "what depends has a ratio", told);
 }
 
 void hold_assessment(const decide::Assessment& assessment) {
