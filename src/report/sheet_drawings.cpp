@@ -129,7 +129,7 @@ Captioned stored_drawing(const decide::PlacePlan& plan, quantity::UnitSystem uni
     svg.rect(a, b[0] - a[0], b[1] - a[1], "rest");
     const Flat middle{0.5 * (a[0] + b[0]), 0.5 * (a[1] + b[1]) + 0.8};
     const std::string sure = words_of(loads.mass[cell]), mean = words_of(loads.mean[cell]);
-    constexpr double line = 2.0;
+    constexpr double line = 2.8;
     const double up = sure == mean ? 0.0 : 0.5 * line;
     svg.text({middle[0], middle[1] - up}, sure, "small", Anchor::middle);
     if (sure == mean) continue;
