@@ -15,7 +15,8 @@ struct BucklingMode {
 };
 
 /// A frame on the supports that touch in one state: those that are open hold nothing. Plates lend
-/// their stiffness and lose none. Members between their nodes bend as cubics: divide them for modes
+/// their stiffness and lose none, but that N of a member has in it what plates tied along it are
+/// pulled with beside it. Members between their nodes bend as cubics: divide them for modes
 /// within their length (model::divided).
 /// Source (from memory): Timoshenko & Gere, Theory of Elastic Stability, 2.17, shear by Engesser.
 class Buckling {

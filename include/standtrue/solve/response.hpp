@@ -49,9 +49,10 @@ struct State {
   std::vector<double> support_forces;  ///< per support, along its direction, on the frame
   std::vector<bool> touching;          ///< per support; false where a press-only one is open
   std::vector<bool> sliding;           ///< per support; true where friction is overcome
-  /// Second order, per member, local: the equivalent forces of its axial force N on its slope,
-  /// which `end_forces` hold too; by what its movements count for that, and how far its axis stands
-  /// askew before it is loaded (per length, local y and z). Empty in first order.
+  /// Second order, per member, local: the equivalent forces of its axial force N (with that of
+  /// plates tied along it, which moves with it) on its slope, which `end_forces` hold too; by what
+  /// its movements count for that, and how far its axis stands askew before it is loaded (per
+  /// length, local y and z). Empty in first order.
   struct Askew {
     std::array<double, 12> forces{};
     double N = 0.0, times = 1.0;
