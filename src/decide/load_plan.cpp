@@ -2,6 +2,7 @@
 #include "decide/load_plan.hpp"
 
 #include <algorithm>
+#include <array>
 #include <atomic>
 #include <cmath>
 #include <limits>
@@ -39,7 +40,11 @@ bool is_within_limit(const Governing& governing) { return governing.ratio <= 1.0
 /// What governs with nothing more or a mass on a patch.
 class Weighing {
  public:
-  Weighing(const LoadPlanBounds& at, const reference::Tables& tables) : at_(at), tables_(tables) {}
+  Weighing(const LoadPlanBounds& at, const reference::Tables& tables) : at_(at), tables_(tables) {
+    for (const OtherBound bound : other_bounds) {
+      none_[static_cast<std::size_t>(bound)] = this->at(bound, std::nullopt);
+    }
+  }
 
   [[nodiscard]] Governing at_mean(const std::optional<Influence::Stored>& stored) const {
     return governing(superposed_at_mean(at_.bounds, at_.machine_place, stored, tables_, false),
@@ -50,29 +55,54 @@ class Weighing {
                              const std::optional<Influence::Stored>& stored) const {
     return governing(superposed_at(at_.others, bound, 0, stored, tables_), false);
   }
-
-  /// The largest mass up to that of mean joints that every other bound carries. The bound that was
-  /// `last` in the way is asked first: what it carries the others mostly do.
-  [[nodiscard]] LargestMass at_others(std::size_t patch, const LargestMass& mean, double& share,
-                                      OtherBound& last) const {
-    LargestMass found = mean;
-    std::vector<OtherBound> order{last};
-    for (const OtherBound bound : other_bounds) {
-      if (bound != last) order.push_back(bound);
-    }
-    for (const OtherBound bound : order) {
-      const auto with = [&](double mass) { return at(bound, Influence::Stored{patch, mass}); };
-      if (found.mass == 0.0 || is_within_limit(with(found.mass))) continue;
-      found = largest_mass(with, at(bound, std::nullopt), share * found.mass, found.mass);
-      last = bound;
-    }
-    if (found.mass < mean.mass) share = std::max(0.1, found.mass / mean.mass);
-    return found;
+  [[nodiscard]] const Governing& none_at(OtherBound bound) const {
+    return none_[static_cast<std::size_t>(bound)];
   }
 
  private:
   const LoadPlanBounds& at_;
   const reference::Tables& tables_;
+  std::array<Governing, other_bounds.size()> none_;
+};
+
+/// Patch by patch along a row, each search beginning where the one before it ended.
+class RowOfPatches {
+ public:
+  explicit RowOfPatches(const Weighing& weighing) : weighing_(weighing) {}
+
+  [[nodiscard]] LargestMass at_mean(std::size_t patch, const Governing& none, double most) {
+    const LargestMass found = largest_mass(
+        [&](double mass) {
+          return weighing_.at_mean(Influence::Stored{patch, mass});
+        },
+        none, guess_, most);
+    guess_ = std::max(20.0, found.mass);
+    return found;
+  }
+  /// Up to that of mean joints, what every other bound carries. The bound that was last in the way
+  /// is asked first: what it carries the others mostly do.
+  [[nodiscard]] LargestMass at_others(std::size_t patch, const LargestMass& mean) {
+    LargestMass found = mean;
+    std::vector<OtherBound> order{last_};
+    for (const OtherBound bound : other_bounds) {
+      if (bound != last_) order.push_back(bound);
+    }
+    for (const OtherBound bound : order) {
+      const auto with = [&](double mass) {
+        return weighing_.at(bound, Influence::Stored{patch, mass});
+      };
+      if (found.mass == 0.0 || is_within_limit(with(found.mass))) continue;
+      found = largest_mass(with, weighing_.none_at(bound), share_ * found.mass, found.mass);
+      last_ = bound;
+    }
+    if (found.mass < mean.mass) share_ = std::max(0.1, found.mass / mean.mass);
+    return found;
+  }
+
+ private:
+  const Weighing& weighing_;
+  double guess_ = 60.0, share_ = 0.7;  ///< kg; of what mean joints carry
+  OtherBound last_ = OtherBound::poor;
 };
 
 }  // namespace
@@ -145,21 +175,14 @@ void fill_load_plan(LoadPlan& plan, const LoadPlanBounds& at, const std::vector<
   std::atomic<bool> stopped{false};
   // A row begins where its neighbour ended; rows know nothing of each other, on any thread.
   work.for_each(plan.ny, [&](std::size_t row) {
-    double guess = 60.0, share = 0.7;  // of what mean joints carry
-    OtherBound last = OtherBound::poor;
+    RowOfPatches along(weighing);
     for (const std::size_t patch : rows[row]) {
       if (stopped) return;
-      using Stored = Influence::Stored;
-      const LargestMass mean = largest_mass(
-          [&](double mass) {
-            return weighing.at_mean(Stored{patch, mass});
-          },
-          none, guess, plan.most);
-      const LargestMass sure = weighing.at_others(patch, mean, share, last);
+      const LargestMass mean = along.at_mean(patch, none, plan.most);
+      const LargestMass sure = along.at_others(patch, mean);
       plan.mass[cells[patch]] = sure.mass;
       plan.mean[cells[patch]] = mean.mass;
       plan.why[cells[patch]] = sure.why;
-      guess = std::max(20.0, mean.mass);
       if (!work.keep_going(++done, cells.size())) stopped = true;
     }
   });

@@ -149,12 +149,10 @@ class Placing {
     plan_.confirmed = survey_.confirm();
     elsewhere.places = {own_};
     const auto others = OtherBounds::make(bench_, tables_, elsewhere, *bounds_, work_);
-    if (!others) {
-      plan_.none = others.error();
-      return;
-    }
+    if (!others) plan_.loads.none = others.error();
     work_.for_each(2, [&](std::size_t i) {
       if (i == 0) {
+        if (!others) return;
         fill_load_plan(plan_.loads, {*bounds_, *others, survey_.candidates.size() - 1}, cells,
                        tables_, work_);
       } else {

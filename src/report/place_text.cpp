@@ -140,31 +140,32 @@ Page stored_page(const decide::LoadPlan& loads, quantity::UnitSystem units) {
   };
   const std::string sure = fields(loads, loads.mass, units);
   const std::string mean = fields(loads, loads.mean, units);
+  const bool is_uncertain = sure != mean;
   if (carries_none(loads.mass) && !loads.why.empty()) {
-    page.line("  ", fmt::format("Nothing more{}: with the machines where the file has them {} is "
-                                "over its limit already, or can not be judged.",
-                                carries_none(loads.mean) ? "" : " for sure", loads.why.front()));
-    if (carries_none(loads.mean)) return page;
+    page.line("  ", fmt::format(
+                        "Nothing more{}: with the machines where the file has them {} {} over its "
+                        "limit already, or can not be judged.",
+                        is_uncertain ? " for sure" : "", loads.why.front(),
+                        is_uncertain ? "may be" : "is"));
+    if (!is_uncertain) return page;
   } else {
+    if (is_uncertain) page.line("  ", "Carried however joints and timber turn out:");
     page.plain(sure);
   }
-  if (sure != mean) {
+  if (is_uncertain) {
     page.gap();
-    page.line("  ", "Where joints and timber turn out as they are on average:");
+    page.line("  ", "Carried where they turn out as they are on average:");
     page.plain(mean);
   }
   page.gap();
   page.line("  ",
             fmt::format("{} on a patch of {} square in the middle of each field, for years, one "
                         "patch at a time, beside all that the file has and somebody standing on "
-                        "the top, rounded down; {} means that or more.{}",
+                        "the top, rounded down; {} means that or more. Sag counts with joints and "
+                        "timber that are average.",
                         units == quantity::UnitSystem::metric ? "kg" : "lb",
                         quantity::print(quantity::in_si(loads.patch), Kind::length, units),
-                        whole(loads.most, units),
-                        carries_none(loads.mass)
-                            ? ""
-                            : " It is carried however joints and timber turn out, and sags no "
-                              "more than is allowed with those that are average."));
+                        whole(loads.most, units)));
   return page;
 }
 
