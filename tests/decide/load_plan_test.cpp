@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <set>
+#include <vector>
 
 #include "decide/placing.hpp"
 #include "tests/decide/placed_benches.hpp"
@@ -91,6 +93,40 @@ TEST_CASE("decide/load_plan: what it allows is carried however joints turn out, 
     CHECK(worst_with(1.2 * mass + 5.0) > 1.0 - mesh);
   }
   CHECK(tried > 0);
+}
+
+TEST_CASE("decide/load_plan: no bound is in the way of what is told, and each bound counts") {
+  const bench::Bench bench = bench_files::sound(
+      bench_files::file_text(STANDTRUE_SOURCE_DIR "/examples/boiler-plinth.yaml"));
+  decide::Elsewhere elsewhere;
+  elsewhere.machine = *decide::machine_on_top(bench);
+  elsewhere.places = {bench.machines[elsewhere.machine]};
+  const bench::Sheet& top = bench.sheets[elsewhere.places[0].sheet];
+  decide::LoadPlan plan = decide::empty_load_plan(top);
+  std::vector<std::size_t> cells;  // along the back
+  for (std::size_t cell = (plan.ny - 1) * plan.nx; cell < plan.ny * plan.nx; ++cell) {
+    cells.push_back(cell);
+    elsewhere.patches.push_back(decide::load_patch(plan, top, cell));
+  }
+  const decide::Work alone = decide::Work::plain();
+  const auto bounds = decide::InfluenceBounds::make(bench, tables(), elsewhere, alone).value();
+  const auto others = decide::OtherBounds::make(bench, tables(), elsewhere, bounds, alone).value();
+  decide::fill_load_plan(plan, {bounds, others, 0}, cells, tables(), alone);
+  std::set<decide::OtherBound> in_the_way;
+  for (std::size_t patch = 0; patch < cells.size(); ++patch) {
+    for (const decide::OtherBound bound : decide::other_bounds) {
+      CAPTURE(patch);
+      CAPTURE(static_cast<int>(bound));
+      const auto ratio = [&](double mass) {
+        return decide::safety_ratio(decide::superposed_at(
+            others, bound, 0, decide::Influence::Stored{patch, mass}, tables()));
+      };
+      const double mass = plan.mass[cells[patch]], mean = plan.mean[cells[patch]];
+      CHECK(ratio(mass) <= 1.0 + 1e-9);
+      if (mass < mean && ratio(mean) > 1.0) in_the_way.insert(bound);
+    }
+  }
+  CHECK(in_the_way.size() > 1);
 }
 
 }  // namespace load_plan_test
