@@ -18,7 +18,7 @@ namespace {
 
 constexpr double most_mass = 300.0;
 
-std::size_t cells_over(double length, double pitch, std::size_t most) {
+std::size_t cells_along(double length, double pitch, std::size_t most) {
   return std::clamp<std::size_t>(static_cast<std::size_t>(std::lround(length / pitch)), 1, most);
 }
 
@@ -110,8 +110,8 @@ class RowOfPatches {
 LoadPlan empty_load_plan(const bench::Sheet& sheet) {
   constexpr double pitch = 0.15;
   LoadPlan plan;
-  plan.nx = cells_over(in_si(sheet.x1 - sheet.x0), pitch, 12);
-  plan.ny = cells_over(in_si(sheet.y1 - sheet.y0), pitch, 6);
+  plan.nx = cells_along(in_si(sheet.x1 - sheet.x0), pitch, 12);
+  plan.ny = cells_along(in_si(sheet.y1 - sheet.y0), pitch, 6);
   plan.patch = quantity::millimetres(100.0);
   plan.most = most_mass;
   plan.mass.assign(plan.nx * plan.ny, std::numeric_limits<double>::quiet_NaN());

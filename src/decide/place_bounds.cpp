@@ -61,7 +61,7 @@ tl::expected<std::vector<Influence>, std::string> influences(
   return all;
 }
 
-bool stretches(const check::Finding& f) {
+bool counts_as_stretch(const check::Finding& f) {
   return f.kind == check::Kind::safety && f.judgement != check::Judgement::not_judged;
 }
 
@@ -129,7 +129,7 @@ void add_bounds(AtBounds& found, const OtherBounds& bounds, std::size_t place,
 
 void Stretch::see(const AtBounds& found) {
   for (const check::Finding& mean : found.mean) {
-    if (!stretches(mean)) continue;
+    if (!counts_as_stretch(mean)) continue;
     double most = 1.0;
     for (const auto* bound : {&found.soft, &found.stiff, &found.poor}) {
       const check::Finding* other = with_id(*bound, mean.id);
@@ -142,7 +142,7 @@ void Stretch::see(const AtBounds& found) {
     for (const check::Finding& f : *bound) {
       if (f.kind != check::Kind::safety || f.judgement == check::Judgement::satisfied) continue;
       const check::Finding* mean = with_id(found.mean, f.id);
-      if (!mean || stretches(*mean) != stretches(f)) appears_ = true;
+      if (!mean || counts_as_stretch(*mean) != counts_as_stretch(f)) appears_ = true;
     }
   }
 }
@@ -151,7 +151,7 @@ bool Stretch::may_matter(const std::vector<check::Finding>& mean) const {
   if (appears_) return true;
   constexpr double near = 0.9, unseen = 1.1;
   return std::any_of(mean.begin(), mean.end(), [&](const check::Finding& f) {
-    if (!stretches(f)) return false;
+    if (!counts_as_stretch(f)) return false;
     const auto known = most_.find(f.id);
     return known == most_.end() || !(f.ratio * known->second * unseen < near);
   });
@@ -160,7 +160,7 @@ bool Stretch::may_matter(const std::vector<check::Finding>& mean) const {
 std::vector<check::Finding> Stretch::estimated(const std::vector<check::Finding>& mean) const {
   std::vector<check::Finding> all;
   for (const check::Finding& f : mean) {
-    if (!stretches(f)) continue;
+    if (!counts_as_stretch(f)) continue;
     all.push_back(f);
     all.back().ratio *= most_.at(f.id);
   }

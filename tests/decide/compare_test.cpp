@@ -81,17 +81,14 @@ analysis: {sheets: strip}
     rows.insert(rows.end(), c.options.begin() + 1, c.options.end());
   }
   std::vector<Option> singles = decide::catalogue(base);
-  std::vector<Option> pairs;
-  // Lists are joined, groups merged: one of each with all that add to a list.
-  const auto adds = [](const Option& o) {
-    return o.write.rfind("b", 0) == 0 || o.write.rfind("sheets", 0) == 0;
-  };
-  for (const Option& second : singles) {
-    if (!adds(second)) continue;
-    pairs.push_back(decide::together(singles.front(), second));
-    for (const Option& first : singles) {
-      if (&first != &second && adds(first)) pairs.push_back(decide::together(first, second));
-    }
+  std::vector<Option> adding, pairs;
+  // Lists are joined, groups merged: what adds to a list, with the first of all and in a ring.
+  for (const Option& o : singles) {
+    if (o.write.rfind("b", 0) == 0 || o.write.rfind("sheets", 0) == 0) adding.push_back(o);
+  }
+  for (std::size_t i = 0; i < adding.size(); ++i) {
+    pairs.push_back(decide::together(singles.front(), adding[i]));
+    if (i > 0) pairs.push_back(decide::together(adding[i - 1], adding[i]));
   }
   decide::assess_all(singles, tables(), decide::Work::plain());
   decide::assess_all(pairs, tables(), decide::Work::plain());
