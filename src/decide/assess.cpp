@@ -128,7 +128,10 @@ Assessment assess(const bench::Bench& bench, const reference::Tables& tables, bo
         [&] { on_coarse_mesh = found_on_coarse_mesh(bench, tables, mean); }};
     work.for_each(mesh_errors ? 5 : 4, [&](std::size_t i) { looks.at(i)(); });
     out.findings = merge(at_soft, at_mean, at_stiff, at_poor);
-    if (!known) tell_what_settles(out.findings, out, tables);
+    if (!known) {
+      tell_what_settles(out.findings, out, tables);
+      tell_contradictions(out.findings);
+    }
     if (mesh_errors) estimate_mesh_errors(out.findings, on_coarse_mesh);
   } else {
     out.findings = merge({}, {no_answer(out.mean)}, {});

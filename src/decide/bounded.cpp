@@ -20,6 +20,35 @@ void keep_after_creep(model::Model& model, Wanted wanted) {
   }
 }
 
+/// Under some of the largest loads, or under all, such a frame has no balance.
+bool gives_way(const Bounded& at) {
+  const solve::Response& response = *at.response;
+  if (response.stability && response.stability->factor <= 1.0) return true;
+  const std::vector<model::Combination>& all = at.idealisation.model->combinations;
+  for (std::size_t c = 0; c < all.size(); ++c) {
+    const auto& state = response.states.at(c);
+    if (all[c].purpose == model::Purpose::strength && !state &&
+        state.error().why == solve::Refusal::Why::buckles) {
+      return true;
+    }
+  }
+  return false;
+}
+
+/// The frame's own finding tells that it gives way. What that leaves of its parts is neither good
+/// nor a number.
+void leave_open(std::vector<check::Finding>& findings) {
+  using check::Group;
+  for (check::Finding& f : findings) {
+    const bool is_of_parts =
+        f.group == Group::carry || f.group == Group::joints || f.group == Group::sheet;
+    if (!is_of_parts || f.kind != check::Kind::safety || f.id.rfind("frame/", 0) == 0) continue;
+    if (f.judgement != check::Judgement::satisfied) continue;
+    f.judgement = check::Judgement::outside_this_tool;
+    f.ratio = f.demand = std::numeric_limits<double>::quiet_NaN();
+  }
+}
+
 }  // namespace
 
 Bounded solved(const bench::Bench& bench, const reference::Tables& tables,
@@ -111,7 +140,9 @@ std::vector<check::Finding> judged_at_bound(const Bounded& at, const Bounded& cr
     answers.crept_model = &*crept_frame.idealisation.model;
     answers.crept_response = &*crept_frame.response;
   }
-  return check::check_all(answers, tables);
+  std::vector<check::Finding> findings = check::check_all(answers, tables);
+  if (gives_way(at)) leave_open(findings);
+  return findings;
 }
 
 }  // namespace standtrue::decide

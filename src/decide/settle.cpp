@@ -35,6 +35,11 @@ bool crosses_limit(double a, double b) {
   return std::isfinite(a) && std::isfinite(b) && a > 0.0 && b > 0.0 && (a > 1.0) != (b > 1.0);
 }
 
+/// At the softest joints at which there is a number.
+double softest_known(const Finding& f) {
+  return std::isfinite(f.ratio_soft) ? f.ratio_soft : f.ratio;
+}
+
 /// The sway that tells most of the joints; none where braces or sheets hold the bench both ways.
 const Finding* telling_sway(const std::vector<Finding>& findings) {
   constexpr double clear = 1.5;  // from soft to stiff: less can not be told from other errors
@@ -52,7 +57,7 @@ const Finding* telling_sway(const std::vector<Finding>& findings) {
 
 /// A pull on the finished bench, or a weight on the arm of one joint.
 std::string measure_joints(const Finding& f, const Assessment& assessment, double band) {
-  const char* good = f.ratio_soft > f.ratio_stiff ? "or less is good" : "or more is good";
+  const char* good = softest_known(f) > f.ratio_stiff ? "or less is good" : "or more is good";
   const double at = f.turns_at.value_or(1.0);
   if (const Finding* sway = telling_sway(assessment.findings)) {
     const double k = height(band, sway->demand_soft, sway->demand, sway->demand_stiff, at);
@@ -106,6 +111,23 @@ std::string measure_timber(const Finding& f, const Assessment& assessment,
       say(rail->sag(weight_of(weight), share), quantity::Kind::length, assessment.bench));
 }
 
+/// What keeps the bench safe, and depends on how the joints turn out: from which stiffness on, or
+/// up to which, in parts of the mean.
+struct Turn {
+  Finding* finding = nullptr;
+  double at = 1.0;
+  bool stiffer_is_good = false;
+};
+
+std::vector<Turn> turns_of(std::vector<Finding>& findings) {
+  std::vector<Turn> all;
+  for (Finding& f : findings) {
+    if (f.kind != check::Kind::safety || f.judgement != Judgement::depends || !f.turns_at) continue;
+    all.push_back({&f, *f.turns_at, softest_known(f) > f.ratio_stiff});
+  }
+  return all;
+}
+
 }  // namespace
 
 std::optional<double> turning_point(const Finding& f, double band) {
@@ -128,6 +150,22 @@ void tell_what_settles(std::vector<Finding>& findings, const Assessment& assessm
       f.measure = measure_joints(f, assessment, band);
     } else if (poor && crosses_limit(f.ratio_soft, f.ratio_poor)) {
       f.measure = measure_timber(f, assessment, *poor);
+    }
+  }
+}
+
+void tell_contradictions(std::vector<Finding>& findings) {
+  std::vector<Turn> turns = turns_of(findings);
+  for (const Turn& soft : turns) {
+    for (const Turn& stiff : turns) {
+      if (soft.stiffer_is_good || !stiff.stiffer_is_good || soft.at >= stiff.at) continue;
+      for (const auto& [one, other] : {std::pair{soft, stiff}, std::pair{stiff, soft}}) {
+        one.finding->judgement = Judgement::exceeded;
+        one.finding->measure.clear();
+        one.finding->why = fmt::format(
+            "joints {} enough for it are too {} for {}", one.stiffer_is_good ? "stiff" : "soft",
+            one.stiffer_is_good ? "stiff" : "soft", other.finding->place);
+      }
     }
   }
 }

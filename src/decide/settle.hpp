@@ -17,4 +17,9 @@ namespace standtrue::decide {
 void tell_what_settles(std::vector<check::Finding>& findings, const Assessment& assessment,
                        const reference::Tables& tables);
 
+/// Two checks of safety of which one asks for stiffer joints than the other allows: whatever the
+/// joints, one of the two is exceeded, and so both are told. Findings as `tell_what_settles` leaves
+/// them; on the same lines, so that a narrow gap may be missed or imagined.
+void tell_contradictions(std::vector<check::Finding>& findings);
+
 }  // namespace standtrue::decide

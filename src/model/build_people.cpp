@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "model/idealising.hpp"
+#include "model/standing_places.hpp"
 
 // Forces in SI.
 namespace standtrue::model {
@@ -18,36 +19,20 @@ void persons(Idealising& work) {
   for (const Lying& lying : work.lying) {
     const bench::Sheet& sheet = work.bench.sheets[lying.sheet];
     if (sheet.place != bench::SheetPlace::top) continue;
-    const double x0 = in_si(sheet.x0), x1 = in_si(sheet.x1), y0 = in_si(sheet.y0),
-                 y1 = in_si(sheet.y1);
-    const double in = in_si(work.tables.load("stand").edge);
-    const double xm = 0.5 * (x0 + x1), ym = 0.5 * (y0 + y1);
-    struct Place {
-      const char* name;
-      double x, y;
-    };
-    for (const Place& place :
-         {Place{"front edge, middle", xm, y0 + in}, Place{"middle", xm, ym},
-          Place{"back edge, middle", xm, y1 - in}, Place{"left end, middle", x0 + in, ym},
-          Place{"right end, middle", x1 - in, ym}, Place{"front left corner", x0 + in, y0 + in},
-          Place{"front right corner", x1 - in, y0 + in},
-          Place{"back left corner", x0 + in, y1 - in},
-          Place{"back right corner", x1 - in, y1 - in}}) {
-      std::string name = place.name;
-      if (sheet.name != "top") name += " of the " + sheet.name;
-      const double side = in_si(work.tables.load("stand").patch), half = 0.5 * side;
-      const std::optional<std::size_t> plate = plate_of(work.model, lying.sheet);
+    const double side = in_si(work.tables.load("stand").patch), half = 0.5 * side;
+    const std::optional<std::size_t> plate = plate_of(work.model, lying.sheet);
+    for (const StandingPlace& place : standing_places(work, sheet)) {
       // Nobody stands where the sheet is cut out.
       if (plate && !touches(work.model.plates[*plate],
                             {place.x - half, place.x + half, place.y - half, place.y + half})) {
         continue;
       }
-      LoadCase& load_case =
-          add_case(work, "person-" + slug(name), "1 kN of a person, " + name, Duration::short_term);
+      LoadCase& load_case = add_case(work, "person-" + slug(place.name),
+                                     "1 kN of a person, " + place.name, Duration::short_term);
       load_case.weight = true;
       press(work, load_case, lying, place.x, place.y, side, 1e3);
       work.model.parts.persons.push_back(
-          {name, lying.sheet, metres(place.x), metres(place.y), work.model.cases.size() - 1});
+          {place.name, lying.sheet, metres(place.x), metres(place.y), work.model.cases.size() - 1});
     }
   }
 }

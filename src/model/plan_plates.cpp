@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "model/idealising.hpp"
+#include "model/standing_places.hpp"
 
 namespace standtrue::model {
 
@@ -118,10 +119,16 @@ std::vector<double> tie_lines(const std::vector<double>& lines, double from, dou
     const std::size_t cells = fixed[f + 1] - fixed[f];
     const double gap = inside[fixed[f + 1]] - inside[fixed[f]];
     const auto parts = static_cast<std::size_t>(std::ceil(gap / (1.1 * pitch)));
-    for (std::size_t p = 1; p < std::min(parts, cells); ++p) {
-      const auto step = static_cast<std::size_t>(std::lround(
-          static_cast<double>(p * cells) / static_cast<double>(std::min(parts, cells))));
-      chosen.push_back(inside[fixed[f] + step]);
+    std::size_t n = std::min(parts, cells);
+    // Rounded from both ends alike, and none in the middle where no line is: a mirrored bench has
+    // mirrored ties.
+    if (n % 2 == 0 && cells % 2 == 1) ++n;
+    for (std::size_t p = 1; p < n; ++p) {
+      const bool is_near_start = 2 * p <= n;
+      const std::size_t from_end = is_near_start ? p : n - p;
+      const auto step = static_cast<std::size_t>(
+          std::lround(static_cast<double>(from_end * cells) / static_cast<double>(n)));
+      chosen.push_back(inside[fixed[f] + (is_near_start ? step : cells - step)]);
     }
   }
   return chosen;
@@ -140,7 +147,7 @@ struct LoadedPlaces {
 };
 
 LoadedPlaces loaded_places(const Idealising& work, const PlannedPlate& plate,
-                           const bench::Sheet& sheet, const Extent& extent) {
+                           const bench::Sheet& sheet) {
   LoadedPlaces places;
   for (const bench::Machine& machine : work.bench.machines) {
     if (machine.sheet != plate.sheet) continue;
@@ -155,11 +162,10 @@ LoadedPlaces loaded_places(const Idealising& work, const PlannedPlate& plate,
     }
   }
   if (sheet.place != bench::SheetPlace::top) return places;
-  const double in = in_si(work.tables.load("stand").edge);
-  for (const double x : {extent.x0 + in, 0.5 * (extent.x0 + extent.x1), extent.x1 - in})
-    places.edge_x.push_back(x);
-  for (const double y : {extent.y0 + in, 0.5 * (extent.y0 + extent.y1), extent.y1 - in})
-    places.edge_y.push_back(y);
+  for (const StandingPlace& place : standing_places(work, sheet)) {
+    places.edge_x.push_back(place.x);
+    places.edge_y.push_back(place.y);
+  }
   return places;
 }
 
@@ -167,7 +173,7 @@ void mesh(Idealising& work, const bench::Sheet& sheet, const Extent& extent, Pla
   // What comes first wins where two lines would be too near: seams, pads, holes, then the rest.
   std::vector<double> x, y;
   for (const PlannedSeam& seam : plate.seams) (seam.along_x ? y : x).push_back(seam.at);
-  const LoadedPlaces loaded = loaded_places(work, plate, sheet, extent);
+  const LoadedPlaces loaded = loaded_places(work, plate, sheet);
   x.insert(x.end(), loaded.middle_x.begin(), loaded.middle_x.end());
   y.insert(y.end(), loaded.middle_y.begin(), loaded.middle_y.end());
   for (const bench::Sheet::CutOut& cut : sheet.cut_outs) {

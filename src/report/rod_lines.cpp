@@ -55,6 +55,10 @@ std::string rod_line(const Finding& f, const std::string& remark, quantity::Unit
 
 std::string rod_lines(const decide::Assessment& assessment, const Style& style) {
   std::string lines;
+  const bool tips =
+      std::any_of(assessment.findings.begin(), assessment.findings.end(), [](const Finding& f) {
+        return f.id == "unanswered/tips" && f.judgement != Judgement::satisfied;
+      });
   for (const Group group : {Group::carry, Group::joints, Group::sheet, Group::sag, Group::sway,
                             Group::twist, Group::hum, Group::tip, Group::slide, Group::feet}) {
     const Finding* f = governing(assessment.findings, group);
@@ -63,7 +67,12 @@ std::string rod_lines(const decide::Assessment& assessment, const Style& style) 
                     [group](const Finding& g) { return g.group == group && is_left_unjudged(g); });
     if (f) {
       const bool is_good = f->judgement == Judgement::satisfied;
-      const std::string remark = !is_good ? f->place : is_partial ? "some not judged" : "";
+      const bool is_of_loads = group == Group::carry || group == Group::joints ||
+                               group == Group::sheet || group == Group::sag;
+      const std::string remark = !is_good              ? f->place
+                                 : tips && is_of_loads ? "but for loads that tip it"
+                                 : is_partial          ? "some not judged"
+                                                       : "";
       lines += rod_line(*f, remark, assessment.bench.units, style);
     } else if (is_partial) {
       lines += label(group) + "not judged\n";

@@ -133,14 +133,14 @@ TEST_CASE("decide/ply: bearers at places of their own are kept or left out, not 
 TEST_CASE("decide/ply: what is lighter on bearers can be cut too") {
   const SideBySide c = asked_of(R"(
 standtrue: 1
-size: 1700 x 650 x 880 mm
+size: 1200 x 800 x 880 mm
 timber: C24 45 x 95 mm
 top: 18 mm spruce plywood
-wall: {rail: back top rail, at: [300 mm, 1400 mm]}
+wall: {rail: back top rail, at: [200 mm, 900 mm]}
 machines:
   - {kind: drill press, at: middle}
 )");
-  const std::string along = "12 mm, grain along, 1 bearer a bay";
+  const std::string along = "15 mm, grain along, 1 bearer a bay";
   REQUIRE(figures(c, along).failing.empty());
   CHECK(says(c, "Lighter, with a bearer to put in: " + along + "."));
 }
