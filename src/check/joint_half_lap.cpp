@@ -32,11 +32,33 @@ std::vector<SimpleMode> strip_modes(const Site& site, const reference::Tables& t
   return {bent, sheared};
 }
 
+/// The shoulder in the post that the end of the rail stands on: pressed across the rail's grain and
+/// along the post's, as broad as what is left of the rail is thick. None for a bearer let into a
+/// rail, nor where the post ends less than the rail's width under it: from there on what would
+/// split off bears more in shear along the grain than the shoulder does (ours).
+/// Source (second hand): EN 1995-1-1, 6.1.4 and 6.1.5, pressure on the shoulder, k_c,90 = 1.
+double shoulder_of_lap(const Site& site, double l) {
+  if (!site.onto_post || site.below < site.rail->width) return 0.0;
+  const Stress f = std::min(site.rail->timber.f_c_90_k, site.onto->timber.f_c_0_k);
+  return in_si(f) * 0.5 * in_si(site.rail->width) * l;
+}
+
+void stand_on_shoulder(JointStrength& joint, SimpleMode& glue, double F_k) {
+  if (!(F_k > 0.0)) return;
+  SimpleMode shoulder{"the rail pressed on the post's shoulder", {}, F_k, false, false};
+  shoulder.demand[Component::down] = 1.0;
+  joint.modes.push_back(shoulder);
+  glue.demand[Component::down] = 0.0;
+  joint.working.push_back(
+      fmt::format("what presses down goes to the post's shoulder: F_Rk = f_c,90 l b/2 = {}",
+                  shown(quantity::newtons(F_k))));
+}
+
 }  // namespace
 
 /// Rail and post cut to half their thickness and glued over the lap: one glue line in torsion and
-/// shear, and the half of the rail that is left. An estimate: no test of such joints in softwood
-/// was found.
+/// shear, the half of the rail that is left, and under it the shoulder in the post, which bears
+/// what presses down. An estimate: no test of such joints in softwood was found.
 /// Source (second hand): EN 1995-1-1, 6.1.6 and 6.1.7, what is left of the rail.
 JointStrength half_lap_strength(const model::Model& model, const model::RailEnd& end,
                                 const reference::Tables& tables) {
@@ -55,7 +77,6 @@ JointStrength half_lap_strength(const model::Model& model, const model::RailEnd&
   line.demand[flat] = 1.0 / (f_t * h * l * l / 6.0);
   line.demand[twist] = 1.0 / (f_t * l * h * h / 6.0);
   joint.modes = strip_modes(site, tables);
-  joint.modes.push_back(line);
   joint.working = {
       glue.said,
       fmt::format("prised off, across the grain at {} of f_t,90 = {} N/mm2: {:.0f} N sideways, "
@@ -65,6 +86,8 @@ JointStrength half_lap_strength(const model::Model& model, const model::RailEnd&
                   1.0 / line.demand[sideways], 1.0 / line.demand[flat], 1.0 / line.demand[twist]),
       "an estimate: tests of such joints in softwood were not found; screws beside the glue are "
       "not added to it"};
+  stand_on_shoulder(joint, line, shoulder_of_lap(site, l));
+  joint.modes.push_back(line);
   joint.advice = "a bracket or a gusset as well, or write its resistance from a test";
   return joint;
 }
