@@ -127,7 +127,7 @@ TEST_CASE("check/allowable: l_e/d over 50 is judged only where next to nothing p
   CHECK(f.judgement == Judgement::not_judged);
   CHECK(f.why ==
         "it is pushed along, and its slenderness l_e/d = 66 is over 50, where the rule ends");
-  CHECK(f.advice == "a wider rail, or a bearer that holds it in the middle");
+  CHECK(f.advice == "a wider rail, or a sheet screwed along it");
   // What exceeds is not hidden by what can not be judged.
   portal::Built built = loaded(p, 0, 0, -4000);
   built.model.cases.back().point_loads[0].force.x = quantity::newtons(-300);

@@ -161,8 +161,11 @@ struct SlenderValues {
                                                      const SectionForces& forces,
                                                      const reference::Tables& tables);
 
-/// Rails and bearers giving way sideways, held at their ends only.
+/// Rails and bearers giving way sideways, between their ends, bearers joined to them and, at their
+/// upper edge, a fixed sheet.
 /// Source (seen): NDS 2018, 3.3.3, 3.7.1, 3.9.1 and 3.9.2.
+/// Source (from memory): NDS 2018, A.11.3, of studs sheathed on one side only the depth counts.
+/// Source (ours): a rail under a fixed sheet pushed along is such a stud.
 [[nodiscard]] std::vector<Finding> allowable_beams(const Answers& answers,
                                                    const SectionForces& forces,
                                                    const reference::Tables& tables);

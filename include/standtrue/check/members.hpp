@@ -45,8 +45,9 @@ class SectionForces;  // src/check/section_forces.hpp
 [[nodiscard]] std::vector<Finding> frame_stability(const Answers& answers,
                                                    const reference::Tables& tables);
 
-/// Rails and bearers tipping sideways or buckling under the push along them, held only at their
-/// ends.
+/// Rails and bearers tipping sideways or buckling under the push along them, between their ends,
+/// bearers joined to them and, at their upper edge, a fixed sheet: where they sag that edge is
+/// pressed, where they hog the lower one.
 /// Source (second hand): EN 1995-1-1, 6.3.2 and 6.3.3, eq. (6.23), (6.24) and (6.30) to (6.35).
 [[nodiscard]] std::vector<Finding> lateral_stability(const Answers& answers,
                                                      const SectionForces& forces,
