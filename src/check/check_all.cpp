@@ -47,6 +47,7 @@ std::vector<Finding> check_all(const Answers& answers, const reference::Tables& 
   add(strip_shear(answers, forces, tables));
   add(plate_strength(answers, plates, tables));
   add(plate_screws(answers, tables));
+  add(plate_glue(answers, tables));
   // Beside plates these are hand checks.
   if (!is_plated) add(board_between_carriers(answers, tables));
   if (!is_plated) add(board_edge(answers, tables));

@@ -24,6 +24,7 @@ std::vector<Finding> all_of(const Answers& answers, const PlateAnswers& plates,
   add(brace_ends(answers, forces, tables));
   add(plate_strength(answers, plates, tables));
   add(plate_screws(answers, tables));
+  add(plate_glue(answers, tables));
   if (service) add(sag(answers, tables));
   if (service) add(sag_of_plates(answers, plates, crept, tables));
   add(tipping(answers, tables));

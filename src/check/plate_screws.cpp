@@ -7,10 +7,11 @@
 
 #include "check/answered.hpp"
 #include "check/fastener_units.hpp"
-#include "check/plate_answers.hpp"
 #include "check/printer.hpp"
+#include "check/tie_answers.hpp"
 #include "check/tipping_sheet.hpp"
 #include "check/words.hpp"
+#include "standtrue/bench/surface.hpp"
 #include "standtrue/check/fasteners.hpp"
 #include "standtrue/check/is_worse.hpp"
 #include "standtrue/check/plates.hpp"
@@ -125,36 +126,13 @@ OrWhy<double> k_mod_of(const AskedScrews& asked, const model::Part& part,
   return std::sqrt(*timber * *board);
 }
 
-/// Forces of all ties of the plate under one combination.
-struct TieAnswer {
-  std::size_t combination = 0;
-  std::vector<std::array<double, 3>> ties;
-};
-
-/// Of every answered combination for strength.
-std::vector<TieAnswer> tie_answers(const AskedScrews& asked) {
-  const model::Model& model = asked.model();
-  std::vector<TieAnswer> all;
-  for (std::size_t c = 0; c < model.combinations.size(); ++c) {
-    const model::Combination& combination = model.combinations[c];
-    const solve::State* state = state_of(asked.answers.response, c);
-    if (!judges_strength(combination) || state == nullptr) continue;
-    // A loose sheet takes no part in a shove (plate_strength).
-    if (asked.sheet().bond == bench::Bond::loose && is_shove(combination)) continue;
-    const auto set = static_cast<std::size_t>(combination.springs);
-    all.push_back(
-        {c, solve::tie_forces(*asked.answers.response.prepared[set], asked.plate, *state)});
-  }
-  return all;
-}
-
 constexpr double worth_judging = 1.0;  // N of pull: less is the rounding of a seam that presses
 
 OrWhy<WorstScrew> worst_screw(const AskedScrews& asked) {
   const model::Model& model = asked.model();
   const double gamma_M = asked.tables.constant("gamma_M connections").value;
   const double every = in_si(asked.sheet().screws.every);
-  const std::vector<TieAnswer> answers = tie_answers(asked);
+  const std::vector<TieAnswer> answers = tie_answers(asked.answers, asked.plate);
   std::optional<WorstScrew> worst;
   std::string why;
   for (const model::Seam& seam : model.parts.seams) {
@@ -238,7 +216,7 @@ Finding check_screws(const AskedScrews& asked) {
 /// A loose sheet is held down by its weight alone; the model holds it both ways.
 std::optional<Finding> lifting(const AskedScrews& asked) {
   const model::Model& model = asked.model();
-  const std::vector<TieAnswer> answers = tie_answers(asked);
+  const std::vector<TieAnswer> answers = tie_answers(asked.answers, asked.plate);
   double most = 0.0;
   std::size_t when = 0;
   for (const model::Seam& seam : model.parts.seams) {

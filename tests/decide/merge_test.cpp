@@ -206,6 +206,9 @@ TEST_CASE("decide/summary: one sentence that names what governs") {
   CHECK(summary({foot}) == "the front-left foot is overloaded.");
   foot.id = "foot/keep-off";
   CHECK(summary({foot}) == "the front-left foot stands too near to barred floor.");
+  Finding glue = finding("sheet-glue/top", 1.5, Kind::safety, Group::sheet);
+  glue.place = "top on the front top rail, 100 mm along it";
+  CHECK(summary({glue}) == "the glue of the top on the front top rail is overloaded.");
   Finding moves = finding("frame/moves", 1.5);
   CHECK(summary({moves}) == "the frame can move.");
   Finding missing = finding("m", unknown);

@@ -4,8 +4,8 @@
 
 #include "standtrue/check/check_all.hpp"
 
-/// Sheets as plates: strength, screws and sag where the model holds them as such. The strip of
-/// sheets.hpp stands beside each as its hand check. Forces per width are those of
+/// Sheets as plates: strength, screws, glue and sag where the model holds them as such. The strip
+/// of sheets.hpp stands beside each as its hand check. Forces per width are those of
 /// solve/plate_response.hpp; stresses refer to the full thickness, as the panel's values do.
 namespace standtrue::check {
 
@@ -37,6 +37,18 @@ class PlateAnswers;  // src/check/plate_answers.hpp
 /// Source (ours): of lying sheets a matter of service.
 [[nodiscard]] std::vector<Finding> plate_screws(const Answers& answers,
                                                 const reference::Tables& tables);
+
+/// The glue with the most to bear of each glued sheet, on the rails, bearers and posts that it is
+/// glued to. What it does for them is counted on, so this is a matter of safety:
+///     √((τ_along/f_along)² + (τ_across/f_across)²) + σ_pull/f_pull <= 1
+/// with the strengths of src/check/glued_seam.hpp. Stresses are means over the width of the glue,
+/// and along it over the depth of the carrier: nearer to an end or a load than that a member which
+/// is a line does not know how its stress spreads, and a peak there would grow as the mesh gets
+/// finer. What turns the sheet about its carrier is not counted: ties pass on forces alone.
+/// Source (from memory): EN 1995-1-1, 9.1.2(6) and (7), the mean stress of the glue line.
+/// Source (ours): the length for the mean.
+[[nodiscard]] std::vector<Finding> plate_glue(const Answers& answers,
+                                              const reference::Tables& tables);
 
 /// Sag of a lying sheet below what carries it, anywhere between its carriers, and under each
 /// machine below the plane of the post tops, at once and after years. Limits as for `sag` in
