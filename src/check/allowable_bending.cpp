@@ -14,9 +14,10 @@ double allowable_bending_ratio(const CutStresses& f, const Adjusted& F) {
   return along * along + tension_bending_ratio(f, F);
 }
 
-void tell_allowable_bending(Finding& finding, const model::Part& part,
+/// `there`: with the sides that it has at that cut.
+void tell_allowable_bending(Finding& finding, const model::Part& part, const model::Part& there,
                             const CutAgainst<Adjusted>& worst) {
-  const CutStresses f = cut_stresses(worst.cut.station, part);
+  const CutStresses f = cut_stresses(worst.cut.station, there, part);
   const Adjusted& F = worst.values;
   finding.working.push_back(bending_values_line(part, F));
   finding.working.push_back(fmt::format("f_b1 = 6 M/(b d^2) = {} edgewise, f_b2 = 6 M/(d b^2) = {}",
@@ -48,7 +49,7 @@ Finding allowable_bending_of(const Answers& answers, const SectionForces& forces
       [&](reference::Duration duration) { return adjusted_values(part, air, duration, tables); },
       [&](const model::Member& member, const Station& s, const Adjusted& F) -> OrWhy<double> {
         return allowable_bending_ratio(
-            laps.none() ? cut_stresses(s, part) : cut_stresses(s, laps.left(member, s)), F);
+            laps.none() ? cut_stresses(s, part) : cut_stresses(s, laps.left(member, s), part), F);
       });
   if (!worst) {
     leave_without_values(finding, part, worst.error(), tables);
@@ -57,13 +58,14 @@ Finding allowable_bending_of(const Answers& answers, const SectionForces& forces
   tell_cut(finding, answers, part, worst->cut, worst->values.C_D);
   const Cut& cut = worst->cut;
   const model::Part there = laps.left(answers.model.members.at(cut.member), cut.station);
-  tell_allowable_bending(finding, there, *worst);
-  tell_halved(finding, part, there);
+  tell_allowable_bending(finding, part, there, *worst);
+  const bool is_cut = tell_left(finding, part, there);
   if (finding.judgement == Judgement::not_judged) return finding;
   finding.sentence = fmt::format("The {} is bent to {} what its grade allows.", part.name,
                                  share_of(finding.ratio));
   if (finding.judgement == Judgement::exceeded) {
-    finding.advice = fmt::format("a deeper {}, a shorter span, or less on it", part.name);
+    finding.advice = is_cut ? cure_of_laps(part)
+                            : fmt::format("a deeper {}, a shorter span, or less on it", part.name);
   }
   return finding;
 }

@@ -5,6 +5,7 @@
 #include "check/allowable_worst.hpp"
 #include "check/each_part.hpp"
 #include "check/held.hpp"
+#include "check/laps.hpp"
 #include "check/unheld.hpp"
 
 namespace standtrue::check {
@@ -143,9 +144,24 @@ OrWhy<double> slender_ratio(const CutStresses& f, const Slender& s, const Ends& 
   return compression_bending_ratio(f, s.values, so_far);
 }
 
-void tell_slender(Finding& finding, const model::Part& part, const Lengths& lengths, const Cut& cut,
-                  const Slender& s) {
-  const CutStresses f = cut_stresses(cut.station, part);
+/// Stresses of what rails let into it leave of a part.
+struct Whittled {
+  const model::Model& model;
+  const model::Part& part;
+  Laps laps;
+
+  [[nodiscard]] CutStresses at(const model::Member& member, const Station& s) const {
+    return laps.none() ? cut_stresses(s, part) : cut_stresses(s, laps.left(member, s), part);
+  }
+  [[nodiscard]] CutStresses at(const Cut& cut) const {
+    return at(model.members.at(cut.member), cut.station);
+  }
+};
+
+void tell_slender(Finding& finding, const Whittled& whittled, const Lengths& lengths,
+                  const Cut& cut, const Slender& s) {
+  const model::Part& part = whittled.part;
+  const CutStresses f = whittled.at(cut);
   finding.working.push_back(fmt::format("l_e1 = {} edgewise, l_e2 = {} flatwise: {}",
                                         shown(lengths.l_e1), shown(lengths.l_e2), lengths.said));
   finding.working.push_back(compression_values_line(part, s.F));
@@ -187,8 +203,9 @@ std::string cure_of(const model::Part& part, const Lengths& lengths, const Stati
 }
 
 OrWhy<CutAgainst<BothEdges>> worst_slender(const Answers& answers, const SectionForces& forces,
-                                           const model::Part& part, const Lengths& lengths,
+                                           const Whittled& whittled, const Lengths& lengths,
                                            const Ends& ends, const reference::Tables& tables) {
+  const model::Part& part = whittled.part;
   const auto air = answers.model.parts.bench.air.service_class;
   double so_far = 0.0;
   return worst_cut<BothEdges>(
@@ -199,10 +216,10 @@ OrWhy<CutAgainst<BothEdges>> worst_slender(const Answers& answers, const Section
         return BothEdges{slender_of(*F, part, lengths, lengths.l_u_sags, tables),
                          slender_of(*F, part, lengths, lengths.l_u_hogs, tables)};
       },
-      [&](const model::Member&, const Station& s, const BothEdges& edges) -> OrWhy<double> {
+      [&](const model::Member& member, const Station& s, const BothEdges& edges) -> OrWhy<double> {
         const OrWhy<Slender>& slender = edges.at(s);
         if (!slender) return tl::unexpected(slender.error());
-        const OrWhy<double> ratio = slender_ratio(cut_stresses(s, part), *slender, ends, so_far);
+        const OrWhy<double> ratio = slender_ratio(whittled.at(member, s), *slender, ends, so_far);
         if (ratio) so_far = std::max(so_far, *ratio);
         return ratio;
       });
@@ -218,8 +235,9 @@ Finding slender_finding(const Answers& answers, const SectionForces& forces, mod
     return finding;
   }
   const Ends ends{tables.constant("l_e/d most").value, tables.constant("push to bending").value};
+  const Whittled whittled{answers.model, part, Laps(answers.model, part)};
   const OrWhy<CutAgainst<BothEdges>> worst =
-      worst_slender(answers, forces, part, lengths, ends, tables);
+      worst_slender(answers, forces, whittled, lengths, ends, tables);
   if (!worst) {
     leave_without_values(finding, part, worst.error(), tables);
     const double slenderness = std::max(static_cast<double>(lengths.l_e1 / wide(part)),
@@ -232,12 +250,14 @@ Finding slender_finding(const Answers& answers, const SectionForces& forces, mod
   const Station& s = worst->cut.station;
   const Slender& values = *worst->values.at(s);
   tell_cut(finding, answers, part, worst->cut, values.F.C_D);
-  tell_slender(finding, part, lengths, worst->cut, values);
+  tell_slender(finding, whittled, lengths, worst->cut, values);
+  const bool is_cut =
+      tell_left(finding, part, whittled.laps.left(answers.model.members.at(worst->cut.member), s));
   if (finding.judgement != Judgement::exceeded) return finding;
   constexpr double much = 1.1;
   const bool gives_way =
-      worst->cut.ratio > much * tension_bending_ratio(cut_stresses(s, part), values.F);
-  finding.advice = cure_of(part, lengths, s, gives_way);
+      worst->cut.ratio > much * tension_bending_ratio(whittled.at(worst->cut), values.F);
+  finding.advice = is_cut ? cure_of_laps(part) : cure_of(part, lengths, s, gives_way);
   return finding;
 }
 

@@ -8,14 +8,14 @@ namespace standtrue::check {
 
 using quantity::in_si;
 
-CutStresses cut_stresses(const Station& s, const model::Part& part) {
-  const AboutAxes<Stress> sigma = bending_stress({s.M_y, s.M_z}, part.width, part.depth);
+CutStresses cut_stresses(const Station& s, const model::Part& left, const model::Part& whole) {
+  const AboutAxes<Stress> sigma = bending_stress({s.M_y, s.M_z}, left.width, left.depth);
   const auto size_of = [](Stress x) { return x < Stress{} ? -x : x; };  // keeps a NaN
-  const Stress along = s.N / (part.width * part.depth);
+  const Stress along = s.N / (left.width * left.depth);
   CutStresses f;
   f.f_t = along < Stress{} ? Stress{} : along;
   f.f_c = along < Stress{} ? -along : Stress{};
-  const bool about_y = bends_edgewise_about_y(part);
+  const bool about_y = bends_edgewise_about_y(whole);
   f.f_b1 = size_of(about_y ? sigma.y : sigma.z);
   f.f_b2 = size_of(about_y ? sigma.z : sigma.y);
   return f;

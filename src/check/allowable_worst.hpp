@@ -80,7 +80,12 @@ template <class Values, class Make, class Ratio>
 [[nodiscard]] inline bool bends_edgewise_about_y(const model::Part& part) {
   return part.depth >= part.width;
 }
-[[nodiscard]] CutStresses cut_stresses(const Station& station, const model::Part& part);
+/// Of what is left of the part there; edgewise is as of the whole piece, which its grade is for.
+[[nodiscard]] CutStresses cut_stresses(const Station& station, const model::Part& left,
+                                       const model::Part& whole);
+[[nodiscard]] inline CutStresses cut_stresses(const Station& station, const model::Part& part) {
+  return cut_stresses(station, part, part);
+}
 
 /// Not judged, for that reason; a piece too thin or too thick for its grade gets what would cure
 /// it.

@@ -107,12 +107,13 @@ Finding bending_of(const Answers& answers, const SectionForces& forces, const mo
   const model::Part there =
       laps.left(answers.model.members.at((*worst)->member), (*worst)->station);
   tell_bending(finding, there, **worst);
-  tell_halved(finding, part, there);
+  const bool is_cut = tell_left(finding, part, there);
   if (finding.judgement == Judgement::not_judged) return finding;
   finding.sentence =
       fmt::format("The {} is bent to {} its strength.", part.name, share_of(finding.ratio));
   if (finding.judgement == Judgement::exceeded) {
-    finding.advice = fmt::format("a deeper {}, a shorter span, or less on it", part.name);
+    finding.advice = is_cut ? cure_of_laps(part)
+                            : fmt::format("a deeper {}, a shorter span, or less on it", part.name);
   }
   return finding;
 }

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "check/each_part.hpp"
+#include "check/laps.hpp"
 #include "check/worst.hpp"
 #include "standtrue/check/members.hpp"
 #include "standtrue/check/strength.hpp"
@@ -30,17 +31,20 @@ Finding shear_of(const Answers& answers, const SectionForces& forces, const mode
   // The factor is looked up once, not at every cut.
   const Stress per_newton = shear_stress({Force{}, quantity::newtons(1.0)}, part.width, part.depth,
                                          tables.material(part.timber.material).k_cr.value, tables);
-  const auto stress = [&](const Station& s) {
-    return std::hypot(in_si(s.V_y), in_si(s.V_z)) * per_newton;
+  const Laps laps(answers.model, part);
+  const auto stress = [&](const model::Member& member, const Station& s) {
+    const Stress whole = std::hypot(in_si(s.V_y), in_si(s.V_z)) * per_newton;
+    return laps.none() ? whole : over_left(whole, part, laps.left(member, s));
   };
   const OrWhy<std::optional<Worst>> worst =
       worst_of(answers, forces, part, tables,
-               [&](const model::Member&, const Station& s, const Strengths& f) -> double {
-                 return stress(s) / f.f_v;
+               [&](const model::Member& member, const Station& s, const Strengths& f) -> double {
+                 return stress(member, s) / f.f_v;
                });
   if (!tell_worst(finding, answers, part, worst)) return finding;
   const Strengths& f = (*worst)->f;
-  const Stress tau = stress((*worst)->station);
+  const model::Member& member = answers.model.members.at((*worst)->member);
+  const Stress tau = stress(member, (*worst)->station);
   finding.unit = quantity::Kind::stress;
   finding.demand = in_si(tau);
   finding.limit = in_si(f.f_v);
@@ -48,11 +52,13 @@ Finding shear_of(const Answers& answers, const SectionForces& forces, const mode
       "tau = 1.5 V/(k_cr b h), k_cr = {}, V of both directions: {}", f.k_cr, shown(tau)));
   finding.working.push_back(fmt::format("f_v,d = k_mod f_v,k/gamma_M = {} x {} / {} = {}", f.k_mod,
                                         shown(part.timber.f_v_k), f.gamma_M, shown(f.f_v)));
+  const bool is_cut = tell_left(finding, part, laps.left(member, (*worst)->station));
   if (finding.judgement == Judgement::not_judged) return finding;
   finding.sentence =
       fmt::format("The {} is sheared to {} its strength.", part.name, share_of(finding.ratio));
   if (finding.judgement == Judgement::exceeded) {
-    finding.advice = fmt::format("a larger section for the {}, or less on it", part.name);
+    finding.advice = is_cut ? cure_of_laps(part)
+                            : fmt::format("a larger section for the {}, or less on it", part.name);
   }
   return finding;
 }

@@ -6,6 +6,7 @@
 
 #include "check/each_part.hpp"
 #include "check/held.hpp"
+#include "check/laps.hpp"
 #include "check/worst.hpp"
 #include "standtrue/check/members.hpp"
 #include "standtrue/check/strength.hpp"
@@ -135,6 +136,7 @@ Stress pressed(const Station& s, const model::Part& part) {
   return s.N >= Force{} ? Stress{} : -s.N / (part.width * part.depth);  // keeps a NaN
 }
 
+/// `part`: with the sides that it has there.
 void tell_column(Finding& finding, const model::Part& part, const Worst& worst,
                  const Column& column, const reference::Tables& tables) {
   const Strengths& f = worst.f;
@@ -162,20 +164,27 @@ Finding column_finding(const Answers& answers, const SectionForces& forces, cons
   const Column column = column_of(answers, part, tables);
   const AboutAxes<std::optional<double>> k_c = buckling_factors(
       column.lambda_rel, tables.material(part.timber.material).beta_c.value, tables);
+  const Laps laps(answers.model, part);
+  const auto ratio = [&](const Station& s, const model::Part& there, const Strengths& f) {
+    return column_ratio(bent(s, there), pressed(s, there), f, k_c);
+  };
   const OrWhy<std::optional<Worst>> worst =
       worst_of(answers, forces, part, tables,
-               [&](const model::Member&, const Station& s, const Strengths& f) {
-                 return column_ratio(bent(s, part), pressed(s, part), f, k_c);
+               [&](const model::Member& member, const Station& s, const Strengths& f) {
+                 return laps.none() ? ratio(s, part, f) : ratio(s, laps.left(member, s), f);
                });
   if (!tell_worst(finding, answers, part, worst)) return finding;
-  tell_column(finding, part, **worst, column, tables);
+  const model::Part there =
+      laps.left(answers.model.members.at((*worst)->member), (*worst)->station);
+  tell_column(finding, there, **worst, column, tables);
+  const bool is_cut = tell_left(finding, part, there);
   if (finding.judgement == Judgement::not_judged) return finding;
   finding.sentence = fmt::format("The {} is pressed and bent to {} what makes it buckle.",
                                  part.name, share_of(finding.ratio));
   if (finding.judgement == Judgement::exceeded) {
-    finding.advice = part.role == model::Role::brace
-                         ? "a thicker brace, or a cross of two"
-                         : "a diagonal in that plane, or a thicker post";
+    finding.advice = part.role == model::Role::brace ? "a thicker brace, or a cross of two"
+                     : is_cut                        ? cure_of_laps(part)
+                              : "a diagonal in that plane, or a thicker post";
   }
   return finding;
 }

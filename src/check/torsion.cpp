@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "check/each_part.hpp"
+#include "check/laps.hpp"
 #include "check/worst.hpp"
 #include "standtrue/check/members.hpp"
 #include "standtrue/check/strength.hpp"
@@ -37,39 +38,61 @@ double k_shape(Length width, Length depth, const reference::Tables& tables) {
 
 namespace {
 
+/// What a twisted rectangle stands and how it is stressed, both with the sides that it has.
+struct Twisted {
+  SecondMoment J;
+  double shape = 1.0;
+  Stress per_newton_metre;
+};
+Twisted twisted(const model::Part& part, const reference::Tables& tables) {
+  const SecondMoment J = model::rectangle(part.width, part.depth).J;
+  return {J, k_shape(part.width, part.depth, tables),
+          torsion_stress(quantity::newton_metres(1.0), J, part.width, part.depth)};
+}
+
+void tell_twist(Finding& finding, const model::Part& part, const Twisted& t, Stress tau,
+                const Strengths& f) {
+  finding.working.push_back(
+      fmt::format("tau_tor = (T/J) b [1 - 8/pi^2 sum 1/(n^2 cosh(n pi h/2b))], J = {}: {}",
+                  quantity::print(in_si(t.J), quantity::Kind::second_moment), shown(tau)));
+  finding.working.push_back(fmt::format("k_shape f_v,d = {:.3f} x {} x {} / {} = {}", t.shape,
+                                        f.k_mod, shown(part.timber.f_v_k), f.gamma_M,
+                                        shown(t.shape * f.f_v)));
+}
+
 Finding torsion_of(const Answers& answers, const SectionForces& forces, const model::Part& part,
                    const reference::Tables& tables) {
   Finding finding =
       about(part, "torsion", "EN 1995-1-1, 6.1.8, eq. (6.14) and (6.15)", source_of(part, "f_v_k"));
   finding.sentence = fmt::format("Whether the {} stands its twist is not judged.", part.name);
-  const double shape = k_shape(part.width, part.depth, tables);
-  const model::Section section = model::rectangle(part.width, part.depth);
-  const Stress per_newton_metre =
-      torsion_stress(quantity::newton_metres(1.0), section.J, part.width, part.depth);
-  const auto stress = [&](const Station& s) { return std::abs(in_si(s.T)) * per_newton_metre; };
+  const Laps laps(answers.model, part);
+  const Twisted whole = twisted(part, tables);
+  const auto there = [&](const model::Member& member, const Station& s) {
+    return laps.none() ? whole : twisted(laps.left(member, s), tables);
+  };
   const OrWhy<std::optional<Worst>> worst =
       worst_of(answers, forces, part, tables,
-               [&](const model::Member&, const Station& s, const Strengths& f) -> double {
-                 return stress(s) / (shape * f.f_v);
+               [&](const model::Member& member, const Station& s, const Strengths& f) -> double {
+                 const Twisted t = there(member, s);
+                 return std::abs(in_si(s.T)) * t.per_newton_metre / (t.shape * f.f_v);
                });
   if (!tell_worst(finding, answers, part, worst)) return finding;
   const Strengths& f = (*worst)->f;
-  const Stress tau = stress((*worst)->station);
+  const model::Member& member = answers.model.members.at((*worst)->member);
+  const Twisted t = there(member, (*worst)->station);
+  const Stress tau = std::abs(in_si((*worst)->station.T)) * t.per_newton_metre;
   finding.unit = quantity::Kind::stress;
   finding.demand = in_si(tau);
-  finding.limit = in_si(shape * f.f_v);
-  finding.working.push_back(
-      fmt::format("tau_tor = (T/J) b [1 - 8/pi^2 sum 1/(n^2 cosh(n pi h/2b))], J = {}: {}",
-                  quantity::print(in_si(section.J), quantity::Kind::second_moment), shown(tau)));
-  finding.working.push_back(fmt::format("k_shape f_v,d = {:.3f} x {} x {} / {} = {}", shape,
-                                        f.k_mod, shown(part.timber.f_v_k), f.gamma_M,
-                                        shown(shape * f.f_v)));
+  finding.limit = in_si(t.shape * f.f_v);
+  tell_twist(finding, part, t, tau, f);
+  const bool is_cut = tell_left(finding, part, laps.left(member, (*worst)->station));
   if (finding.judgement == Judgement::not_judged) return finding;
   finding.sentence =
       fmt::format("The {} is twisted to {} its strength.", part.name, share_of(finding.ratio));
   if (finding.judgement == Judgement::exceeded) {
     finding.advice =
-        fmt::format("load the {} over its middle line, or a squarer section", part.name);
+        is_cut ? cure_of_laps(part)
+               : fmt::format("load the {} over its middle line, or a squarer section", part.name);
   }
   return finding;
 }
