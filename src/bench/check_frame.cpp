@@ -1,7 +1,9 @@
+#include <algorithm>
 #include <cmath>
 
 #include "bench/plan.hpp"
 #include "bench/reader.hpp"
+#include "standtrue/bench/let_in.hpp"
 
 namespace standtrue::bench {
 namespace {
@@ -177,6 +179,55 @@ void check_rails(Reader& reader, const Field& root) {
   }
 }
 
+/// A rail that is let in leaves some of the post, with those that are let in beside it.
+bool leaves_some(Reader& reader, const Post& post, const LetIn& cut, const std::vector<LetIn>& cuts,
+                 const Field& field) {
+  const Rail& rail = reader.bench.rails[cut.rail];
+  const auto left_at = [&](Length height) {
+    const SidesLeft left = sides_left(post, cuts, height);
+    return cut.along_x ? left.along_y : left.along_x;
+  };
+  if (std::min(left_at(cut.low), left_at(cut.high)) > Range::slack()) return true;
+  reader.note_once(
+      "leaves_some",
+      field.fault(fmt::format("{} is let into {}, and leaves nothing of it: it takes {} of {}",
+                              called(rail.name), called(post.name), say(cut.to - cut.from, reader),
+                              say(cut.along_x ? post.along_y : post.along_x, reader)),
+                  cut.is_lap ? "joint: corner brackets" : "seat: on post face"));
+  return false;
+}
+
+/// Rails that are let into a post run through it: two that come from different directions are not
+/// in each other's way only one above the other.
+void check_let_in(Reader& reader, const Field& root) {
+  const Bench& bench = reader.bench;
+  const Field& usual = reader.joint_place ? *reader.joint_place : root;
+  for (std::size_t p = 0; p < bench.posts.size(); ++p) {
+    const std::vector<LetIn> cuts = let_into(bench, p);
+    for (std::size_t i = 0; i < cuts.size(); ++i) {
+      const LetIn& cut = cuts[i];
+      const Rail& rail = bench.rails[cut.rail];
+      const Field& field = reader.place(rail.name, usual);
+      if (!leaves_some(reader, bench.posts[p], cut, cuts, field)) continue;
+      for (std::size_t j = 0; j < i; ++j) {
+        const LetIn& other = cuts[j];
+        const Range own{cut.low, cut.high};
+        if (cut.along_x == other.along_x || !own.meets({other.low, other.high})) continue;
+        reader.note_once(
+            "check_let_in",
+            field.fault(
+                fmt::format("{} and {} would lie in the same place: both are let into {}, from {} "
+                            "to {} above the floor",
+                            called(bench.rails[other.rail].name), called(rail.name),
+                            called(bench.posts[p].name), say(std::max(cut.low, other.low), reader),
+                            say(std::min(cut.high, other.high), reader)),
+                fmt::format("another 'underside' for one of the two, or '{}'",
+                            cut.is_lap ? "joint: corner brackets" : "seat: between")));
+      }
+    }
+  }
+}
+
 void check_bearer_ends(Reader& reader, const Bearer& bearer, const Field& field) {
   const Bench& bench = reader.bench;
   for (const std::size_t r : {bearer.from, bearer.to}) {
@@ -265,6 +316,7 @@ void check_frame(Reader& reader, const Field& root) {
   check_posts(reader, root);
   if (any_error(reader.faults)) return;  // rails between such posts would only repeat it
   check_rails(reader, root);
+  check_let_in(reader, root);
   check_bearers(reader, root);
   for (const Brace& brace : reader.bench.braces) {
     check_brace(reader, brace, reader.place(brace.name, root));

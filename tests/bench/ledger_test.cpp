@@ -111,7 +111,8 @@ TEST_CASE("bench/ledger: gussets and half laps find no room on it, brackets take
   for (const char* joint : {"plywood gusset", "half lap"}) {
     const bench::Bench b =
         sound("standtrue: 1\nsize: 1880 x 590 x 860 mm\ntimber: C16 38 x 89 mm\njoints: " +
-              std::string(joint) + "\ntop: 18 mm spruce plywood\n" + on_wall);
+              std::string(joint) + "\nrails: {top: {front: {joint: corner brackets}}}\n" +
+              "top: 18 mm spruce plywood\n" + on_wall);
     const bench::Rail& left = named(b.rails, "left top rail");
     CHECK(left.start.kind.key == joint);
     CHECK(left.end.kind.key == "corner brackets");
