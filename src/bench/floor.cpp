@@ -2,6 +2,7 @@
 
 #include "bench/plan.hpp"
 #include "bench/reader.hpp"
+#include "standtrue/bench/leaning.hpp"
 
 namespace standtrue::bench {
 namespace {
@@ -215,6 +216,21 @@ void read_wall(Reader& reader, Map& top) {
   }
   if (reader.bench.wall.empty()) return;
   reader.assume("that the wall holds the screws put into it: it is not judged");
+}
+
+void tell_fall(Reader& reader) {
+  const Bench& bench = reader.bench;
+  const std::string fall = fall_in_words(bench);
+  if (fall.empty() || !bench.wall.empty()) return;
+  const bool is_bare = reader.foot.bare;
+  if (leans(bench)) {
+    reader.assume(fmt::format("{}: the bench leans with its floor, {}",
+                              is_bare ? "posts cut alike" : "feet that nobody sets for the fall",
+                              fall));
+  } else {
+    reader.assume(fmt::format("{} the fall of the floor, {}: the bench stands upright",
+                              is_bare ? "posts cut to" : "feet set for", fall));
+  }
 }
 
 }  // namespace standtrue::bench

@@ -131,6 +131,7 @@ BenchReading read_bench(const document::Document& document, const reference::Tab
   read_loads(reader, top);
   read_floor(reader, top);
   read_wall(reader, top);
+  tell_fall(reader);
   read_analysis(reader, top);
   check_what_is_read_apart(reader, top);
   top.finish();

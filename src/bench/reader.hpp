@@ -229,6 +229,7 @@ void read_foot_keys(Reader& reader, Map& map, Foot& foot);
 // floor.cpp, machines.cpp, loads.cpp, analysis.cpp, parts_form.cpp
 void read_floor(Reader& reader, Map& top);
 void read_wall(Reader& reader, Map& top);
+void tell_fall(Reader& reader);  ///< whether the bench leans with its floor; after the wall
 void read_machines(Reader& reader, Map& top);
 void read_vice(Reader& reader, Map& top);
 void read_loads(Reader& reader, Map& top);

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "standtrue/bench/leaning.hpp"
 #include "standtrue/bench/surface.hpp"
 
 namespace standtrue::check {
@@ -124,6 +125,21 @@ std::vector<model::Weight> standing_weights(const model::Parts& parts, Laden lad
   return weights;
 }
 
+PlanPoint leaned(const bench::Bench& bench, const PlanPoint& at, double height) {
+  const std::array<double, 2> lean = bench::lean_of(bench);
+  return {at.x + lean[0] * height, at.y + lean[1] * height};
+}
+
+std::vector<model::Weight> leaning_weights(const model::Parts& parts, Laden laden) {
+  std::vector<model::Weight> weights = standing_weights(parts, laden);
+  for (model::Weight& weight : weights) {
+    const PlanPoint at = leaned(parts.bench, {in_si(weight.x), in_si(weight.y)}, in_si(weight.z));
+    weight.x = quantity::metres(at.x);
+    weight.y = quantity::metres(at.y);
+  }
+  return weights;
+}
+
 bool is_anything_planned(const model::Parts& parts) {
   return std::any_of(parts.weights.begin(), parts.weights.end(),
                      [&](const model::Weight& weight) { return is_planned(parts.bench, weight); });
@@ -132,7 +148,7 @@ bool is_anything_planned(const model::Parts& parts) {
 std::optional<Beyond> beyond_feet(const model::Parts& parts, Laden laden) {
   std::optional<Beyond> worst;
   double W = 0.0, W_x = 0.0, W_y = 0.0;
-  for (const model::Weight& weight : standing_weights(parts, laden)) {
+  for (const model::Weight& weight : leaning_weights(parts, laden)) {
     W += in_si(weight.force);
     W_x += in_si(weight.force) * in_si(weight.x);
     W_y += in_si(weight.force) * in_si(weight.y);

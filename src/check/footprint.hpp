@@ -42,6 +42,11 @@ struct TippingEdge {
 enum class Laden { as_planned, empty };
 /// Weights of the bench; as planned also its machines, and what is stored where the file gives it.
 [[nodiscard]] std::vector<model::Weight> standing_weights(const model::Parts& parts, Laden laden);
+/// The same where they press on a bench that leans with its floor: see `leaned`.
+[[nodiscard]] std::vector<model::Weight> leaning_weights(const model::Parts& parts, Laden laden);
+/// A place on a bench that leans lies downhill by the fall times its height over what it tips
+/// about; on an upright bench where it is.
+[[nodiscard]] PlanPoint leaned(const bench::Bench& bench, const PlanPoint& at, double height);
 /// Whether a weight counts as planned: the bench itself does not, and what is stored only where the
 /// file gives it.
 [[nodiscard]] bool is_planned(const bench::Bench& bench, const model::Weight& weight);

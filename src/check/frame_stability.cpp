@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "check/answered.hpp"
+#include "standtrue/bench/leaning.hpp"
 #include "standtrue/check/members.hpp"
 #include "standtrue/model/stiffness_divisor.hpp"
 #include "standtrue/solve/buckling.hpp"
@@ -191,6 +192,12 @@ std::vector<Finding> frame_stability(const Answers& answers, const reference::Ta
       lowest.factor, lowest.combination, tables.limits.buckling.value,
       reference::citation(tables.limits.buckling.source)));
   f.working.push_back(second_order_line(answers, lowest.factor, tables.limits.lean.value));
+  if (const bench::Bench& bench = answers.model.parts.bench; bench::leans(bench)) {
+    f.working.push_back(fmt::format(
+        "it leans with its floor besides, {}: in strength that share of all weights pushes the "
+        "tops of its posts downhill",
+        bench::fall_in_words(bench)));
+  }
   if (const std::optional<LowestFactor> crept = after_creep(answers)) {
     f.working.push_back(fmt::format("after creep, under what lasts: {:.2f}", crept->factor));
     if (crept->factor < lowest.factor) lowest = *crept;

@@ -22,4 +22,9 @@ std::vector<Action> on_corners(const bench::Bench& bench, const reference::Load&
   return actions;
 }
 
+std::vector<Action> leaned(const bench::Bench& bench, std::vector<Action> actions, double above) {
+  for (Action& action : actions) action.at = leaned(bench, action.at, action.height - above);
+  return actions;
+}
+
 }  // namespace standtrue::check

@@ -29,4 +29,9 @@ struct Action {
 [[nodiscard]] std::vector<Action> on_corners(const bench::Bench& bench,
                                              const reference::Load& load);
 
+/// The same on a bench that leans with its floor: what presses down presses downhill of there, by
+/// its height over `above`, the height of the edges that are tipped over.
+[[nodiscard]] std::vector<Action> leaned(const bench::Bench& bench, std::vector<Action> actions,
+                                         double above = 0.0);
+
 }  // namespace standtrue::check

@@ -6,6 +6,7 @@
 
 #include "check/footprint.hpp"
 #include "standtrue/bench/friction.hpp"
+#include "standtrue/bench/leaning.hpp"
 #include "standtrue/solve/growing.hpp"
 
 namespace standtrue::check {
@@ -56,6 +57,11 @@ double tips_at(const std::vector<TippingEdge>& edges, const std::vector<model::W
   return least;
 }
 
+PlanPoint plan_way(const Push& push) {
+  const bool along = push.way == model::ShoveWay::along;
+  return {along ? push.sense : 0.0, along ? 0.0 : push.sense};
+}
+
 /// No push over this can be held by friction.
 double most_grip(const model::Parts& parts, const std::vector<model::Weight>& weights) {
   double W = 0.0, best = 0.0;
@@ -75,7 +81,8 @@ class Pushing {
       : parts_(answers.model.parts),
         laden_(laden),
         rest_(standing_loads(parts_, laden)),
-        weights_(standing_weights(parts_, laden)),
+        weights_(leaning_weights(parts_, laden)),
+        upright_(standing_weights(parts_, laden)),
         edges_(free_edges(parts_)),
         frame_(answers.response.prepared[static_cast<std::size_t>(model::SpringSet::sway)]) {}
 
@@ -86,14 +93,12 @@ class Pushing {
     p.sense = sense;
     p.where = place.name;
     p.at_corner = place.name.find("spread") == std::string::npos;
-    const bool along = place.way == model::ShoveWay::along;
-    const PlanPoint way{along ? sense : 0.0, along ? 0.0 : sense};
-    p.tips_at = tips_at(edges_, weights_, way, worktop_height(parts_.bench));
+    p.tips_at = tips_at(edges_, weights_, plan_way(p), worktop_height(parts_.bench));
     return p;
   }
   /// Where the rigid body tips, the frame does too, but for what its model weighs elsewhere.
   void tip(Push& p, model::CaseId load_case) const {
-    if (!frame_) return;
+    if (!frame_ || bench::leans(parts_.bench)) return;
     const double most = std::isinf(p.tips_at) ? beyond_hands : 1.2 * p.tips_at + 1.0;
     const auto at =
         solve::lets_go(*frame_, rest_, {load_case, p.sense, most, true, false, p.tips_at, {}});
@@ -102,7 +107,11 @@ class Pushing {
   void slide(Push& p, model::CaseId load_case) const {
     if (!frame_ || is_held(parts_)) return;
     const double grip = most_grip(parts_, weights_);
-    const double most = std::min(1.02 * grip, (1.0 - 4e-3) * p.tips_at);
+    // The frame stands upright on every floor.
+    const double frame_tips_at =
+        tips_at(edges_, upright_, plan_way(p), worktop_height(parts_.bench));
+    const double most = std::min(1.02 * grip, (1.0 - 4e-3) * std::min(p.tips_at, frame_tips_at));
+    if (bench::leans(parts_.bench) && !(most > 0.0)) return;  // it tips by itself
     const auto at =
         solve::lets_go(*frame_, rest_, {load_case, p.sense, most, false, true, {}, grip});
     p.first_slips_at = at ? at->first_slips : by_itself(at.error());
@@ -113,7 +122,7 @@ class Pushing {
   const model::Parts& parts_;
   Laden laden_;
   solve::Loading rest_;
-  std::vector<model::Weight> weights_;
+  std::vector<model::Weight> weights_, upright_;
   std::vector<TippingEdge> edges_;
   const std::optional<solve::Prepared>& frame_;
 };

@@ -9,6 +9,7 @@
 #include "check/footprint.hpp"
 #include "check/overturning.hpp"
 #include "check/printer.hpp"
+#include "standtrue/bench/leaning.hpp"
 #include "standtrue/check/is_worse.hpp"
 #include "standtrue/check/pushes.hpp"
 #include "standtrue/check/stability.hpp"
@@ -35,7 +36,7 @@ struct About {
 class Tipping {
  public:
   Tipping(const model::Parts& parts, const reference::Tables& tables, Laden laden)
-      : edges_(free_edges(parts)), weights_(standing_weights(parts, laden)), tables_(tables) {}
+      : edges_(free_edges(parts)), weights_(leaning_weights(parts, laden)), tables_(tables) {}
 
   /// Contract: there are edges and actions.
   [[nodiscard]] About worst(const std::vector<Action>& actions) const {
@@ -97,14 +98,23 @@ Finding start_tipping(const char* id, Kind kind) {
   return f;
 }
 
-void judge_tipping(Finding& f, const About& about, const Printer& print) {
+void judge_tipping(Finding& f, const About& about, const bench::Bench& bench) {
+  const Printer print(bench);
   judge_against(f, about.overturning + about.harms, std::max(about.helps, 1e-6));
   f.place = "over the feet " + about.edge.towards();
   f.working.push_back(fmt::format("overturning {} + weights beyond the feet {}, held by {}",
                                   print.moment(about.overturning), print.moment(about.harms),
                                   print.moment(about.helps)));
+  const bool leans = bench::leans(bench);
+  if (leans) {
+    f.working.push_back(fmt::format(
+        "the bench leans with its floor, {}: what stands on it counts that share of its height "
+        "further downhill",
+        bench::fall_in_words(bench)));
+  }
   if (f.judgement == Judgement::exceeded) {
-    f.advice =
+    f.advice = leans ? "stand it upright on its floor, " : "";
+    f.advice +=
         "fix the bench to the wall or the floor, set its feet wider apart, or weigh it down low";
   }
 }
@@ -134,7 +144,7 @@ Finding by_push(const model::Parts& parts, const Tipping& tipping,
   const About about = tipping.worst({action});
   Finding f = start_tipping("tipping/push", Kind::safety);
   f.source = tables.limits.tipping.source;
-  judge_tipping(f, about, print);
+  judge_tipping(f, about, parts.bench);
   const double push = about.weights / action.height;
   if (push > 0.0) {
     f.sentence = fmt::format(
@@ -153,7 +163,7 @@ Finding empty(const model::Parts& parts, const reference::Tables& tables) {
   const About about = Tipping(parts, tables, Laden::empty).worst({action});
   Finding f = start_tipping("tipping/empty", Kind::caution);
   f.source = tables.limits.tipping.source;
-  judge_tipping(f, about, print);
+  judge_tipping(f, about, parts.bench);
   const double push = std::max(0.0, about.weights / action.height);
   f.sentence = about.weights < 0.0
                    ? "Empty, " + falls_over(parts, Laden::empty, about, print)
@@ -170,7 +180,7 @@ Finding by_person(const bench::Bench& bench, const Tipping& tipping,
   const About about = tipping.worst(actions);
   Finding f = start_tipping("tipping/person", Kind::safety);
   f.source = stand.source.of("tipping");
-  judge_tipping(f, about, print);
+  judge_tipping(f, about, bench);
   f.sentence = f.judgement == Judgement::exceeded
                    ? fmt::format("Somebody standing on the edge of the {} can tip it {}.", about.by,
                                  about.edge.towards())
@@ -201,7 +211,7 @@ Finding by_machine(const bench::Bench& bench, const Tipping& tipping,
   const double push = about.weights / action.height;
   Finding f = start_tipping("tipping/machine-top", Kind::safety);
   f.source = shove.source.of("tipping");
-  judge_tipping(f, about, print);
+  judge_tipping(f, about, bench);
   f.sentence = fmt::format(
       "A shove at the top of the {}, {} above the floor, tips it {} at {} ({}); {} is asked for.",
       about.by, print.length(action.height), about.edge.towards(), print.force(std::max(0.0, push)),
@@ -234,17 +244,23 @@ Finding held(const model::Parts& parts, const reference::Tables& tables) {
   return f;
 }
 
-/// The push at the worktop that tips it, by statics and by the frame, each way.
+/// The push at the worktop that tips it, by statics and by the frame, each way. The frame stands
+/// upright: of a bench that leans it is not asked.
 void tell_tipping_pushes(Finding& f, const std::vector<Push>& pushes, bool as_planned,
-                         const Printer& print) {
+                         const bench::Bench& bench) {
+  const Printer print(bench);
   for (const Push& push : pushes) {
     if (push.as_planned != as_planned) continue;
     const auto at = [&](double force) {
       if (std::isnan(force)) return std::string("no answer");
       return std::isinf(force) ? std::string("none that was looked at") : print.force(force);
     };
-    f.working.push_back(fmt::format("push {} that tips it: sum(W a)/h = {}; frame on its feet {}",
-                                    push.towards(), at(push.tips_at), at(push.tips_at_frame)));
+    std::string line =
+        fmt::format("push {} that tips it: sum(W a)/h = {}", push.towards(), at(push.tips_at));
+    if (!bench::leans(bench)) {
+      line += fmt::format("; frame on its feet {}", at(push.tips_at_frame));
+    }
+    f.working.push_back(std::move(line));
   }
 }
 
@@ -269,17 +285,16 @@ std::vector<Finding> tipping(const Answers& answers, const reference::Tables& ta
     tell_refusals(f, answers);
     return {f};
   }
-  const Printer print(parts.bench);
   // Told once, with the answers of mean joints, which alone come with those after creep.
   const std::vector<Push> at =
       answers.at_mean ? pushes(answers, PushesBy::tipping) : std::vector<Push>();
   std::vector<Finding> findings;
   if (is_anything_planned(parts)) {
     findings.push_back(by_push(parts, planned, tables));
-    tell_tipping_pushes(findings.back(), at, true, print);
+    tell_tipping_pushes(findings.back(), at, true, parts.bench);
   }
   const reference::Load& stand = tables.load("stand");
-  const std::vector<Action> on_edge = on_corners(parts.bench, stand);
+  const std::vector<Action> on_edge = leaned(parts.bench, on_corners(parts.bench, stand));
   if (!on_edge.empty()) findings.push_back(by_person(parts.bench, planned, on_edge, stand));
   const reference::Load& shove = tables.load("shove at machine top");
   const std::vector<Action> at_machines = shoves_at_machines(parts.bench, shove);
@@ -288,7 +303,7 @@ std::vector<Finding> tipping(const Answers& answers, const reference::Tables& ta
   }
   if (!answers.words) return findings;
   findings.push_back(empty(parts, tables));
-  tell_tipping_pushes(findings.back(), at, false, print);
+  tell_tipping_pushes(findings.back(), at, false, parts.bench);
   if (is_anything_planned(parts) && !on_edge.empty()) {
     Finding f = by_person(parts.bench, Tipping(parts, tables, Laden::empty), on_edge, stand);
     if (f.judgement == Judgement::exceeded) {

@@ -64,14 +64,17 @@ std::optional<SheetTipping> sheet_tipping(const model::Parts& parts, std::size_t
   const reference::Load& self = tables.load("self weight");
   const reference::Load& machine = tables.load("machine");
   const reference::Load& stand = tables.load("stand");
-  std::vector<Action> persons = on_corners(bench, stand);
+  const double underside = in_si(bench.sheets.at(sheet).underside);
+  std::vector<Action> persons = leaned(bench, on_corners(bench, stand), underside);
   for (Action& person : persons) person.sideways = 0.0;
   std::optional<SheetTipping> worst;
   for (const TippingEdge& edge : edges_round(corners_of_carriers(bench, bench.sheets.at(sheet)))) {
     SheetTipping about{edge, 0.0, 0.0, false};
     for (const model::Weight& weight : parts.weights) {
       if (!stands_on(bench, weight, sheet)) continue;
-      const double moment = in_si(weight.force) * edge.inside(in_si(weight.x), in_si(weight.y));
+      const PlanPoint at =
+          leaned(bench, {in_si(weight.x), in_si(weight.y)}, in_si(weight.z) - underside);
+      const double moment = in_si(weight.force) * edge.inside(at.x, at.y);
       if (moment >= 0.0) {
         about.holds += self.tipping_favourable * moment;
       } else {

@@ -353,6 +353,7 @@ void build_cases(Idealising& work) {
   stored(work);
   build_people(work);
   free_loads(work);
+  build_leaning(work);
   build_bodies(work);
   build_test_cases(work);
 }

@@ -4,9 +4,12 @@
 #include <array>
 #include <cmath>
 #include <string>
+#include <string_view>
 #include <utility>
 
 #include "model/idealising.hpp"
+#include "standtrue/bench/leaning.hpp"
+#include "standtrue/contract.hpp"
 #include "standtrue/model/stiffness_divisor.hpp"
 
 namespace standtrue::model {
@@ -92,6 +95,7 @@ class Combining {
     return askew(ShoveWay::across, y > 1e-9 ? 1.0 : -1.0);
   }
   void keep(Combination c) {
+    lean_with_floor(c);
     if (c.purpose == Purpose::strength) {
       c.stiffness_over = stiffness_divisor(parts_, work_.tables).value;
     }
@@ -101,6 +105,31 @@ class Combining {
   [[nodiscard]] Idealising& work() { return work_; }
 
  private:
+  /// All that stands on a bench that leans pushes it downhill: where it is built askew by second
+  /// order the slopes are added, else weight times slope pushes at the tops of the posts.
+  void lean_with_floor(Combination& c) const {
+    if (c.purpose != Purpose::strength && c.purpose != Purpose::allowable) return;
+    const std::array<double, 2> lean = bench::lean_of(work_.bench);
+    const std::array<const char*, 2> cases = lean_cases();
+    double W = 0.0;
+    for (const Factored& term : c.terms) W += term.factor * pressing(work_.model, term.load_case);
+    for (std::size_t way = 0; way < 2; ++way) {
+      if (lean[way] == 0.0) continue;
+      if (c.second_order) {
+        c.lean[way] += lean[way];
+      } else {
+        c.terms.push_back({case_named(cases[way]), lean[way] * W});
+      }
+    }
+  }
+  [[nodiscard]] CaseId case_named(std::string_view name) const {
+    const std::vector<LoadCase>& cases = work_.model.cases;
+    const auto found = std::find_if(cases.begin(), cases.end(),
+                                    [name](const LoadCase& c) { return c.name == name; });
+    expects(found != cases.end(), "combining: there is no load case of this name");
+    return static_cast<CaseId>(found - cases.begin());
+  }
+
   Idealising& work_;
   const Parts& parts_;
 };

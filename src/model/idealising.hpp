@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <map>
 #include <optional>
 #include <string>
@@ -117,6 +118,14 @@ void build_fixings(Idealising& work);  ///< what holds the bench to the wall
 void build_cases(Idealising& work);
 void build_people(Idealising& work);  ///< their cases: who stands and who shoves
 void build_bodies(Idealising& work);  ///< machines as what swings and what is twisted
+/// Of a bench that leans with its floor: 1 N along and 1 N across at the tops of its posts, by
+/// which what stands on it pushes it downhill.
+void build_leaning(Idealising& work);
+[[nodiscard]] inline std::array<const char*, 2> lean_cases() {
+  return {"leaning-along", "leaning-across"};
+}
+/// What the weights of a case press down with (N); of a push nothing.
+[[nodiscard]] double pressing(const Model& model, CaseId load_case);
 void build_combinations(Idealising& work);
 /// Published tests of tables: cases of the forces that no other case has. At every bound, as sheets
 /// under the same cases share their work.

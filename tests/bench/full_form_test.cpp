@@ -1,5 +1,6 @@
 #include <doctest/doctest.h>
 
+#include "standtrue/bench/leaning.hpp"
 #include "tests/bench/bench_files.hpp"
 
 namespace full_form_test {
@@ -255,6 +256,24 @@ TEST_CASE("bench/full form: bare posts are not levelled") {
   CHECK(mm(b.posts[0].bottom) == 0.0);
   CHECK_FALSE(b.floor.levelled);
   CHECK(mm(b.floor.unevenness) == Approx(3.0));
+}
+
+TEST_CASE("bench/full form: who leans with a floor that falls, and what is said of it") {
+  const std::string falls = "floor: {surface: concrete, fall: 1 in 15 to front";
+  const bench::Bench set = sound(small_bench(falls + "}\n"));
+  CHECK_FALSE(bench::leans(set));
+  CHECK(assumes(set, "feet set for the fall of the floor, 1 in 15 to the front: the bench stands"));
+  const bench::Bench bare = sound(small_bench("feet: none\n" + falls + "}\n"));
+  CHECK(bench::lean_of(bare)[1] == Approx(-1.0 / 15.0));
+  CHECK(assumes(bare, "posts cut alike: the bench leans with its floor, 1 in 15 to the front"));
+  const bench::Bench cut = sound(small_bench("feet: none\n" + falls + ", levelled: yes}\n"));
+  CHECK_FALSE(bench::leans(cut));
+  CHECK(assumes(cut, "posts cut to the fall of the floor"));
+  CHECK(bench::leans(sound(small_bench(falls + ", levelled: no}\n"))));
+  CHECK(bench::leans(sound(small_bench("feet: {castor: 75 mm}\n" + falls + "}\n"))));
+  CHECK_FALSE(bench::leans(sound(small_bench("feet: none\n"))));
+  CHECK_FALSE(bench::leans(
+      sound(small_bench("feet: none\nwall: {rail: back top rail}\n" + falls + "}\n"))));
 }
 
 TEST_CASE("bench/full form: a machine with all its own values, turned") {

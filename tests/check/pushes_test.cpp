@@ -99,6 +99,30 @@ TEST_CASE("check/pushes: empty and square it tips at W b/2h, by hand") {
   }
 }
 
+TEST_CASE(
+    "check/pushes: a bench that leans tips earlier downhill, by sum(W z) fall/h; by statics") {
+  const std::string posts = "feet: none\nfloor: {surface: concrete";
+  const Solved upright = solved(frame(posts + "}\n"));
+  const Solved leans = solved(frame(posts + ", fall: 1 in 15 to front}\n"));
+  double W_z = 0.0;
+  for (const model::Weight& weight : leans.model.parts.weights) {
+    W_z += in_si(weight.force) * in_si(weight.z);
+  }
+  const std::vector<Push> level = check::pushes(upright.answers());
+  const std::vector<Push> all = check::pushes(leans.answers());
+  REQUIRE(all.size() == level.size());
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    CAPTURE(all[i].where);
+    const double downhill = all[i].way == model::ShoveWay::along ? 0.0 : -all[i].sense;
+    CHECK(all[i].tips_at == Approx(level[i].tips_at - downhill * W_z / 15 / 0.9));
+    CHECK(std::isinf(all[i].tips_at_frame));  // the model stands upright: it is not asked
+    CHECK_FALSE(std::isnan(all[i].slides_at));
+  }
+  const auto findings = check::tipping(leans.answers(), tables());
+  CHECK(tells(*find(findings, "tipping/empty"), "leans with its floor, 1 in 15 to the front"));
+  CHECK_FALSE(tells(*find(findings, "tipping/empty"), "frame on its feet"));
+}
+
 TEST_CASE("check/pushes: spread it slides at mu W; at a corner earlier, and one foot first") {
   for (const double mu : {0.1, 0.2}) {  // below b/2h: it slides before it tips
     const Solved bench =

@@ -66,6 +66,17 @@ TEST_CASE("check/tipping_sheet: a loose top with a machine past its rails, by st
   CHECK(f.kind == Kind::safety);
   CHECK(f.judgement == Judgement::exceeded);
   CHECK(f.ratio == Approx(tips / holds));
+  // On a bench that leans the mass, z above the sheet's underside, lies z/10 further out, and who
+  // stands on it by its thickness over 10.
+  const Solved leaning = solved(top("350 mm", "fixed: loose") + press +
+                                "feet: none\nfloor: {surface: concrete, fall: 1 in 10 to left}\n");
+  const auto downhill = check::tipping_of_sheets(leaning.answers(), tables());
+  const double thick = in_si(sheet.panel.thickness);
+  const double z = thick + in_si(bench.model.parts.bench.machines.at(0).cg_height);
+  CHECK(with_id(downhill, "sheet-tips/top").ratio ==
+        Approx((tips + 1.1 * 50.0 * g * z / 10 +
+                1.5 * in_si(tables().load("stand").down) * thick / 10) /
+               holds));
 }
 
 TEST_CASE("check/tipping_sheet: a short overhang stays down; a screwed top is not asked") {

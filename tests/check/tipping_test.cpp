@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "check/footprint.hpp"
+#include "standtrue/bench/leaning.hpp"
 #include "standtrue/check/stability.hpp"
 #include "tests/check/hand_built.hpp"
 
@@ -68,6 +69,43 @@ TEST_CASE("check/tipping: empty, it tips at W b/2h across, told and not judged")
   CHECK(empty->judgement == Judgement::exceeded);
   CHECK_FALSE(find(findings, "tipping/push"));  // nothing is planned on it
   CHECK_FALSE(find(findings, "tipping/machine-top"));
+}
+
+TEST_CASE("check/tipping: a bench that leans tips as if its weights stood fall x height downhill") {
+  model::Parts parts = bench_of();
+  parts.bench.machines.push_back(drill(60));
+  parts.weights.push_back(weight(Of::machine, "drill press", 600, 0.9, 0.3, 1.2));
+  parts.bench.floor.fall_y = -1.0 / 15.0;  // to the front
+  const auto limit = [](const model::Parts& of, const char* id) {
+    const Rigid bench(of);
+    return find(check::tipping(bench.answers(), tables()), id)->limit;
+  };
+  // Feet that are set for the fall take it out.
+  CHECK(limit(parts, "tipping/push") == Approx(0.9 * 1500 * 0.3));
+  parts.bench.floor.levelled = false;
+  // 900 N at 0.5 m and 600 N at 1.2 m lie 0.0333 m and 0.08 m nearer to the front feet.
+  const double holds = 0.9 * (900 * (0.3 - 0.5 / 15) + 600 * (0.3 - 1.2 / 15));
+  CHECK(limit(parts, "tipping/push") == Approx(holds));
+  CHECK(limit(parts, "tipping/machine-top") == Approx(holds));
+  CHECK(limit(parts, "tipping/empty") == Approx(0.9 * 900 * (0.3 - 0.5 / 15)));
+  const Rigid leaning(parts);
+  const auto findings = check::tipping(leaning.answers(), tables());
+  CHECK(find(findings, "tipping/push")->place == "over the feet to the front");
+  // 25 mm inside on the level; downhill by the height of the top over 15.
+  CHECK(find(findings, "tipping/person")->demand ==
+        Approx(1.5 * (100 * h_top() + 1000 * (h_top() / 15 - 0.025))));
+  parts.bench.wall.push_back({"back top rail", metres(0.9)});
+  CHECK_FALSE(bench::leans(parts.bench));
+}
+
+TEST_CASE("check/tipping: weights that lean past the feet fall over by themselves") {
+  model::Parts parts = bench_of();
+  parts.bench.floor.levelled = false;
+  parts.bench.floor.fall_x = 0.2;
+  parts.weights.front().z = metres(5.0);  // 0.9 + 0.2 x 5 = 1.9 m, 100 mm past 1.8 m
+  const Rigid bench(parts);
+  CHECK(find(check::tipping(bench.answers(), tables()), "tipping/empty")->sentence ==
+        "Empty, it falls over to the right by itself: its weight lies 100 mm beyond its feet.");
 }
 
 TEST_CASE("check/tipping: a machine inside the feet helps with 0.9, outside harms with 1.1") {

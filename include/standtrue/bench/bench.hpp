@@ -180,7 +180,7 @@ struct Floor {
   reference::Floor surface;
   double fall_x = 0.0, fall_y = 0.0;  ///< rise over run, positive: falls towards +x, +y
   Length unevenness;                  ///< under the worst foot
-  bool levelled = true;               ///< the feet are set so that all touch before loading
+  bool levelled = true;               ///< feet are set so that all touch, the fall taken out
   std::vector<KeepOff> keep_off;
   Length edge_distance;  ///< wanted between a pad and a keep-off strip
   std::optional<quantity::LinearStiffness> down, sideways;  ///< per foot, given by the file

@@ -19,7 +19,8 @@ struct Push {
   bool at_corner = false;  ///< it also turns the bench about the vertical
   /// Moments of a rigid body about the edges of its feet: sum(W a)/h.
   double tips_at = std::numeric_limits<double>::infinity();
-  /// The frame on feet that only press and grip while they do; pushes spread over the top alone.
+  /// The frame on feet that only press and grip while they do; pushes spread over the top alone, on
+  /// a bench that stands upright.
   double tips_at_frame = std::numeric_limits<double>::infinity();
   /// The frame on feet with friction: the first that slips, and when friction can not hold it. Not
   /// looked at where a wall or bolts hold the bench, or on castors.

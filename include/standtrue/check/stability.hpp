@@ -11,7 +11,9 @@ namespace standtrue::check {
 /// Tipping over the worst edge of the feet, overturning against restoring moment: by a push at the
 /// worktop, by a person on the edge of the top, by a shove at the top of the tallest machine.
 /// Stored loads help only where the file gives them; a bench that nothing is planned on, and the
-/// same bench with its machines gone, is told as a caution with its number.
+/// same bench with its machines gone, is told as a caution with its number. A bench that leans with
+/// its floor (bench::lean_of) tips as it leans: all that presses on it stands fall times height
+/// further downhill.
 /// Source (second hand): EN 1990, Table A1.2(A), EQU.
 /// Source (second hand): UBC 1997, 1621.1, the margin on the push of use.
 [[nodiscard]] std::vector<Finding> tipping(const Answers& answers, const reference::Tables& tables);

@@ -1,0 +1,19 @@
+#pragma once
+
+#include <array>
+#include <string>
+
+#include "standtrue/bench/bench.hpp"
+
+/// How a bench stands on a floor that falls.
+namespace standtrue::bench {
+
+/// Slopes towards +x and +y by which the bench leans: those of its floor, as its posts and feet are
+/// alike. None where the feet are set for the fall (Floor::levelled) or a wall holds the bench.
+[[nodiscard]] std::array<double, 2> lean_of(const Bench& bench);
+[[nodiscard]] bool leans(const Bench& bench);
+
+/// "1 in 80 to the back", "1 in 80 to the back and 1 in 500 to the left"; empty on a level floor.
+[[nodiscard]] std::string fall_in_words(const Bench& bench);
+
+}  // namespace standtrue::bench
