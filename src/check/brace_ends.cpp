@@ -116,7 +116,7 @@ Finding brace_end_finding(const Answers& answers, const SectionForces& forces,
   finding.judgement = judge(worst.ratio);
   finding.demand = std::abs(worst.N);
   if (finding.judgement != Judgement::not_judged && !answers.words) return finding;
-  finding.working.push_back(fmt::format("{}; {} loads: k_mod = {}; {} {}", combination.title,
+  finding.working.push_back(fmt::format("{}; {} loads: k_mod = {:.3g}; {} {}", combination.title,
                                         reference::to_text(combination.duration), worst.k_mod,
                                         worst.N > 0.0 ? "pulled" : "pushed",
                                         shown(quantity::newtons(std::abs(worst.N)))));

@@ -7,6 +7,7 @@
 
 #include "check/answered.hpp"
 #include "check/printer.hpp"
+#include "check/words.hpp"
 #include "standtrue/check/feet.hpp"
 #include "standtrue/check/is_worse.hpp"
 
@@ -165,9 +166,10 @@ Finding judge_feet(const Answers& answers, const std::vector<Pressing>& all, con
   f.place = parts.feet[worst.foot].name;
   f.combination = worst.loading;
   f.hand_check = Finding::HandCheck{"half of everything on one foot", half};
-  f.sentence = fmt::format("The {} carries up to {} ({}); {} is {} ({}).", f.place,
-                           print.as_mass(worst.force), print.force(worst.force), against.what,
-                           print.as_mass(worst.limit), print.force(worst.limit));
+  f.sentence = fmt::format(
+      "The {} carries up to {} ({}); {} is {} ({}).", f.place,
+      beside(print.as_mass(worst.limit), print.as_mass(worst.force), f.judgement),
+      print.force(worst.force), against.what, print.as_mass(worst.limit), print.force(worst.limit));
   tell_foot_shares(f, parts, all, print);
   if (f.judgement == Judgement::exceeded) f.advice = against.advice;
   return f;

@@ -79,10 +79,10 @@ JointStrength half_lap_strength(const model::Model& model, const model::RailEnd&
   joint.modes = strip_modes(site, tables);
   joint.working = {
       glue.said,
-      fmt::format("prised off, across the grain at {} of f_t,90 = {} N/mm2: {:.0f} N sideways, "
+      fmt::format("prised off, across the grain at {:.3g} of f_t,90 = {}: {:.0f} N sideways, "
                   "{:.1f} N m flat, {:.1f} N m of twist",
                   tables.constant("glue home share").value,
-                  1e-6 * f_t / tables.constant("glue home share").value,
+                  shown(quantity::pascals(f_t / tables.constant("glue home share").value)),
                   1.0 / line.demand[sideways], 1.0 / line.demand[flat], 1.0 / line.demand[twist]),
       "an estimate: tests of such joints in softwood were not found; screws beside the glue are "
       "not added to it"};

@@ -11,6 +11,7 @@
 #include "check/plate_answers.hpp"
 #include "check/printer.hpp"
 #include "check/sag_line.hpp"
+#include "check/words.hpp"
 #include "standtrue/check/is_worse.hpp"
 #include "standtrue/check/plates.hpp"
 #include "standtrue/check/service.hpp"
@@ -129,7 +130,8 @@ Finding own_sag(const AskedSag& asked, const model::SheetSpan& span, std::size_t
   f.combination = asked.model.combinations[lowest->combination].name;
   f.sentence = fmt::format("{}he {} sags {} between what carries it; {} allowed.",
                            asked.at_once ? "T" : "After years t", sheet.name,
-                           print.movement(f.demand), print.length(f.limit));
+                           beside(print.length(f.limit), print.movement(f.demand), f.judgement),
+                           print.length(f.limit));
   f.working.push_back(fmt::format("below the line over the carriers beside it, bay {}",
                                   print.length(in_si(span.bay))));
   if (asked.at_once) {
@@ -167,10 +169,10 @@ Finding machine_sag(const AskedSag& asked, std::size_t machine) {
   judge_sag(f, under->lowest.below, span, asked.share().value, asked.tables.limits);
   if (!asked.words) return f;
   f.combination = asked.model.combinations[under->lowest.combination].name;
-  f.sentence =
-      fmt::format("{}he {} under the {} sags {} below the plane of the post tops; {} allowed.",
-                  asked.at_once ? "T" : "After years t", sheet.name, stands.name,
-                  print.movement(f.demand), print.length(f.limit));
+  f.sentence = fmt::format(
+      "{}he {} under the {} sags {} below the plane of the post tops; {} allowed.",
+      asked.at_once ? "T" : "After years t", sheet.name, stands.name,
+      beside(print.length(f.limit), print.movement(f.demand), f.judgement), print.length(f.limit));
   f.working.push_back(fmt::format(
       "of that the sheet itself {}, what carries it {}; span {}", print.length(under->own),
       print.length(under->lowest.below - under->own), print.length(span)));
@@ -288,9 +290,10 @@ std::vector<Finding> sag_of_plate_edges(const Answers& answers, const PlateAnswe
     f.place = sheet.name + ", " + worst->name;
     f.combination = model.combinations[worst->combination].name;
     judge_against(f, std::max(0.0, worst->sag), worst->limit);
-    f.sentence =
-        fmt::format("The edge of the {} gives {} under somebody leaning on it; {} allowed.",
-                    sheet.name, print.movement(f.demand), print.length(f.limit));
+    f.sentence = fmt::format(
+        "The edge of the {} gives {} under somebody leaning on it; {} allowed.", sheet.name,
+        beside(print.length(f.limit), print.movement(f.demand), f.judgement),
+        print.length(f.limit));
     f.working.push_back(
         fmt::format("below what carries it there; overhang {}", print.length(worst->overhang)));
     for (const Finding& strip : strips) {

@@ -11,6 +11,7 @@
 #include "check/plate_answers.hpp"
 #include "check/printer.hpp"
 #include "check/sag_line.hpp"
+#include "check/words.hpp"
 #include "standtrue/check/is_worse.hpp"
 #include "standtrue/check/service.hpp"
 
@@ -288,9 +289,10 @@ Finding sag_at_once(const Axis& axis, const Measure& measure, const reference::L
   if (has_two_ends) f.hand_check = simply_supported(axis, worst->combination);
   const bool good =
       is_front_edge(axis.model.parts, part) && f.demand <= measure.span * limits.sag_good.value;
-  f.sentence = fmt::format("{} sags {} {} under what stands on it; {} allowed{}.",
-                           capital(subject_of(axis)), print.movement(f.demand), measure.below,
-                           print.length(f.limit), good ? ", and good for a front edge" : "");
+  f.sentence =
+      fmt::format("{} sags {} {} under what stands on it; {} allowed{}.", capital(subject_of(axis)),
+                  beside(print.length(f.limit), print.movement(f.demand), f.judgement),
+                  measure.below, print.length(f.limit), good ? ", and good for a front edge" : "");
   return f;
 }
 
@@ -308,7 +310,8 @@ Finding sag_for_good(const Axis& axis, const Measure& measure, const reference::
   if (!axis.words) return f;
   tell_sag(f, axis, measure, *worst, print);
   f.sentence = fmt::format("After years {} sags {} {}; {} allowed.", subject_of(axis),
-                           print.movement(f.demand), measure.below, print.length(f.limit));
+                           beside(print.length(f.limit), print.movement(f.demand), f.judgement),
+                           measure.below, print.length(f.limit));
   return f;
 }
 

@@ -7,6 +7,7 @@
 #include "check/answered.hpp"
 #include "check/board.hpp"
 #include "check/printer.hpp"
+#include "check/words.hpp"
 #include "standtrue/check/service.hpp"
 
 namespace standtrue::check {
@@ -83,7 +84,8 @@ std::vector<Finding> sag_of_boards(const Answers& answers, const reference::Tabl
         f.sentence = fmt::format(
             "{}he {} sags {} between what carries it under what is stored; {} "
             "allowed.",
-            at_once ? "T" : "After years t", sheet.name, print.movement(f.demand),
+            at_once ? "T" : "After years t", sheet.name,
+            beside(print.length(f.limit), print.movement(f.demand), f.judgement),
             print.length(f.limit));
         f.working.push_back(
             fmt::format("5 q a^4/384 E I + q a^2/8 G A_s, a = {}", print.length(in_si(span.bay))));

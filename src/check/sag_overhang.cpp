@@ -6,6 +6,7 @@
 #include "check/answered.hpp"
 #include "check/board.hpp"
 #include "check/printer.hpp"
+#include "check/words.hpp"
 #include "standtrue/check/service.hpp"
 
 namespace standtrue::check {
@@ -63,8 +64,9 @@ Finding check_overhang(const bench::Bench& bench, const bench::Sheet& sheet, con
   f.source = is_least ? limits.overhang_least.source : limits.overhang.source;
   f.place = sheet.name + ", its overhang";
   judge_against(f, tip.sag, tip.limit);
-  f.sentence = fmt::format("The edge of the {} gives {} under somebody leaning on it; {} allowed.",
-                           sheet.name, print.movement(f.demand), print.length(f.limit));
+  f.sentence = fmt::format(
+      "The edge of the {} gives {} under somebody leaning on it; {} allowed.", sheet.name,
+      beside(print.length(f.limit), print.movement(f.demand), f.judgement), print.length(f.limit));
   f.working.push_back(fmt::format("overhang {}; of that {} by turning over what carries it",
                                   print.length(tip.edge.overhang), print.length(tip.turning)));
   if (f.judgement == Judgement::exceeded) f.advice = "a shorter overhang or a thicker top";

@@ -8,6 +8,7 @@
 #include "check/answered.hpp"
 #include "check/footprint.hpp"
 #include "check/printer.hpp"
+#include "check/words.hpp"
 #include "standtrue/bench/friction.hpp"
 #include "standtrue/check/pushes.hpp"
 #include "standtrue/check/stability.hpp"
@@ -82,9 +83,11 @@ Finding slide(const model::Parts& parts, const reference::Tables& tables, Laden 
   f.source = tables.limits.sliding.source;
   constexpr double nothing = 1e-3;  // N: a floor too steep to stand on
   judge_against(f, H, std::max(nothing, grip / margin));
-  f.sentence = fmt::format("{} it slides at a push of {} ({}); {} is asked for.",
-                           empty ? "Empty," : "As planned and loaded", print.force(grip),
-                           print.as_mass(grip), print.force(margin * H));
+  f.sentence =
+      fmt::format("{} it slides at a push of {} ({}); {} is asked for.",
+                  empty ? "Empty," : "As planned and loaded",
+                  beside(print.force(margin * H), print.force(grip), f.judgement, "just under"),
+                  print.as_mass(grip), print.force(margin * H));
   f.working.push_back(fmt::format("(mu - fall) W = ({:.3g} - {:.3f}) {} = {}", mu + fall, fall,
                                   print.force(W), print.force(grip)));
   if (empty) f.why = "told, not judged: machines may be taken away and shelves emptied";

@@ -7,6 +7,7 @@
 
 #include "check/answered.hpp"
 #include "check/printer.hpp"
+#include "check/words.hpp"
 #include "standtrue/bench/friction.hpp"
 #include "standtrue/check/is_worse.hpp"
 #include "standtrue/check/stability.hpp"
@@ -92,8 +93,8 @@ std::vector<Finding> spreading(const Answers& answers, const reference::Tables& 
   f.sentence = fmt::format(
       "At rest the {} is pushed sideways with {} ({}); friction holds {}, and with a margin {} is "
       "allowed.",
-      f.place, print.force(worst->H), print.as_mass(worst->H), print.force(held),
-      print.force(held / margin));
+      f.place, beside(print.force(held / margin), print.force(worst->H), f.judgement),
+      print.as_mass(worst->H), print.force(held), print.force(held / margin));
   f.working.push_back(fmt::format("H = {}, mu N = {:.3g} {} = {}, margin {:.3g}",
                                   print.force(worst->H), worst->mu, print.force(worst->N),
                                   print.force(held), margin));

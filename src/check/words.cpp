@@ -79,6 +79,12 @@ double but_rounding(double value, quantity::Kind kind) {
   return std::abs(value) < least ? 0.0 : value;
 }
 
+std::string beside(const std::string& limit, const std::string& value, Judgement judgement,
+                   const char* missed_by) {
+  const bool hides_it = judgement == Judgement::exceeded && value == limit;
+  return hides_it ? fmt::format("{} {}", missed_by, value) : value;
+}
+
 std::string shown(quantity::Stress value) {
   constexpr auto kind = quantity::Kind::stress;
   return quantity::print(but_rounding(in_si(value), kind), kind);

@@ -106,12 +106,18 @@ std::string all_but(const Looking& look, const Field& room, const Field& field) 
   return joined(parts);
 }
 
-/// Where nothing is clear between two columns but something at both ends; or the same of rows.
+/// Most of what has room there: whoever reads of a strip goes and puts the machine down in it.
+bool is_mostly_clear(const Looking& look, const Field& strip) {
+  return 2 * look.count(strip, is_clear) > look.count(strip, has_room);
+}
+
+/// Where nothing is clear between two columns but most is at both ends; or the same of rows.
 std::string only_outside(const Looking& look, const Field& room) {
+  const auto strip = [&](std::size_t first, std::size_t end, bool along) {
+    return along ? Field{first, end, room.y0, room.y1} : Field{room.x0, room.x1, first, end};
+  };
   const auto is_free = [&](std::size_t line, bool along) {
-    const Field f =
-        along ? Field{line, line + 1, room.y0, room.y1} : Field{room.x0, room.x1, line, line + 1};
-    return look.count(f, is_clear) == 0;
+    return look.count(strip(line, line + 1, along), is_clear) == 0;
   };
   for (const bool along : {true, false}) {
     const std::size_t low = along ? room.x0 : room.y0, high = along ? room.x1 : room.y1;
@@ -120,6 +126,10 @@ std::string only_outside(const Looking& look, const Field& room) {
     while (from > low && is_free(from - 1, along)) --from;
     while (to < high && is_free(to, along)) ++to;
     if (to <= from || from == low || to == high) continue;
+    if (!is_mostly_clear(look, strip(low, from, along)) ||
+        !is_mostly_clear(look, strip(to, high, along))) {
+      continue;
+    }
     if (along && 3 * (to - from) <= n) {
       return fmt::format("only outside the middle {} of its length",
                          look.length(static_cast<double>(to - from), true));

@@ -101,7 +101,10 @@ std::vector<std::string> cautions_of(const decide::Assessment& assessment) {
   for (const bool borrowed : {false, true}) {
     for (const Finding& f : assessment.findings) {
       if (f.kind != check::Kind::caution || is_borrowed(f) != borrowed) continue;
-      if (f.judgement != Judgement::outside_this_tool) keep(f.sentence);
+      // What has a limit and meets it is no reason to take care; what has none, like a speed to
+      // keep off, is.
+      const bool is_met = f.judgement == Judgement::satisfied && f.ratio <= 1.0;
+      if (!is_met && f.judgement != Judgement::outside_this_tool) keep(f.sentence);
     }
   }
   for (const std::string& caution : assessment.cautions) keep(caution);

@@ -26,7 +26,8 @@ struct Remedy {
 [[nodiscard]] std::optional<Remedy> remedy(const check::Finding& finding,
                                            const decide::Assessment& assessment);
 
-/// Those with a number of this bench first, then the general ones; without that it is an aid.
+/// Those with a number of this bench first, then the general ones; without those that are met, and
+/// without that it is an aid.
 [[nodiscard]] std::vector<std::string> cautions_of(const decide::Assessment& assessment);
 
 }  // namespace standtrue::report

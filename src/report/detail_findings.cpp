@@ -55,7 +55,13 @@ std::string demand_text(const Finding& f, quantity::UnitSystem units) {
   const std::string bounds =
       is_one ? ""
              : fmt::format(" (soft {}, stiff {})", shown(f.demand_soft), shown(f.demand_stiff));
-  return fmt::format("{}{}; {} {}", shown(f.demand), bounds, wanted, shown(f.limit));
+  std::string demand = shown(f.demand);
+  // Three figures may hide on which side of the limit it lies.
+  const bool is_missed = f.limit_is_least ? f.demand < f.limit : f.demand > f.limit;
+  if (is_missed && demand == shown(f.limit)) {
+    demand = (f.limit_is_least ? "just under " : "just over ") + demand;
+  }
+  return fmt::format("{}{}; {} {}", demand, bounds, wanted, shown(f.limit));
 }
 
 std::string all_ratios(const Finding& f) {

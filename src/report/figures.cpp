@@ -128,7 +128,15 @@ std::string pictured(const Finding& f, UnitSystem units) {
       text_with([&](double si) { return rough(si, s.kind, units); });
   // Two figures may hide on which side of the limit an answer lies.
   if (!reads_as_equal) return coarse;
-  return text_with([&](double si) { return quantity::print(si, s.kind, units); }).first;
+  const bool wants_more = f.limit_is_least && s.under.empty();
+  const std::string limit = quantity::print(s.limit, s.kind, units);
+  return text_with([&](double si) {
+           const std::string text = quantity::print(si, s.kind, units);
+           const bool is_missed = wants_more ? si < s.limit : si > s.limit;
+           if (!is_missed || text != limit) return text;
+           return (wants_more ? "just under " : "just over ") + text;
+         })
+      .first;
 }
 
 struct Fraction {

@@ -20,6 +20,9 @@ TEST_CASE("check/joint_half_lap: a glued half lap 90 x 95, by hand") {
         Approx(24 * 22.5 * 95 * 95 / 6e3));
   CHECK(R_k(joint, Component::up, "shear of the halved rail") ==
         Approx(4 * 0.67 * 22.5 * 95 / 1.5));
+  // The strength of C24 across the grain (EN 338, Table 1), as it is printed everywhere.
+  CHECK(joint.working.at(1).rfind("prised off, across the grain at 0.5 of f_t,90 = 0.4 N/mm2: ",
+                                  0) == 0);
   // Force and moment add up in the glue.
   check::Shares both;
   both[Component::up] = 0.5 * 0.4 * 90 * 95;

@@ -281,6 +281,14 @@ TEST_CASE("check/sliding: mu W over the push; the foot that grips least counts")
     CHECK(findings[0].kind == Kind::caution);
     CHECK(findings[0].ratio == Approx(1.5 * 200 / (0.4 * 900)));  // plastic on concrete 0.4
   }
+  {
+    // 300 N are asked for (1.5 x 200 N); 0.4 x 749.5 N = 299.8 N is a miss that rounds to them.
+    const Rigid nearly(bench_of(749.5));
+    const auto findings = check::sliding(nearly.answers(), tables());
+    CHECK(findings[0].judgement == Judgement::exceeded);
+    CHECK(findings[0].sentence ==
+          "Empty, it slides at a push of just under 300 N (31 kg); 300 N is asked for.");
+  }
   parts.weights.push_back(weight(Of::machine, "lathe", 600, 0.9, 0.3));
   parts.bench.posts[2].foot.material = reference::FootMaterial::steel;  // 0.3
   {

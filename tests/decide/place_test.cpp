@@ -342,4 +342,27 @@ TEST_CASE("decide/place: the words for a strip that is barred, and for a place b
   CHECK(first().find("The saw may stand where the file has it, and at none") == 0);
 }
 
+TEST_CASE("decide/place: a strip is named where most of it is clear, not for a few dots in it") {
+  PlacePlan plan;
+  plan.machine = "saw";
+  plan.length = quantity::millimetres(1500.0);
+  plan.depth = quantity::millimetres(600.0);
+  plan.nx = 15;
+  plan.ny = 5;  // rows of 120 mm
+  plan.is_alike_turned = true;
+  plan.ways.resize(2);
+  plan.ways[0].at.resize(75);
+  for (auto& status : plan.ways[0].at) status.stand = Stand::barred;
+  const auto mark = [&](std::size_t columns) {
+    for (std::size_t i = 0; i < columns; ++i) {
+      plan.ways[0].at[14 - i].stand = plan.ways[0].at[60 + 14 - i].stand = Stand::clear;
+    }
+    return decide::place_words(plan, quantity::UnitSystem::metric).front();
+  };
+  CHECK(mark(2) == "The saw may not stand mid-span: only where the plan has dots, 4 of 75 places.");
+  CHECK(mark(12) ==
+        "The saw may not stand mid-span: only near the front and back rails: within 120 mm of the "
+        "front edge or 120 mm of the back.");
+}
+
 }  // namespace place_test

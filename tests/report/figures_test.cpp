@@ -31,6 +31,13 @@ TEST_CASE("report/figures: lengths in two figures, and in three where two hide t
                        UnitSystem::metric) == "2.2 to 2.9 mm, 6 allowed");
   CHECK(report::amount(test::sag({0.00604, 0.00604, 0.00604}, 0.006, Judgement::exceeded),
                        UnitSystem::metric) == "6.04 mm, 6 allowed");
+  // Where three hide it too, words say it.
+  CHECK(report::amount(test::sag({0.006001, 0.006001, 0.006001}, 0.006, Judgement::exceeded),
+                       UnitSystem::metric) == "just over 6 mm, 6 allowed");
+  CHECK(report::amount(test::sag({0.006001, 0.004, 0.0022}, 0.006, Judgement::depends),
+                       UnitSystem::metric) == "2.2 to just over 6 mm, 6 allowed");
+  CHECK(report::amount(test::sag({0.005999, 0.005999, 0.005999}, 0.006, Judgement::satisfied),
+                       UnitSystem::metric) == "6 mm, 6 allowed");
   CHECK(report::amount(test::sag({0.0119, 0.0119, 0.0119}, 0.006, Judgement::exceeded),
                        UnitSystem::metric) == "12 mm, 6 allowed");
   CHECK(report::amount(test::sag({0.0029, 0.0025, 0.0022}, 0.006, Judgement::satisfied),

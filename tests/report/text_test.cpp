@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include <limits>
 #include <vector>
 
 #include "report/layout.hpp"
@@ -186,6 +187,19 @@ TEST_CASE("report/text: unmet tests of tables come after the bench's own caution
   CHECK(page.find("  Take care: Empty, it tips.\n             A published test is not met.\n"
                   "             A general one.\n") != std::string::npos);
   CHECK(page.find("Another is met") == std::string::npos);
+  // A caution that is met is none; what has no limit, like a speed to keep off, is one.
+  check::Finding met = assessment.findings.back();
+  met.id = "sliding/empty";
+  met.sentence = "Empty, it slides at a push of 319 N";
+  met.judgement = Judgement::satisfied;
+  met.ratio = 0.94;
+  assessment.findings.push_back(met);
+  met.sentence = "Keep off 1200 rpm";
+  met.ratio = std::numeric_limits<double>::quiet_NaN();
+  assessment.findings.push_back(met);
+  const std::string care = report::text(assessment, style_of(80));
+  CHECK(care.find("319 N") == std::string::npos);
+  CHECK(care.find("Keep off 1200 rpm") != std::string::npos);
 }
 
 TEST_CASE("report/text: a row owns up to what of its group is not judged") {
