@@ -197,8 +197,8 @@ bool leaves_some(Reader& reader, const Post& post, const LetIn& cut, const std::
   return false;
 }
 
-/// Rails that are let into a post run through it: two that come from different directions are not
-/// in each other's way only one above the other.
+/// Rails that are let into a post run through it: of two that come from different directions at one
+/// height one would have to go. Two half laps share what both would take, mitred.
 void check_let_in(Reader& reader, const Field& root) {
   const Bench& bench = reader.bench;
   const Field& usual = reader.joint_place ? *reader.joint_place : root;
@@ -213,6 +213,7 @@ void check_let_in(Reader& reader, const Field& root) {
         const LetIn& other = cuts[j];
         const Range own{cut.low, cut.high};
         if (cut.along_x == other.along_x || !own.meets({other.low, other.high})) continue;
+        if (cut.is_lap && other.is_lap) continue;
         reader.note_once(
             "check_let_in",
             field.fault(

@@ -60,4 +60,15 @@ SidesLeft sides_left(const Post& post, const std::vector<LetIn>& cuts, Length he
   return {post.along_x - taken_of(of_x), post.along_y - taken_of(of_y)};
 }
 
+bool is_crossed_lap(const Bench& bench, std::size_t post, std::size_t rail) {
+  const std::vector<LetIn> cuts = let_into(bench, post);
+  for (const LetIn& own : cuts) {
+    for (const LetIn& other : cuts) {
+      if (own.rail != rail || own.along_x == other.along_x || !other.is_lap) continue;
+      if (Range{own.low, own.high}.meets({other.low, other.high})) return true;
+    }
+  }
+  return false;
+}
+
 }  // namespace standtrue::bench

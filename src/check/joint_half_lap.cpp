@@ -7,6 +7,7 @@
 #include "check/joint_legs.hpp"
 #include "check/joint_strength.hpp"
 #include "check/words.hpp"
+#include "standtrue/bench/let_in.hpp"
 
 namespace standtrue::check {
 
@@ -43,6 +44,15 @@ double shoulder_of_lap(const Site& site, double l) {
   return in_si(f) * 0.5 * in_si(site.rail->width) * l;
 }
 
+/// How much of the lap counts: where a lap from another direction meets it in the post, both are
+/// mitred there, and each keeps three quarters of its length (own geometry).
+double share_of_lap(const model::Model& model, const model::RailEnd& end) {
+  const model::Part& onto = model.parts.parts.at(end.onto);
+  if (onto.role != model::Role::post) return 1.0;
+  const std::size_t rail = model.parts.parts.at(end.rail).source;
+  return bench::is_crossed_lap(model.parts.bench, onto.source, rail) ? 0.75 : 1.0;
+}
+
 void stand_on_shoulder(JointStrength& joint, SimpleMode& glue, double F_k) {
   if (!(F_k > 0.0)) return;
   SimpleMode shoulder{"the rail pressed on the post's shoulder", {}, F_k, false, false};
@@ -65,7 +75,8 @@ JointStrength half_lap_strength(const model::Model& model, const model::RailEnd&
   using enum Component;
   JointStrength joint;
   const Site site = site_of(model, end);
-  const double l = in_si(lap_length(model, end)), h = in_si(site.rail->depth);
+  const double share = share_of_lap(model, end);
+  const double l = share * in_si(lap_length(model, end)), h = in_si(site.rail->depth);
   const GlueLine glue = glue_line(l, h, 1.0, *site.rail, *site.onto, tables);
   SimpleMode line{"the glue of the lap", {}, 1.0, false, false};
   for (const Component c : {pull, push, down, up}) line.demand[c] = 1.0 / glue.F_k;
@@ -86,6 +97,10 @@ JointStrength half_lap_strength(const model::Model& model, const model::RailEnd&
                   1.0 / line.demand[sideways], 1.0 / line.demand[flat], 1.0 / line.demand[twist]),
       "an estimate: tests of such joints in softwood were not found; screws beside the glue are "
       "not added to it"};
+  if (share < 1.0) {
+    joint.working.emplace_back(
+        "a lap from another direction meets it in the post: mitred, three quarters of it count");
+  }
   stand_on_shoulder(joint, line, shoulder_of_lap(site, l));
   joint.modes.push_back(line);
   joint.advice = "a bracket or a gusset as well, or write its resistance from a test";

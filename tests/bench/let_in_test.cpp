@@ -97,7 +97,7 @@ TEST_CASE("bench/let_in: wood on both sides of a rail counts together, two rails
 
 TEST_CASE(
     "bench/let_in: rails of two directions at one height are refused, one above the other not") {
-  for (const char* more : {"rails: {seat: notched}\n", "joints: half lap\n",
+  for (const char* more : {"rails: {seat: notched}\n",
                            "rails: {top: {long: {seat: notched}, short: {joint: half lap}}}\n"}) {
     CAPTURE(more);
     const bench_files::Read refused = read("b.yaml", text_of(more));
@@ -114,6 +114,15 @@ TEST_CASE(
   const auto [low_x, low_y] = left_at(b, "front-left post", 740);
   CHECK(low_x == Approx(70.0 - 45.0));
   CHECK(low_y == Approx(70.0));
+}
+
+TEST_CASE(
+    "bench/let_in: half laps of two directions are mitred, one above the other they are not") {
+  const bench::Bench all = sound(text_of("joints: half lap\n"));
+  const std::size_t post = all.rails.at(0).from;
+  CHECK(bench::is_crossed_lap(all, post, 0));
+  const bench::Bench one = sound(text_of("rails: {top: {long: {joint: half lap}}}\n"));
+  CHECK_FALSE(bench::is_crossed_lap(one, one.rails.at(0).from, 0));
 }
 
 TEST_CASE("bench/let_in: rails that leave nothing of the post are refused") {

@@ -69,12 +69,7 @@ TEST_CASE("check/laps: a post is halved where one rail is lapped with it, whole 
 }
 
 TEST_CASE("check/laps: rails lapped from both sides leave a quarter; brackets leave it whole") {
-  // A file that asks for it is refused.
-  bench::Bench lapped = bench_files::sound(text_of("joints: two corner brackets\n"));
-  for (bench::Rail& rail : lapped.rails) {
-    rail.start.kind = rail.end.kind = *bench_files::tables().joint_kind("half lap");
-  }
-  CHECK(left_of(solved_bench::idealised(lapped)).first == Approx(0.25));
+  CHECK(left_of(model_of("joints: half lap\n")).first == Approx(0.25));
   const model::Model bracketed = model_of("joints: two corner brackets\n");
   CHECK(check::Laps(bracketed, post_of(bracketed)).none());
 }

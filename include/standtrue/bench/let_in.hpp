@@ -27,4 +27,8 @@ struct SidesLeft {
 };
 [[nodiscard]] SidesLeft sides_left(const Post& post, const std::vector<LetIn>& cuts, Length height);
 
+/// Whether a rail in a half lap meets another there that comes from another direction: of the half
+/// of the post that either takes they share half.
+[[nodiscard]] bool is_crossed_lap(const Bench& bench, std::size_t post, std::size_t rail);
+
 }  // namespace standtrue::bench
