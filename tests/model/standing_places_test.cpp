@@ -61,7 +61,7 @@ TEST_CASE("model/standing: in every bay between bearers, and over each") {
   const double end = in_si(model.parts.bench.sheets.at(0).x0);
   const auto middle = [&](const char* rail) {
     for (const bench::Rail& r : model.parts.bench.rails) {
-      if (r.name == rail) return in_si(model.parts.bench.posts.at(r.from).x);
+      if (r.name == rail) return in_si(model.parts.bench.posts.at(r.from).x + r.aside);
     }
     return 0.0;
   };
