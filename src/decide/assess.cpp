@@ -10,6 +10,8 @@
 #include <set>
 
 #include "decide/bounded.hpp"
+#include "decide/findings.hpp"
+#include "decide/joint_choice.hpp"
 #include "decide/settle.hpp"
 #include "decide/summary.hpp"
 #include "standtrue/check/cautions.hpp"
@@ -130,7 +132,9 @@ Assessment assess(const bench::Bench& bench, const reference::Tables& tables, bo
     out.findings = merge(at_soft, at_mean, at_stiff, at_poor);
     if (!known) {
       tell_what_settles(out.findings, out, tables);
-      tell_contradictions(out.findings);
+      if (auto none = joint_choice(out.findings, tables.constant("joint band").value)) {
+        add_in_order(out.findings, std::move(*none));
+      }
     }
     if (mesh_errors) estimate_mesh_errors(out.findings, on_coarse_mesh);
   } else {

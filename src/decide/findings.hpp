@@ -22,4 +22,7 @@ namespace standtrue::decide {
   return found == findings.end() ? nullptr : &*found;
 }
 
+/// Among findings as `merge` leaves them, where it belongs.
+void add_in_order(std::vector<check::Finding>& findings, check::Finding more);
+
 }  // namespace standtrue::decide

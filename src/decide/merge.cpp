@@ -135,6 +135,11 @@ std::vector<Finding> merge(const std::vector<Finding>& soft, const std::vector<F
   return all;
 }
 
+void add_in_order(std::vector<Finding>& findings, Finding more) {
+  findings.push_back(std::move(more));
+  std::stable_sort(findings.begin(), findings.end(), comes_first);
+}
+
 Verdict verdict_of(const std::vector<Finding>& findings) {
   const auto any = [&findings](Kind kind, Judgement judgement) {
     return std::any_of(findings.begin(), findings.end(), [&](const Finding& f) {

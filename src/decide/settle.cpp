@@ -25,12 +25,6 @@ double across(double x0, double y0, double x1, double y1, double y) {
   return x0 * std::pow(x1 / x0, t);
 }
 
-/// The height of three points' lines at `x`.
-double height(double band, double soft, double mean, double stiff, double x) {
-  const double t = std::log(x) / std::log(band);
-  return t < 0.0 ? mean * std::pow(soft / mean, -t) : mean * std::pow(stiff / mean, t);
-}
-
 bool crosses_limit(double a, double b) {
   return std::isfinite(a) && std::isfinite(b) && a > 0.0 && b > 0.0 && (a > 1.0) != (b > 1.0);
 }
@@ -111,24 +105,12 @@ std::string measure_timber(const Finding& f, const Assessment& assessment,
       say(rail->sag(weight_of(weight), share), quantity::Kind::length, assessment.bench));
 }
 
-/// What keeps the bench safe, and depends on how the joints turn out: from which stiffness on, or
-/// up to which, in parts of the mean.
-struct Turn {
-  Finding* finding = nullptr;
-  double at = 1.0;
-  bool stiffer_is_good = false;
-};
-
-std::vector<Turn> turns_of(std::vector<Finding>& findings) {
-  std::vector<Turn> all;
-  for (Finding& f : findings) {
-    if (f.kind != check::Kind::safety || f.judgement != Judgement::depends || !f.turns_at) continue;
-    all.push_back({&f, *f.turns_at, softest_known(f) > f.ratio_stiff});
-  }
-  return all;
-}
-
 }  // namespace
+
+double height(double band, double soft, double mean, double stiff, double x) {
+  const double t = std::log(x) / std::log(band);
+  return t < 0.0 ? mean * std::pow(soft / mean, -t) : mean * std::pow(stiff / mean, t);
+}
 
 std::optional<double> turning_point(const Finding& f, double band) {
   if (crosses_limit(f.ratio_soft, f.ratio))
@@ -150,22 +132,6 @@ void tell_what_settles(std::vector<Finding>& findings, const Assessment& assessm
       f.measure = measure_joints(f, assessment, band);
     } else if (poor && crosses_limit(f.ratio_soft, f.ratio_poor)) {
       f.measure = measure_timber(f, assessment, *poor);
-    }
-  }
-}
-
-void tell_contradictions(std::vector<Finding>& findings) {
-  std::vector<Turn> turns = turns_of(findings);
-  for (const Turn& soft : turns) {
-    for (const Turn& stiff : turns) {
-      if (soft.stiffer_is_good || !stiff.stiffer_is_good || soft.at >= stiff.at) continue;
-      for (const auto& [one, other] : {std::pair{soft, stiff}, std::pair{stiff, soft}}) {
-        one.finding->judgement = Judgement::exceeded;
-        one.finding->measure.clear();
-        one.finding->why = fmt::format(
-            "joints {} enough for it are too {} for {}", one.stiffer_is_good ? "stiff" : "soft",
-            one.stiffer_is_good ? "stiff" : "soft", other.finding->place);
-      }
     }
   }
 }

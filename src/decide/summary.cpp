@@ -38,6 +38,7 @@ std::string phrase(const Finding& f, const bench::Bench& bench) {
     return fmt::format("the loose {} {} off what carries it", part, may ? "may tip" : "tips");
   }
   if (f.id.rfind("sheet-glue/", 0) == 0) return overloaded("glue of the " + part);
+  if (f.id == "joint-choice") return "it fails however its joints turn out";
   if (f.id == "foot/keep-off") return fmt::format("the {} stands too near to barred floor", part);
   switch (f.group) {
     case Group::joints:

@@ -109,11 +109,23 @@ JointStiffness groups(const reference::JointKind& kind, const RailEndGeometry& g
   return k;
 }
 
+/// Of joints that turn in a glue line: what a low rail has of the stiffness of their record.
+double share_of_band(const reference::JointKind& kind, const RailEndGeometry& g,
+                     const reference::Tables& tables) {
+  using reference::Fastening;
+  const bool is_glued = kind.fastening == Fastening::half_lap ||
+                        kind.fastening == Fastening::tenon || kind.fastening == Fastening::glue;
+  if (!is_glued) return 1.0;
+  const double part = in_si(g.rail_depth) / tables.constant("glued band depth").value;
+  return std::min(1.0, part * part * part);
+}
+
 JointStiffness from_band(const reference::JointKind& kind, const RailEndGeometry& g,
                          const reference::Tables& tables) {
   JointStiffness k;
-  k.bend_closing = k.bend_opening = in_si(kind.bend.mean);
-  k.sideways = k.twist = 0.5 * in_si(kind.bend.mean);
+  const double bend = share_of_band(kind, g, tables) * in_si(kind.bend.mean);
+  k.bend_closing = k.bend_opening = bend;
+  k.sideways = k.twist = 0.5 * bend;
   const double seat = bearing_spring(g, tables, in_si(g.rail_width) * in_si(g.rail_depth));
   k.along = k.across = k.upright = seat;
   if (kind.fastening == reference::Fastening::none) {

@@ -23,7 +23,8 @@ struct RailEndGeometry {
 /// only a share of the ideal couple is counted (constants "butt contact share" and "bracket couple
 /// share", ours). A butt touches only while the angle on the bracket's side opens.
 /// Bolts and gussets: sum of K r² of the group; two groups in series for a gusset.
-/// Others: the band of their record.
+/// Others: the band of their record; of half laps, tenons and glue for rails as low as "glued band
+/// depth", lower ones by the cube of their depth (ours).
 [[nodiscard]] JointStiffness joint_stiffness(const bench::Joint& joint,
                                              const RailEndGeometry& geometry,
                                              const reference::Tables& tables, Bound bound,

@@ -61,6 +61,22 @@ TEST_CASE("model/joint: soft and stiff are a third and three times the mean") {
   CHECK(stiffness("plywood gusset", model::Bound::stiff).bend_sway == Approx(mean * 3));
 }
 
+TEST_CASE("model/joint: glue in a low rail holds by the cube of its depth, in a high one no more") {
+  model::RailEndGeometry geometry = usual();
+  for (const char* kind : {"half lap", "glued tenon", "glued"}) {
+    CAPTURE(kind);
+    bench::Joint joint;
+    joint.kind = *tables().joint_kind(kind);
+    const auto at = [&](double depth) {
+      geometry.rail_depth = millimetres(depth);
+      return model::joint_stiffness(joint, geometry, tables(), model::Bound::mean).bend_sway;
+    };
+    CHECK(at(95) == Approx(15e3));
+    CHECK(at(195) == Approx(15e3));
+    CHECK(at(47.5) == Approx(15e3 / 8.0));
+  }
+}
+
 TEST_CASE("model/joint: a stiffness given by the file stands at every bound") {
   bench::Joint joint;
   joint.kind = *tables().joint_kind("corner brackets");
