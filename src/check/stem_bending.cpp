@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <numbers>
 #include <optional>
 
 #include "check/answered.hpp"
@@ -18,7 +17,6 @@
 namespace standtrue::check {
 
 using quantity::in_si;
-using std::numbers::pi;
 
 namespace {
 
@@ -102,9 +100,9 @@ bool is_asked(const Answers& answers) {
 
 double stem_stress(const bench::Foot& foot, double N, double H) {
   const double d = in_si(foot.thread.root);
-  const double W = pi * d * d * d / 32.0;
+  const double W_pl = d * d * d / 6.0;
   const double A = in_si(foot.thread.stress_area);
-  return std::abs(N) / A + H * in_si(foot.extension) / W;
+  return std::abs(N) / A + H * in_si(foot.extension) / W_pl;
 }
 
 std::vector<Finding> stem_bending(const Answers& answers, const reference::Tables& tables) {
@@ -117,7 +115,7 @@ std::vector<Finding> stem_bending(const Answers& answers, const reference::Table
   f.group = Group::feet;
   f.kind = Kind::safety;
   f.unit = quantity::Kind::stress;
-  f.rule = "EN 1993-1-1, 6.2.1(7)";
+  f.rule = "EN 1993-1-1, 6.2.1(7) and 6.2.5(2)";
   f.source = gamma_M0.source;
   f.place = "the stems of the feet";
   const std::optional<Stem> worst = worst_stem(answers, gamma_M0.value);
@@ -134,9 +132,11 @@ std::vector<Finding> stem_bending(const Answers& answers, const reference::Table
   f.sentence = fmt::format("The bare stem of the {} {} under a shove.", place.name,
                            f.judgement == Judgement::exceeded ? "bends for good" : "does not bend");
   f.working.push_back(fmt::format(
-      "N/A + H e/W: N = {}, H = {}, e = {}, {} root {}; {} against {}", print.force(worst->N),
+      "N/A + H e/W_pl: N = {}, H = {}, e = {}, {} root {}; {} against {}", print.force(worst->N),
       print.force(worst->H), print.length(in_si(foot.extension)), foot.thread.key,
       print.length(in_si(foot.thread.root)), print.stress(worst->sigma), print.stress(worst->f_d)));
+  f.working.emplace_back(
+      "W_pl of a round bar, 1.7 times the elastic W: its outermost fibres yield before that");
   if (std::abs(worst->of - worst->H) > 1e-3 * worst->H) {
     f.working.push_back(
         fmt::format("if no foot slipped it would hold H = {}; none grips with more "

@@ -157,7 +157,7 @@ timber: C24 45 x 95 mm
 joints: two corner brackets
 top: {sheet: 18 mm spruce plywood, load: none}
 shelf: {sheet: 18 mm spruce plywood, load: 90 kg/m2}
-feet: {thread: M8, extension: 15 mm}
+feet: {thread: M8, extension: 24 mm}
 )";  // enough to stay on its feet, which are thin
   const File f = file_of(heavy);
   const decide::SideBySide c = decide::brace(f.document, f.bench, tables(), decide::Work::plain());

@@ -26,9 +26,9 @@ namespace standtrue::check {
 /// Source (ours): forces that are told and not judged.
 [[nodiscard]] std::vector<Finding> fixings(const Answers& answers, const reference::Tables& tables);
 
-/// The bare stem of a foot under the shove: N/A + H e/W <= f_y/gamma_M0, H the horizontal force at
-/// the pad, e the free length, A the stress area, W of the thread's root, elastic.
-/// Source (from memory): EN 1993-1-1, 6.2.1(7), the sum of stresses.
+/// The bare stem of a foot under the shove: N/A + H e/W_pl <= f_y/gamma_M0, H the horizontal force
+/// at the pad, e the free length, A the stress area, W_pl the plastic modulus of the thread's root.
+/// Source (from memory): EN 1993-1-1, 6.2.1(7), the sum of shares, and 6.2.5(2), a class 1 bar.
 [[nodiscard]] std::vector<Finding> stem_bending(const Answers& answers,
                                                 const reference::Tables& tables);
 
