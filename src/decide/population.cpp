@@ -79,12 +79,12 @@ std::vector<std::vector<double>> Population::covariance(bool alike) const {
   const std::array<double, 2> by_density = {power * density_ / joints, power * density_ / screws};
   for (std::size_t i = 0; i < n; ++i) {
     for (std::size_t k = 0; k < n; ++k) P[i][k] = alike || i == k ? 1.0 : 0.0;
-    for (const std::size_t a : {0, 1}) {
+    for (const std::size_t a : {0U, 1U}) {
       P[i][n + a] = P[n + a][i] = share * correlation_ * by_density[a];
     }
   }
-  for (const std::size_t a : {0, 1}) {
-    for (const std::size_t b : {0, 1}) {
+  for (const std::size_t a : {0U, 1U}) {
+    for (const std::size_t b : {0U, 1U}) {
       const double shared = n == 0 ? 0.0 : share * by_density[a] * by_density[b];
       P[n + a][n + b] = (a == b ? 1.0 : 0.0) + shared;
     }

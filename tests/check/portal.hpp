@@ -184,7 +184,7 @@ inline void add_second_rail(Built& built, const Portal& p) {
   member.start_springs = first.start_springs;
   member.end_springs = first.end_springs;
   m.parts.parts.push_back(part);
-  for (const std::size_t i : {0, 1}) {
+  for (const std::size_t i : {0U, 1U}) {
     model::RailEnd end = m.parts.rail_ends[i];
     end.name = i == 1 ? "second rail, right end" : "second rail, left end";
     end.rail = 3;
