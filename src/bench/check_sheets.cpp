@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cmath>
 
 #include "bench/plan.hpp"
@@ -60,6 +61,26 @@ void check_free_of_rails(Reader& reader, const Sheet& sheet, const Field& field)
   }
 }
 
+/// In the same place by more than planing and rounding.
+bool shares_place(const Range& a, const Range& b) {
+  return std::min(a.high, b.high) - std::max(a.low, b.low) > millimetres(1.0);
+}
+
+/// An upright sheet lies flat on the posts: no rail can lie on the same faces of them.
+void check_free_of_outer_rails(Reader& reader, const Sheet& sheet, const Field& field) {
+  const Plan own = plan_of(sheet);
+  for (const Rail& rail : reader.bench.rails) {
+    const Plan plan = plan_of(reader.bench, rail);
+    if (!shares_place(heights(rail), {sheet.z0, sheet.z1})) continue;
+    if (!shares_place(plan.x, own.x) || !shares_place(plan.y, own.y)) continue;
+    reader.note(field.fault(
+        fmt::format("the {} can not lie flat on the posts: {} lies on the same faces of them",
+                    sheet.name, called(rail.name)),
+        "rails: {seat: between, joint: corner brackets}"));
+    return;
+  }
+}
+
 void check_free_of_sheets(Reader& reader, std::size_t i, const Field& field) {
   const Sheet& sheet = reader.bench.sheets[i];
   for (std::size_t j = 0; j < i; ++j) {
@@ -79,7 +100,10 @@ void check_sheets(Reader& reader, const Field& root) {
     const Sheet& sheet = reader.bench.sheets[i];
     const Field& field = reader.place(sheet.name, root);
     check_carried(reader, sheet, field);
-    if (!lies(sheet)) continue;
+    if (!lies(sheet)) {
+      check_free_of_outer_rails(reader, sheet, field);
+      continue;
+    }
     check_cut_outs(reader, sheet, field);
     check_free_of_rails(reader, sheet, field);
     check_free_of_sheets(reader, i, field);

@@ -276,7 +276,9 @@ TEST_CASE("decide/place: the screws of an upright sheet are judged at every plac
 standtrue: 1
 size: 1900 x 700 x 930 mm
 timber: oak 47 x 97 mm
+posts: {section: 95 x 95 mm}
 joints: bolted lap
+rails: {top: {back: {seat: notched}}, lower: {back: {seat: notched}}}
 top: 21 mm spruce plywood
 sheets: [{side: back, sheet: 12 mm OSB/3}]
 feet: M16
