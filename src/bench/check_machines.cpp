@@ -59,6 +59,47 @@ void check_on_sheet(Reader& reader, const Machine& machine, const Field& field) 
   }
 }
 
+bool is_cut_out_over(const Sheet& sheet, const Plan& own) {
+  return std::any_of(sheet.cut_outs.begin(), sheet.cut_outs.end(), [&](const Sheet::CutOut& cut) {
+    const Plan hole{{cut.x0, cut.x1}, {cut.y0, cut.y1}};
+    return hole.x.holds(own.x.low) && hole.x.holds(own.x.high) && hole.y.holds(own.y.low) &&
+           hole.y.holds(own.y.high);
+  });
+}
+
+/// The lowest sheet that lies over the middle of its pads; none where it stands in the open.
+const Sheet* sheet_over(const Bench& bench, const Machine& machine) {
+  const Length ground_at = bench.sheets[machine.sheet].z1;
+  const Sheet* lowest = nullptr;
+  for (const Sheet& sheet : bench.sheets) {
+    if (!lies(sheet) || sheet.underside < ground_at - Range::slack()) continue;
+    const Plan plan = plan_of(sheet);
+    if (!plan.x.holds(machine.x) || !plan.y.holds(machine.y)) continue;
+    if (is_cut_out_over(sheet, ground(machine))) continue;
+    if (lowest == nullptr || sheet.underside < lowest->underside) lowest = &sheet;
+  }
+  return lowest;
+}
+
+void check_fits_under(Reader& reader, const Machine& machine, const Field& field) {
+  const Sheet* over = sheet_over(reader.bench, machine);
+  if (over == nullptr) return;
+  const Sheet& on = reader.bench.sheets[machine.sheet];
+  const Length free = over->underside - on.z1;
+  if (machine.kind.height <= free + millimetres(1.0)) return;
+  const std::string own =
+      machine.cg_height > free
+          ? fmt::format("centre_height: {}, height: {}", say(free / 2.0, reader), say(free, reader))
+          : fmt::format("height: {}", say(free, reader));
+  reader.note(field.fault(
+      fmt::format("the {} is {} high and does not fit on the {} under the {}: {} are free",
+                  machine.name, say(machine.kind.height, reader), on.name, over->name,
+                  say(free, reader)),
+      fmt::format("{} if it is so low; else a lower sheet for it, or a cut-out of the {} over all "
+                  "of its pads",
+                  own, over->name)));
+}
+
 }  // namespace
 
 void check_machines(Reader& reader, const Field& root) {
@@ -67,6 +108,7 @@ void check_machines(Reader& reader, const Field& root) {
     const Machine& machine = machines[i];
     const Field& field = reader.place("machine " + machine.name, root);
     check_on_sheet(reader, machine, field);
+    check_fits_under(reader, machine, field);
     for (std::size_t j = 0; j < i; ++j) {
       const Machine& other = machines[j];
       if (other.sheet != machine.sheet || !ground(machine).meets(ground(other))) continue;

@@ -262,7 +262,7 @@ top: {sheet: 18 mm spruce plywood, load: none}
 shelf: {sheet: 12 mm spruce plywood, load: none}
 analysis: {sheets: strip}
 machines:
-  - {kind: drill press, mass: 20 kg, at: middle, sheet: shelf, pads: 200 x 140 mm, pad: 40 mm}
+  - {kind: drill press, mass: 20 kg, at: middle, sheet: shelf, pads: 200 x 140 mm, pad: 40 mm, centre_height: 200 mm, height: 400 mm}
 )");
   CHECK_FALSE(decide::machine_on_top(bench));
   const auto named = decide::machine_on_top(bench, "drill press");
