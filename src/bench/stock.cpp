@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 
 #include "bench/own_strengths.hpp"
 #include "bench/reader.hpp"
@@ -22,6 +23,37 @@ struct Size {
 
 Size sorted(Length a, Length b) { return {std::min(a, b), std::max(a, b)}; }
 
+/// The US size that is called by these whole inches, as `2x4` is; none for other sizes.
+const reference::Section* called_by(const Reader& reader, const Size& size) {
+  const double inch = 0.0254;
+  const double a = in_si(size.thickness) / inch, b = in_si(size.depth) / inch;
+  if (std::abs(a - std::round(a)) > 1e-6 || std::abs(b - std::round(b)) > 1e-6) return nullptr;
+  const auto* section = reader.tables.section(fmt::format("{:.0f}x{:.0f}", a, b));
+  return section != nullptr && section->family == "US dressed" ? section : nullptr;
+}
+
+/// US timber is called by sizes that it has not: who writes `2 x 4 in` may mean a `2x4`.
+void warn_of_nominal(Reader& reader, const Field& field, const Size& size, std::string_view text,
+                     std::size_t offset) {
+  const bool is_metric = text.find('m') != std::string_view::npos;
+  if (reader.bench.rules != Rules::allowable_stress || is_metric) return;
+  const reference::Section* dressed = called_by(reader, size);
+  if (dressed == nullptr) return;
+  const auto inches = [](Length length) {
+    return quantity::print(in_si(length), Kind::length, quantity::UnitSystem::imperial);
+  };
+  const std::string& whole = field.text();
+  Diagnostic warning = field.fault(quantity::TextFault{
+      .offset = offset,
+      .length = text.size(),
+      .what = fmt::format("{} x {} is taken as written; a dressed {} is {} x {}",
+                          inches(size.thickness), inches(size.depth), dressed->key,
+                          inches(dressed->thickness), inches(dressed->depth)),
+      .instead = whole.substr(0, offset) + dressed->key + whole.substr(offset + text.size())});
+  warning.severity = Severity::warning;
+  reader.note_once("warn_of_nominal", std::move(warning));
+}
+
 /// The size in part of a scalar: `38 x 89 mm`. `offset` is where it begins there.
 std::optional<Size> parse_size(Reader& reader, const Field& field, std::string_view text,
                                std::size_t offset) {
@@ -40,6 +72,7 @@ std::optional<Size> parse_size(Reader& reader, const Field& field, std::string_v
                             "section: 38 x 89 mm"));
     return std::nullopt;
   }
+  warn_of_nominal(reader, field, size, text, offset);
   return size;
 }
 
