@@ -1,6 +1,8 @@
 // All numbers SI (m, N, rad).
 #include "standtrue/decide/level.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -222,6 +224,9 @@ void from_least(std::vector<FootToSet>& feet, double FootToSet::*of) {
   for (FootToSet& foot : feet) foot.*of -= least;
 }
 
+/// It has a thread to be set by; else it is packed up.
+bool is_turned(const bench::Foot& foot) { return !foot.bare && !foot.fixed && !foot.castor; }
+
 std::vector<FootToSet> feet_of(const model::Parts& parts, const std::vector<double>& moves,
                                const FeetInfluence& by, const Levelling& out,
                                const reference::Tables& tables) {
@@ -232,7 +237,7 @@ std::vector<FootToSet> feet_of(const model::Parts& parts, const std::vector<doub
     FootToSet foot;
     foot.name = parts.feet[f].name;
     foot.post = parts.feet[f].post;
-    if (!post.foot.bare && !post.foot.fixed && !post.foot.castor) {
+    if (is_turned(post.foot)) {
       foot.pitch = tables.constant("pitch " + post.foot.thread.key).value;
     }
     foot.for_floor = floor.fall_x * in_si(post.foot_x) + floor.fall_y * in_si(post.foot_y);
@@ -265,11 +270,16 @@ Shims shims_of(double warp, double feet_alone) {
 bool is_flat(const LevelReading& reading) { return std::abs(reading.twist) <= unseen; }
 
 /// What feet in front of a ledger can do. It can not be loosened as other rails can.
-constexpr const char* hangs =
-    "its back hangs on the wall, and a ledger can not be loosened to be set. Hang the ledger "
-    "level; "
-    "then turn the front feet, both alike, until the top is level from front to back, and each "
-    "until it presses";
+std::string hangs(const bench::Bench& bench) {
+  const bool turn = std::any_of(bench.posts.begin(), bench.posts.end(), [](const bench::Post& p) {
+    return !p.on_wall && is_turned(p.foot);
+  });
+  return fmt::format(
+      "its back hangs on the wall, and a ledger can not be loosened to be set. Hang the ledger "
+      "level; then {}, both alike, until the top is level from front to back, and each until it "
+      "presses",
+      turn ? "turn the front feet" : "put packing under the front posts");
+}
 
 void name_the_bed(const model::Parts& parts, std::optional<std::size_t> bed, Levelling& out) {
   const auto& machines = parts.bench.machines;
@@ -296,7 +306,7 @@ Levelling level(const check::Answers& answers, const reference::Tables& tables) 
   out.good_twist = tables.limits.bed_twist_good.value;
   out.leaves_wall = !parts.wall.empty();
   if (bench::ledger_of(parts.bench) != nullptr) {
-    out.why_none = hangs;
+    out.why_none = hangs(parts.bench);
     return out;
   }
   const std::optional<std::size_t> bed = check::bed_to_level(parts);
