@@ -132,6 +132,16 @@ void read_floor_map(Reader& reader, const Field& field) {
   map.finish();
 }
 
+/// ", the longest stem is 90 mm"; empty without feet that turn.
+std::string longest_stem(const Reader& reader) {
+  Length longest;
+  for (const Post& post : reader.bench.posts) {
+    if (post.on_wall || post.foot.bare || post.foot.castor) continue;
+    longest = std::max(longest, free_stem(reader.bench, post));
+  }
+  return longest > Length{} ? ", the longest stem is " + say(longest, reader) : "";
+}
+
 void fix_at(Reader& reader, const std::string& rail, Length at) {
   reader.bench.wall.push_back({rail, at});
 }
@@ -221,15 +231,16 @@ void read_wall(Reader& reader, Map& top) {
 void tell_fall(Reader& reader) {
   const Bench& bench = reader.bench;
   const std::string fall = fall_in_words(bench);
-  if (fall.empty() || !bench.wall.empty()) return;
+  if (fall.empty()) return;
   const bool is_bare = reader.foot.bare;
   if (leans(bench)) {
     reader.assume(fmt::format("{}: the bench leans with its floor, {}",
                               is_bare ? "posts cut alike" : "feet that nobody sets for the fall",
                               fall));
-  } else {
-    reader.assume(fmt::format("{} the fall of the floor, {}: the bench stands upright",
-                              is_bare ? "posts cut to" : "feet set for", fall));
+  } else if (bench.floor.levelled) {
+    reader.assume(fmt::format("{} the fall of the floor, {}: the bench stands upright{}",
+                              is_bare ? "posts cut to" : "feet set for", fall,
+                              longest_stem(reader)));
   }
 }
 

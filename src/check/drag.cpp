@@ -14,6 +14,7 @@
 #include "check/stem.hpp"
 #include "check/table_test.hpp"
 #include "check/words.hpp"
+#include "standtrue/bench/leaning.hpp"
 #include "standtrue/check/is_worse.hpp"
 #include "standtrue/check/strength.hpp"
 #include "standtrue/check/table_tests.hpp"
@@ -114,7 +115,8 @@ OrWhy<std::optional<Drag>> worst_drag(const Answers& answers, double H,
       d.M = H * d.arm;
       judge_post(d, H, model, *part, *f, tables);
       if (!foot.bare) {
-        d.stem = stem_stress(foot, d.N, H) * gamma_M0 / in_si(foot.thread.f_y);
+        const double e = in_si(bench::free_stem(bench, bench.posts.at(place.post)));
+        d.stem = stem_stress(foot, e, d.N, H) * gamma_M0 / in_si(foot.thread.f_y);
       }
       if (!worst || is_worse(d.ratio(), worst->ratio())) worst = d;
     }

@@ -11,6 +11,7 @@
 #include "check/printer.hpp"
 #include "check/stem.hpp"
 #include "standtrue/bench/friction.hpp"
+#include "standtrue/bench/leaning.hpp"
 #include "standtrue/check/feet.hpp"
 #include "standtrue/check/is_worse.hpp"
 
@@ -31,6 +32,7 @@ bool has_stem(const bench::Foot& foot) { return !foot.bare && !foot.castor; }
 /// The stem held in the post, pushed at the pad.
 struct Stem {
   double N = 0.0, H = 0.0;  ///< N
+  double e = 0.0;           ///< m, bare
   double sigma = 0.0;       ///< Pa
   double f_d = 0.0;
   double of = 0.0;  ///< N, what it would hold if nothing slipped
@@ -38,12 +40,14 @@ struct Stem {
   [[nodiscard]] double ratio() const { return sigma / f_d; }
 };
 
-Stem stem_of(const bench::Foot& foot, double N, double H, double gamma_M0) {
+Stem stem_of(const bench::Bench& bench, const bench::Post& post, const FootForce& force,
+             double gamma_M0) {
   Stem stem;
-  stem.N = N;
-  stem.H = H;
-  stem.sigma = stem_stress(foot, N, H);
-  stem.f_d = in_si(foot.thread.f_y) / gamma_M0;
+  stem.N = force.N;
+  stem.H = force.H();
+  stem.e = in_si(bench::free_stem(bench, post));
+  stem.sigma = stem_stress(post.foot, stem.e, stem.N, stem.H);
+  stem.f_d = in_si(post.foot.thread.f_y) / gamma_M0;
   return stem;
 }
 
@@ -74,9 +78,9 @@ std::optional<Stem> worst_stem(const Answers& answers, double gamma_M0) {
     share_what_slips(feet);
     for (std::size_t i = 0; i < model.parts.feet.size(); ++i) {
       const model::FootPlace& place = model.parts.feet[i];
-      const bench::Foot& foot = model.parts.bench.posts.at(place.post).foot;
-      if (!has_stem(foot)) continue;
-      Stem stem = stem_of(foot, feet[i].N, feet[i].H(), gamma_M0);
+      const bench::Post& post = model.parts.bench.posts.at(place.post);
+      if (!has_stem(post.foot)) continue;
+      Stem stem = stem_of(model.parts.bench, post, feet[i], gamma_M0);
       stem.of = stuck[i].H();
       stem.foot = i;
       stem.combination = c;
@@ -98,11 +102,11 @@ bool is_asked(const Answers& answers) {
 
 }  // namespace
 
-double stem_stress(const bench::Foot& foot, double N, double H) {
+double stem_stress(const bench::Foot& foot, double e, double N, double H) {
   const double d = in_si(foot.thread.root);
   const double W_pl = d * d * d / 6.0;
   const double A = in_si(foot.thread.stress_area);
-  return std::abs(N) / A + H * in_si(foot.extension) / W_pl;
+  return std::abs(N) / A + H * e / W_pl;
 }
 
 std::vector<Finding> stem_bending(const Answers& answers, const reference::Tables& tables) {
@@ -133,7 +137,7 @@ std::vector<Finding> stem_bending(const Answers& answers, const reference::Table
                            f.judgement == Judgement::exceeded ? "bends for good" : "does not bend");
   f.working.push_back(fmt::format(
       "N/A + H e/W_pl: N = {}, H = {}, e = {}, {} root {}; {} against {}", print.force(worst->N),
-      print.force(worst->H), print.length(in_si(foot.extension)), foot.thread.key,
+      print.force(worst->H), print.length(worst->e), foot.thread.key,
       print.length(in_si(foot.thread.root)), print.stress(worst->sigma), print.stress(worst->f_d)));
   f.working.emplace_back(
       "W_pl of a round bar, 1.7 times the elastic W: its outermost fibres yield before that");
@@ -144,10 +148,12 @@ std::vector<Finding> stem_bending(const Answers& answers, const reference::Table
                     print.force(worst->of)));
   }
   const double advised = in_si(tables.limits.free_stem.value);
-  if (in_si(foot.extension) > advised) {
-    f.advice = fmt::format(
-        "turn the feet in until no more than {} of stem is bare, or take a thicker thread",
-        print.length(advised));
+  if (worst->e > advised) {
+    const bool for_fall = worst->e > in_si(foot.extension);
+    f.advice = fmt::format("{} until no more than {} of stem is bare, or take a thicker thread",
+                           for_fall ? "pack the feet up where the floor is low, and turn them in,"
+                                    : "turn the feet in",
+                           print.length(advised));
   } else if (f.judgement == Judgement::exceeded) {
     f.advice = "turn the feet further in, or take a thicker thread";
   }

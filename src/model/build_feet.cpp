@@ -1,10 +1,12 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <numbers>
 
 #include "model/idealising.hpp"
 #include "standtrue/bench/friction.hpp"
+#include "standtrue/bench/leaning.hpp"
 #include "standtrue/contract.hpp"
 
 namespace standtrue::model {
@@ -37,17 +39,85 @@ double contact_stiffness(const Idealising& work) {
   return in_si(band.mean);
 }
 
-/// The threaded stem between post and pad: steel, of its root diameter.
-std::size_t add_stem(Idealising& work, const bench::Post& post, NodeId from, NodeId floor) {
+const reference::Steel& stem_steel(const Idealising& work) {
   const reference::Steel* steel = work.tables.steel("4.6");
   expects(steel != nullptr, "build_feet: no steel 4.6");
+  return *steel;
+}
+
+/// Of a stem's root, m4.
+double stem_second_moment(const reference::Foot& thread) {
+  return pi * std::pow(in_si(thread.root), 4) / 64.0;
+}
+
+/// A bolted foot does not lean on its sole.
+bool has_soft_sole(const Idealising& work, const bench::Foot& foot) {
+  return foot.material == reference::FootMaterial::rubber && !foot.bare && !foot.castor &&
+         !foot.fixed && !work.bench.floor.sideways;
+}
+
+/// In shear, G A/t (N/m). Upright a thin bonded sole is many times as stiff as floor and pad.
+double sole_stiffness(const Idealising& work, const bench::Foot& foot) {
+  const double D = in_si(foot.pad);
+  const double G = work.tables.constant("rubber shear modulus").value;
+  const double k = G * pi * D * D / 4.0 / work.tables.constant("rubber sole").value;
+  const double band = work.tables.constant("joint band").value;
+  switch (work.assumptions.bound) {
+    case Bound::soft:
+      return k / band;
+    case Bound::mean:
+      return k;
+    case Bound::stiff:
+      return k * band;
+  }
+  return k;
+}
+
+/// All feet of the model stand at one height, as if the fall of the floor were taken up: a stem of
+/// bare length e is e_0 long there. With I (e_0/e)^2 it buckles under the same force,
+/// pi^2 E I/(4 e^2); what is wanting to e^3/(3 E I) sideways is left to the grip.
+double slimmed(const bench::Bench& bench, const bench::Post& post) {
+  const double e = in_si(bench::free_stem(bench, post)), e_0 = in_si(post.foot.extension);
+  return e > e_0 && e_0 > 1e-3 ? std::pow(e_0 / e, 2) : 1.0;
+}
+
+/// What a foot gives sideways, N/m: the floor, a rubber sole, and of a stem turned out for the fall
+/// what the model's is too stiff, 3 E I/(e^2 (e - e_0)).
+double grip_stiffness(const Idealising& work, const bench::Post& post, double floor) {
+  double k = floor;
+  const auto and_then = [&k](double next) { k = k * next / (k + next); };
+  if (has_soft_sole(work, post.foot)) and_then(sole_stiffness(work, post.foot));
+  const double e = in_si(bench::free_stem(work.bench, post)), e_0 = in_si(post.foot.extension);
+  if (e > e_0) {
+    const double EI = in_si(stem_steel(work).E) * stem_second_moment(post.foot.thread);
+    and_then(3.0 * EI / (e * e * (e - e_0)));
+  }
+  return k;
+}
+
+void say_soles(Idealising& work) {
+  const std::vector<bench::Post>& posts = work.bench.posts;
+  const bool any = std::any_of(posts.begin(), posts.end(), [&](const bench::Post& post) {
+    return !post.on_wall && has_soft_sole(work, post.foot);
+  });
+  if (!any) return;
+  work.said.push_back(
+      fmt::format("rubber soles {} thick (ours) give sideways in shear; upright they are as stiff "
+                  "as other pads",
+                  quantity::print(work.tables.constant("rubber sole").value, quantity::Kind::length,
+                                  work.bench.units)));
+}
+
+/// The threaded stem between post and pad: steel, of its root diameter.
+std::size_t add_stem(Idealising& work, const bench::Post& post, NodeId from, NodeId floor) {
+  const reference::Steel& steel = stem_steel(work);
   const double d = in_si(post.foot.thread.root);
   Member stem;
   stem.name = slug(foot_name(post.name)) + "-stem";
   stem.start = floor;
   stem.end = from;
-  stem.elastic = {steel->E, steel->G, steel->rho};
-  const double I = pi * d * d * d * d / 64.0;
+  stem.elastic = {steel.E, steel.G, steel.rho};
+  const double I = stem_second_moment(post.foot.thread) * slimmed(work.bench, post);
   stem.section.A = from_si<Area>(pi * d * d / 4.0);
   stem.section.I_y = stem.section.I_z = from_si<SecondMoment>(I);
   stem.section.J = from_si<SecondMoment>(2.0 * I);
@@ -56,7 +126,7 @@ std::size_t add_stem(Idealising& work, const bench::Post& post, NodeId from, Nod
   part.name = foot_name(post.name);
   part.role = Role::stem;
   part.width = part.depth = post.foot.thread.root;
-  part.span = post.foot.extension;
+  part.span = bench::free_stem(work.bench, post);
   part.members = {work.model.members.size()};
   work.model.members.push_back(std::move(stem));
   work.model.parts.parts.push_back(std::move(part));
@@ -65,13 +135,12 @@ std::size_t add_stem(Idealising& work, const bench::Post& post, NodeId from, Nod
 
 /// A castor hardly bends: so the wheel meets the floor as far below the post as it does.
 void add_castor(Idealising& work, const std::string& name, NodeId post, NodeId floor) {
-  const reference::Steel* steel = work.tables.steel("4.6");
-  expects(steel != nullptr, "build_feet: no steel 4.6");
+  const reference::Steel& steel = stem_steel(work);
   Member castor;
   castor.name = name + "-castor";
   castor.start = floor;
   castor.end = post;
-  castor.elastic = {steel->E, steel->G, {}};
+  castor.elastic = {steel.E, steel.G, {}};
   castor.section = rectangle(metres(0.04), metres(0.04));
   work.model.members.push_back(std::move(castor));
 }
@@ -109,7 +178,7 @@ void build_feet(Idealising& work) {
       support.name = slug(foot.name) + "-" + axis;
       support.node = node;
       support.along = along;
-      support.stiffness = sideways;
+      support.stiffness = grip_stiffness(work, post, sideways);
       if (!post.foot.fixed) {
         support.rides_on = foot.down;
         support.friction = bench::friction(work.bench.floor, post.foot);
@@ -130,6 +199,7 @@ void build_feet(Idealising& work) {
     }
     work.model.parts.feet.push_back(foot);
   }
+  say_soles(work);
 }
 
 }  // namespace standtrue::model

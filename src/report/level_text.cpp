@@ -193,10 +193,13 @@ Page how_to_turn(const Levelling& levelling, const Words& words) {
                               words.length(foot.stem));
   }
   if (!long_stems.empty()) {
-    page.line("  ",
-              fmt::format("Then these stand out far: {}. See that enough thread stays in the post, "
-                          "write the extension in the file and check again.",
-                          long_stems));
+    page.line("  ", fmt::format("Then these stand out far: {}. See that enough thread stays in the "
+                                "post{}",
+                                long_stems,
+                                levelling.falls
+                                    ? "; feet set for the fall are checked with what it asks "
+                                      "for on top of the file's extension: do not add it there."
+                                    : ", write the extension in the file and check again."));
   }
   return page;
 }

@@ -203,8 +203,8 @@ TEST_CASE("check/drag: a long bare stem bends first, N/A + H e/W_pl") {
   for (bench::Post& post : built.model.parts.bench.posts) post.foot.extension = metres(0.06);
   const bench::Foot& foot = built.model.parts.bench.posts[0].foot;
   // M10: root 8.16 mm, W_pl = d^3/6 = 90.6 mm3, 300 x 60 mm = 18 N m: 199 N/mm2.
-  CHECK(check::stem_stress(foot, 0.0, 300.0) == Approx(18.0 / 9.056e-8).epsilon(1e-3));
-  CHECK(check::stem_stress(foot, -580.0, 0.0) == Approx(10e6).epsilon(1e-6));  // A = 58 mm2
+  CHECK(check::stem_stress(foot, 0.06, 0.0, 300.0) == Approx(18.0 / 9.056e-8).epsilon(1e-3));
+  CHECK(check::stem_stress(foot, 0.06, -580.0, 0.0) == Approx(10e6).epsilon(1e-6));  // A = 58 mm2
   const std::vector<Finding> all = drag(built);
   const double ratio = 18.0 / 9.056e-8 / quantity::in_si(foot.thread.f_y);
   CHECK(all[0].ratio == Approx(ratio).epsilon(1e-3));
@@ -215,6 +215,16 @@ TEST_CASE("check/drag: a long bare stem bends first, N/A + H e/W_pl") {
   CHECK(longer[0].kind == Kind::caution);
   CHECK(longer[0].sentence.find("Lift the bench, do not drag it: 300 N at the left foot") == 0);
   CHECK(longer[0].advice.find("turn the feet in") != std::string::npos);
+}
+
+TEST_CASE("check/drag: a stem turned out for the fall of the floor, 60 + 1400/35 = 100 mm") {
+  portal::Built built = dragged();
+  for (bench::Post& post : built.model.parts.bench.posts) post.foot.extension = metres(0.06);
+  built.model.parts.bench.floor.fall_x = 1.0 / 35.0;  // feet 1.4 m apart
+  const std::vector<Finding> all = drag(built);
+  CHECK(all[0].id == "drag/right-foot");
+  // 300 N x 100 mm on W_pl = 90.56 mm3 of M10 against 240 N/mm2 (class 4.6)
+  CHECK(all[0].ratio == Approx(30.0 / 9.056e-8 / 240e6).epsilon(1e-3));
 }
 
 TEST_CASE("check/drag: what is held or rolls is not dragged") {

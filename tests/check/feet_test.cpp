@@ -223,6 +223,23 @@ TEST_CASE("check/stem_bending: a foot grips with no more than its weight, others
         Approx(900 / 58.0e-6 + 120 * 0.02 / W));
 }
 
+TEST_CASE(
+    "check/stem_bending: the fall of the floor turns stems out, H e/W_pl with e = 20 + 72 mm") {
+  Answered bench(four_feet());
+  bench.add("strength-shove", Purpose::strength, Leading::shove,
+            feet_state({400, 400, 400, 400}, 120));
+  const double W = std::pow(8.160e-3, 3) / 6;  // plastic, of a circle (any handbook)
+  const double level = check::stem_bending(bench.answers(), tables()).at(0).demand;
+  CHECK(level == Approx(400 / 58.0e-6 + 120 * 0.02 / W));
+  bench.model.parts.bench.floor.fall_x = 1.0 / 25.0;  // over 1.8 m
+  const check::Finding f = check::stem_bending(bench.answers(), tables()).at(0);
+  CHECK(f.demand == Approx(400 / 58.0e-6 + 120 * 0.092 / W));
+  CHECK(f.place == "front-right foot");
+  CHECK(f.advice.find("pack the feet up where the floor is low") == 0);
+  bench.model.parts.bench.floor.levelled = false;  // nobody turns them out
+  CHECK(check::stem_bending(bench.answers(), tables()).at(0).demand == Approx(level));
+}
+
 TEST_CASE("check/stem_bending: nothing to ask, or no answer") {
   Answered bench(four_feet());
   bench.add("service-permanent", Purpose::service, Leading::permanent, feet_state({9, 9, 9, 9}));

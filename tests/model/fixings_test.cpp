@@ -68,6 +68,58 @@ TEST_CASE("model/feet: friction of the material on the floor, less the floor's f
   CHECK_FALSE(rolls.supports[rolls.parts.feet[0].grip_x].friction.has_value());
 }
 
+TEST_CASE(
+    "model/feet: a rubber sole gives G A/t sideways, 0.9 x 2827/3 = 848 N/mm of a 60 mm pad, after "
+    "the floor's 15, 5 and 50 kN/mm (reference/feet.yaml)") {
+  const auto grip = [](const std::string& more, Bound bound = Bound::mean) {
+    model::Assumptions assumptions;
+    assumptions.bound = bound;
+    const model::Model m = *made(more, assumptions).model;
+    const model::FootPlace& foot = m.parts.feet.at(0);
+    CHECK(*m.supports[foot.grip_x].stiffness == *m.supports[foot.grip_y].stiffness);
+    return *m.supports[foot.grip_x].stiffness;
+  };
+  const std::string rubber = "feet: {thread: M12, material: rubber}\n";
+  CHECK(grip(rubber) == Approx(1e3 / (1 / 848.23 + 1 / 15e3)).epsilon(1e-5));
+  CHECK(grip(rubber, Bound::soft) == Approx(1e3 / (3 / 848.23 + 1 / 5e3)).epsilon(1e-5));
+  CHECK(grip(rubber, Bound::stiff) == Approx(1e3 / (1 / 2544.69 + 1 / 50e3)).epsilon(1e-5));
+  const model::Model soft = *made(rubber).model;
+  CHECK(*soft.supports[soft.parts.feet[0].down].stiffness == Approx(15e6));  // upright as it was
+  // Nor do other pads, castors, bare posts and bolted feet, or what the file itself gives.
+  CHECK(grip("feet: {thread: M12, material: steel}\n") == Approx(15e6));
+  CHECK(grip("feet: {castor: 75 mm}\n") == Approx(15e6));
+  CHECK(grip("feet: {thread: M12, material: rubber, fixed: yes}\n") == Approx(15e6));
+  CHECK(grip(rubber + "floor: {surface: concrete, sideways: 2 kN/mm}\n") == Approx(2e6));
+  CHECK(says(made(rubber), "rubber soles 3 mm thick (ours) give sideways"));
+  CHECK_FALSE(says(made(""), "rubber"));
+}
+
+TEST_CASE(
+    "model/feet: a stem turned out for the fall gives e^3/(3 E I) sideways and buckles under "
+    "pi^2 E I/(4 e^2), a cantilever's (any handbook)") {
+  const model::Model m = *made("floor: {surface: concrete, fall: 1 in 20 to right}\n").model;
+  // Feet 1700 - 50 - 95 = 1555 mm apart: 25 + 77.75 mm. M10: I = pi 8.16^4/64 = 217.6 mm4;
+  // E = 210 kN/mm2 (EN 1993-1-1, 3.2.6). By hand 126.4 N/mm of the stem alone.
+  const double e = 102.75, e_0 = 25.0, EI = 210e3 * 217.64;
+  for (const model::FootPlace& foot : m.parts.feet) {
+    CAPTURE(foot.name);
+    const bool low = foot.name.find("right") != std::string::npos;
+    const model::Part& stem = m.parts.parts[foot.stem.value()];
+    CHECK(in_si(stem.span) == Approx(low ? 0.10275 : 0.025));
+    CHECK(in_si(m.nodes[m.supports[foot.down].node].at.z) == 0.0);  // heights stay
+    const double EI_model = 210e3 * 1e12 * in_si(m.members[stem.members.at(0)].section.I_y);
+    const double grip = 1e-3 * *m.supports[foot.grip_y].stiffness;
+    if (low) {
+      CHECK(EI_model / (e_0 * e_0) == Approx(EI / (e * e)).epsilon(1e-4));
+      CHECK(std::pow(e_0, 3) / (3 * EI_model) + 1 / grip ==
+            Approx(1 / 126.4 + 1 / 15e3).epsilon(1e-3));
+    } else {
+      CHECK(EI_model == Approx(EI).epsilon(1e-4));
+      CHECK(grip == Approx(15e3));
+    }
+  }
+}
+
 TEST_CASE("model/feet: a bolted foot holds both ways and lets nothing ride on it") {
   const model::Idealisation one = made("feet: {each: {front-left post: {fixed: yes}}}\n");
   const model::Model& m = *one.model;
