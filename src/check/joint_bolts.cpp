@@ -15,8 +15,59 @@ using quantity::in_si;
 
 namespace {
 
-/// The bolts lie on the diagonal of the lap, the outer ones `first` from its ends and edges.
-std::string short_of(const reference::JointKind& kind, const Site& site, Length d,
+/// What is left in the lap beyond the first bolt, to the far edges.
+struct Room {
+  Length along, upright;
+  /// A row may lie as it likes there: no longer than the diagonal.
+  [[nodiscard]] Length row() const {
+    return quantity::metres(std::hypot(in_si(along), in_si(upright)));
+  }
+};
+
+/// Upright it ends at the far edge of the rail, or where the post's other end comes too near.
+Room room_of(const Site& site, Length lap, Length first, const Spacings& a) {
+  const Length depth = site.rail->depth;
+  Length upright = depth - a.a_4t;
+  if (site.onto_post) {
+    upright = std::min(upright, depth + std::max(site.above, site.below) - a.a_3t);
+  }
+  return {lap - first - a.a_4t, upright - first};
+}
+
+/// The row does not fit between the rail's end and the far edge of the post, and between the edges
+/// of the rail: all of them loaded by bending.
+std::string does_not_fit(const reference::JointKind& kind, const Site& site, Length lap,
+                         const Spacings& a) {
+  const Length slack = quantity::metres(1e-6);  // rounding of printed sizes
+  const Length first = kind.first, depth = site.rail->depth;
+  if (first >= depth) return "the bolts do not lie in the rail";
+  const char* onto = site.onto_post ? "post" : "carrying rail";
+  if (first >= lap) return fmt::format("the bolts do not lie in the {}", onto);
+  const Length to_end = first + std::min(site.above, site.below);
+  if (site.onto_post && to_end + slack < a.a_3t) {
+    return fmt::format("the bolts are {} from the end of the post, {} are needed", shown(to_end),
+                       shown(a.a_3t));
+  }
+  const Room room = room_of(site, lap, first, a);
+  if (room.along + slack < Length{}) {
+    return fmt::format("the bolts are {} from the far edge of the {}, {} are needed",
+                       shown(lap - first), onto, shown(a.a_4t));
+  }
+  if (room.upright + slack < Length{}) {
+    return fmt::format("the bolts are {} from the far edge of the rail, {} are needed",
+                       shown(depth - first), shown(depth - first - room.upright));
+  }
+  const Length row = static_cast<double>(kind.fasteners - 1) * kind.pitch;
+  if (row > room.row() + slack) {
+    return fmt::format("the row of bolts is {} long, the lap has room for {}", shown(row),
+                       shown(room.row()));
+  }
+  return {};
+}
+
+/// The bolts lie in one row in the lap, the first one `first` from the rail's end and from its
+/// edge, the one nearer to an end of the post.
+std::string short_of(const reference::JointKind& kind, const Site& site, Length lap, Length d,
                      const reference::Tables& tables) {
   const reference::SpacingRule& rule = tables.spacing_rule("bolts");
   const Spacings along = least_spacings(rule, d, 0.0, Plate::none, tables);
@@ -34,8 +85,7 @@ std::string short_of(const reference::JointKind& kind, const Site& site, Length 
     return fmt::format("the bolts are {} from the end of the rail, {} are needed",
                        shown(kind.first), shown(along.a_3t));
   }
-  if (kind.first >= site.rail->depth) return "the bolts do not lie in the rail";
-  return {};
+  return does_not_fit(kind, site, lap, square);
 }
 
 /// On one line through their centre, equally spaced: sum r² = p² n (n² - 1)/12.
@@ -81,7 +131,7 @@ JointStrength bolts_strength(const model::Model& model, const model::RailEnd& en
   }
   const Site site = site_of(model, end);
   const Length d = bolt->diameter;
-  joint.why = short_of(kind, site, d, tables);
+  joint.why = short_of(kind, site, lap_length(model, end), d, tables);
   if (!joint.why.empty()) {
     joint.advice =
         "let the rail run on past the post, use thinner bolts or a deeper rail, or write the "

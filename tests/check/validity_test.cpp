@@ -227,6 +227,7 @@ TEST_CASE(
         portal::Portal p;
         p.joint = "bolted lap";
         p.rail_depth = 0.3;
+        p.post = 0.14;
         const JointStrength joint = joint_cases::strength(p, [&](portal::Built& built) {
           reference::JointKind& kind = built.joint(0).kind;
           kind.fastener_diameter = bolt.diameter;
@@ -234,8 +235,11 @@ TEST_CASE(
           kind.pitch = millimetres(pitch);
         });
         // a_1 = 5 d, a_4t = 4 d across the grain, a_3t = max(7 d, 80 mm).
-        const bool may =
-            pitch > 5 * d - 1e-6 && first > 4 * d - 1e-6 && first > std::max(7 * d, 80.0) - 1e-6;
+        // What the first bolt leaves of the lap holds the other: 4 d to its far edges.
+        const double along = 140 - first - 4 * d, upright = 300 - first - 4 * d;
+        const bool fits = along > -1e-6 && pitch < std::hypot(along, upright) + 1e-6;
+        const bool may = pitch > 5 * d - 1e-6 && first > 4 * d - 1e-6 &&
+                         first > std::max(7 * d, 80.0) - 1e-6 && fits;
         CHECK(joint.why.empty() == may);
         if (!may) CHECK_FALSE(joint.advice.empty());
       }
