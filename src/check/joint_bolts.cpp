@@ -15,6 +15,9 @@ using quantity::in_si;
 
 namespace {
 
+/// Rounding of printed sizes.
+const Length bolt_slack = quantity::metres(1e-6);
+
 /// What is left in the lap beyond the first bolt, to the far edges.
 struct Room {
   Length along, upright;
@@ -38,27 +41,26 @@ Room room_of(const Site& site, Length lap, Length first, const Spacings& a) {
 /// of the rail: all of them loaded by bending.
 std::string does_not_fit(const reference::JointKind& kind, const Site& site, Length lap,
                          const Spacings& a) {
-  const Length slack = quantity::metres(1e-6);  // rounding of printed sizes
   const Length first = kind.first, depth = site.rail->depth;
   if (first >= depth) return "the bolts do not lie in the rail";
   const char* onto = site.onto_post ? "post" : "carrying rail";
   if (first >= lap) return fmt::format("the bolts do not lie in the {}", onto);
   const Length to_end = first + std::min(site.above, site.below);
-  if (site.onto_post && to_end + slack < a.a_3t) {
+  if (site.onto_post && to_end + bolt_slack < a.a_3t) {
     return fmt::format("the bolts are {} from the end of the post, {} are needed", shown(to_end),
                        shown(a.a_3t));
   }
   const Room room = room_of(site, lap, first, a);
-  if (room.along + slack < Length{}) {
+  if (room.along + bolt_slack < Length{}) {
     return fmt::format("the bolts are {} from the far edge of the {}, {} are needed",
                        shown(lap - first), onto, shown(a.a_4t));
   }
-  if (room.upright + slack < Length{}) {
+  if (room.upright + bolt_slack < Length{}) {
     return fmt::format("the bolts are {} from the far edge of the rail, {} are needed",
                        shown(depth - first), shown(depth - first - room.upright));
   }
   const Length row = static_cast<double>(kind.fasteners - 1) * kind.pitch;
-  if (row > room.row() + slack) {
+  if (row > room.row() + bolt_slack) {
     return fmt::format("the row of bolts is {} long, the lap has room for {}", shown(row),
                        shown(room.row()));
   }
@@ -72,20 +74,61 @@ std::string short_of(const reference::JointKind& kind, const Site& site, Length 
   const reference::SpacingRule& rule = tables.spacing_rule("bolts");
   const Spacings along = least_spacings(rule, d, 0.0, Plate::none, tables);
   const Spacings square = least_spacings(rule, d, right_angle, Plate::none, tables);
-  if (kind.fasteners > 1 && kind.pitch < along.a_1) {
+  if (kind.fasteners > 1 && kind.pitch + bolt_slack < along.a_1) {
     return fmt::format("the bolts are {} apart, {} are needed", shown(kind.pitch),
                        shown(along.a_1));
   }
-  if (kind.first < square.a_4t) {
+  if (kind.first + bolt_slack < square.a_4t) {
     return fmt::format("the bolts are {} from the edge, {} are needed", shown(kind.first),
                        shown(square.a_4t));
   }
   // The rail's end: pulled off it is loaded.
-  if (kind.first < along.a_3t) {
+  if (kind.first + bolt_slack < along.a_3t) {
     return fmt::format("the bolts are {} from the end of the rail, {} are needed",
                        shown(kind.first), shown(along.a_3t));
   }
   return does_not_fit(kind, site, lap, square);
+}
+
+/// The bolts of this size set as near to the corner as they may, as far apart as they were or else
+/// as near as they may; whether they keep their distances.
+bool can_be_set(reference::JointKind& kind, const Site& site, Length lap,
+                const reference::Bolt& bolt, const reference::Tables& tables) {
+  const Length d = bolt.diameter;
+  const Spacings a = least_spacings(tables.spacing_rule("bolts"), d, 0.0, Plate::none, tables);
+  const Spacings square =
+      least_spacings(tables.spacing_rule("bolts"), d, right_angle, Plate::none, tables);
+  kind.fastener_diameter = d;
+  kind.first = std::max(a.a_3t, square.a_4t);
+  kind.pitch = std::max(kind.pitch, a.a_1);
+  if (short_of(kind, site, lap, d, tables).empty()) return true;
+  kind.pitch = a.a_1;
+  return short_of(kind, site, lap, d, tables).empty();
+}
+
+/// The thickest bolts of the tables that fit in the lap, two of them if no more do; else brackets.
+std::string cure_of_bolts(const reference::JointKind& kind, const Site& site, Length lap,
+                          const reference::Tables& tables) {
+  for (const int count : {std::max(kind.fasteners, 2), 2}) {
+    const reference::Bolt* thickest = nullptr;
+    reference::JointKind best;
+    for (const reference::Bolt& bolt : tables.bolts) {
+      reference::JointKind trial = kind;
+      trial.fasteners = count;
+      if (thickest != nullptr && bolt.diameter < thickest->diameter) continue;
+      if (!can_be_set(trial, site, lap, bolt, tables)) continue;
+      thickest = &bolt;
+      best = trial;
+    }
+    if (thickest == nullptr) continue;
+    // Of n in a line: root mean square distance from their middle p sqrt((n² - 1)/12).
+    const Length radius = std::sqrt((count * count - 1.0) / 12.0) * best.pitch;
+    return fmt::format(
+        "the thickest bolts that fit: {{kind: bolted lap, bolts: {}, fasteners: {}, first: {}, "
+        "pitch: {}, radius: {}}}",
+        thickest->key, count, shown(best.first), shown(best.pitch), shown(radius));
+  }
+  return "two corner brackets in place of the lap: no bolts fit in it";
 }
 
 /// On one line through their centre, equally spaced: sum r² = p² n (n² - 1)/12.
@@ -131,12 +174,10 @@ JointStrength bolts_strength(const model::Model& model, const model::RailEnd& en
   }
   const Site site = site_of(model, end);
   const Length d = bolt->diameter;
-  joint.why = short_of(kind, site, lap_length(model, end), d, tables);
+  const Length lap = lap_length(model, end);
+  joint.why = short_of(kind, site, lap, d, tables);
   if (!joint.why.empty()) {
-    joint.advice =
-        "let the rail run on past the post, use thinner bolts or a deeper rail, or write the "
-        "joint's "
-        "resistance from a test";
+    joint.advice = cure_of_bolts(kind, site, lap, tables);
     return joint;
   }
   const Lateral lateral =

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "check/fastener_units.hpp"
 #include "check/joint_legs.hpp"
@@ -45,6 +46,50 @@ Pattern pattern_in_both(const reference::JointKind& kind, const Site& site, Leng
                  std::min(site.above, site.below) + site.rail->depth / 2.0};
   return common(lateral_pattern(grid, rail, d, Plate::none, tables),
                 lateral_pattern(grid, post, d, Plate::none, tables));
+}
+
+/// Deep enough in the post, and not out at its back.
+bool ends_in_post(Length in_post, Length d, const Site& site, const reference::Tables& tables) {
+  return in_post >= tables.constant("penetration lateral").value * d && in_post < site.onto_behind;
+}
+
+/// The longest of these screws that reach into the post, if two at least keep their distances.
+std::optional<Length> length_that_fits(const reference::JointKind& kind, const Site& site,
+                                       Length lap, const reference::Screw& screw,
+                                       const reference::Tables& tables) {
+  std::optional<Length> longest;
+  for (const Length& length : screw.lengths) {
+    if (longest && length < *longest) continue;
+    if (ends_in_post(length - site.rail->width, screw.diameter, site, tables)) longest = length;
+  }
+  const bool two_fit = pattern_in_both(kind, site, lap, screw.diameter, tables).count() > 1;
+  return two_fit ? longest : std::nullopt;
+}
+
+/// The thickest screws of the tables that fit in the lap where the file has them, or in its middle;
+/// else brackets.
+std::string cure_of_lap_screws(const reference::JointKind& kind, const Site& site, Length lap,
+                               const reference::Tables& tables) {
+  reference::JointKind best = kind;
+  best.fastener_diameter = Length{};
+  for (const Length& first : {kind.first, lap / 2.0}) {
+    for (const reference::Screw& screw : tables.screws) {
+      if (screw.diameter <= best.fastener_diameter) continue;
+      reference::JointKind trial = kind;
+      trial.first = first;
+      const auto length = length_that_fits(trial, site, lap, screw, tables);
+      if (!length) continue;
+      best.first = first;
+      best.fastener_diameter = screw.diameter;
+      best.fastener_length = *length;
+    }
+  }
+  if (best.fastener_diameter > Length{}) {
+    return fmt::format("the thickest screws that fit: screws: {:g} x {}, first: {}",
+                       in_mm(best.fastener_diameter), shown(best.fastener_length),
+                       shown(best.first));
+  }
+  return "two corner brackets in place of the lap: no screws fit in it";
 }
 
 FastenerGroup lap_group(const Pattern& pattern, const Site& site, Length lap,
@@ -93,20 +138,18 @@ JointStrength lap_screws_strength(const model::Model& model, const model::RailEn
   const Site site = site_of(model, end);
   const Length d = screw->diameter, in_post = kind.fastener_length - site.rail->width;
   const Length least = tables.constant("penetration lateral").value * d;
-  if (in_post < least || in_post >= site.onto_behind) {
+  const Length lap = lap_length(model, end);
+  if (!ends_in_post(in_post, d, site, tables)) {
     joint.why = in_post < least ? fmt::format("the screws reach {} into the post, {} are needed",
                                               shown(in_post), shown(least))
                                 : std::string("the screws come out at the back of the post");
-    joint.advice = in_post < least ? "longer screws" : "shorter screws";
+    joint.advice = cure_of_lap_screws(kind, site, lap, tables);
     return joint;
   }
-  const Length lap = lap_length(model, end);
   const Pattern pattern = pattern_in_both(kind, site, lap, d, tables);
   if (pattern.count() == 0) {
     joint.why = "the screws sit too near the end of the rail or the edge of the post";
-    joint.advice =
-        "let the rail run on past the post, use thinner screws, or write the joint's resistance "
-        "from a test";
+    joint.advice = cure_of_lap_screws(kind, site, lap, tables);
     return joint;
   }
   const Length thread = thread_length(*screw, kind.fastener_length);

@@ -97,6 +97,43 @@ TEST_CASE("check/joint_bolts: bolts keep off both ends of the post (EC5, Table 8
   CHECK(why(0.6, 0.8).find("room for 48.8 mm") != std::string::npos);
 }
 
+TEST_CASE("check/joint_bolts: the cure of a lap fits, or is brackets (EC5, Table 8.4, by hand)") {
+  const auto with = [](double post, double depth, double first, double pitch, int n, double d = 8) {
+    Portal p;
+    p.joint = "bolted lap";
+    p.post = post;
+    p.rail_depth = depth;
+    return strength(p, [&](portal::Built& built) {
+      reference::JointKind& kind = built.joint(0).kind;
+      kind.fastener_diameter = millimetres(d);
+      kind.first = millimetres(first);
+      kind.pitch = millimetres(pitch);
+      kind.fasteners = n;
+      built.model.parts.bench.rails[0].seat = bench::Seat::post_face;
+    });
+  };
+  // 80 mm to the end and 4 x 6 = 24 mm to the far edge for M6, the thinnest: 104 mm.
+  const std::string brackets = "two corner brackets in place of the lap: no bolts fit in it";
+  CHECK(with(0.0889, 0.0889, 24, 58, 2).advice == brackets);
+  CHECK(with(0.0889, 0.1397, 24, 58, 2).advice == brackets);
+  CHECK(with(0.0889, 0.1397, 24, 58, 2, 6).advice == brackets);
+  // In 139.7 mm square M8 want 40 mm of 39.2 mm (above), M6 find sqrt(2) 35.7 = 50.5 mm: not for
+  // 58 mm, for 5 d = 30 mm.
+  CHECK(with(0.1397, 0.1397, 24, 58, 2).advice ==
+        "the thickest bolts that fit: {kind: bolted lap, bolts: M6, fasteners: 2, first: 80 mm, "
+        "pitch: 30 mm, radius: 15 mm}");
+  CHECK(with(0.1397, 0.1397, 80, 30, 2, 6).why.empty());
+  // In 140 x 200 mm M12 keep 7 x 12 = 84 and 48 mm: sqrt(8^2 + 68^2) = 68.5 mm for 5 d = 60 mm.
+  CHECK(with(0.14, 0.2, 24, 58, 2).advice ==
+        "the thickest bolts that fit: {kind: bolted lap, bolts: M12, fasteners: 2, first: 84 mm, "
+        "pitch: 60 mm, radius: 30 mm}");
+  CHECK(with(0.14, 0.2, 84, 60, 2, 12).why.empty());
+  // Six M6 are 150 mm long; two M12 fit. The distance that is kept stays.
+  CHECK(
+      with(0.14, 0.2, 80, 65, 6).advice.find("bolts: M12, fasteners: 2, first: 84 mm, pitch: 65") !=
+      std::string::npos);
+}
+
 TEST_CASE("check/joint_bolts: bolts that are not known, or none, are not judged") {
   Portal p;
   p.joint = "bolted lap";

@@ -110,6 +110,36 @@ TEST_CASE(
   }
 }
 
+TEST_CASE("check/joint_lap_screws: the cure fits, or is brackets (EC5, Table 8.2, by hand)") {
+  Portal p = portal_of("screwed lap");
+  p.rail_depth = 0.145;
+  p.post = 0.14;
+  const auto with = [&](double first, double length, double d = 5) {
+    return strength(p, [&](portal::Built& b) {
+      b.joint(0).kind.first = millimetres(first);
+      b.joint(0).kind.fastener_diameter = millimetres(d);
+      b.joint(0).kind.fastener_length = millimetres(length);
+      b.model.parts.bench.rails[0].seat = bench::Seat::post_face;
+    });
+  };
+  // Holes drilled. Rows 25 mm apart: 4 d of the rail are 32 mm of 8 mm screws, 24 mm of 6 mm ones;
+  // of the former one column has its 7 d = 56 mm to the edges 72.5 mm away: one screw. Of 160 mm
+  // 115 lie in the post of 140 mm.
+  CHECK(with(60, 65).advice == "the thickest screws that fit: screws: 6 x 160 mm, first: 60 mm");
+  CHECK(with(60, 200).advice == with(60, 65).advice);
+  CHECK(with(60, 160, 6).why.empty());
+  CHECK(with(5, 80).advice == "the thickest screws that fit: screws: 6 x 160 mm, first: 70 mm");
+  CHECK(with(70, 160, 6).why.empty());
+  // A rail of 38.1 x 88.9 mm flush with the post's end: 44.45 mm to it from the middle, 12 d are 48
+  // mm of 4 mm screws and 42 mm of 3.5 mm ones, of which 50 - 38.1 = 11.9 of 21 mm reach the post.
+  p.rail_width = 0.0381;
+  p.rail_depth = p.post = 0.0889;
+  p.rail_height = p.height - p.rail_depth / 2;
+  const std::string brackets = "two corner brackets in place of the lap: no screws fit in it";
+  CHECK(with(60, 80).advice == brackets);
+  CHECK(with(60, 50, 3.5).advice == brackets);
+}
+
 TEST_CASE("check/joint_lap_screws: screws that are not listed, or none, have no strength") {
   const std::string unknown = "the screws are not known";
   for (const char* kind : {"screwed lap", "pocket screws"}) {
