@@ -123,6 +123,12 @@ bool has_brace(const bench::Bench& bench, const std::string& side) {
                      [&](const bench::Brace& b) { return b.name.rfind(side, 0) == 0; });
 }
 
+bool has_back_sheet(const bench::Bench& bench) {
+  return std::any_of(bench.sheets.begin(), bench.sheets.end(), [](const bench::Sheet& sheet) {
+    return sheet.place == bench::SheetPlace::back;
+  });
+}
+
 void braces(Making& make) {
   if (bench::ledger_of(make.bench()) != nullptr) {
     if (!has_brace(make.bench(), "front")) {
@@ -134,6 +140,8 @@ void braces(Making& make) {
   const bool ends = has_brace(make.bench(), "left") || has_brace(make.bench(), "right");
   if (!back) {
     make.one_more("one diagonal in the back", "braces", "{side: back}", 1, 2);
+  }
+  if (!back && !has_back_sheet(make.bench())) {
     make.one_more("a back sheet", "sheets", "{side: back, sheet: 9 mm spruce plywood}", 1, 0);
   }
   if (!ends) {
@@ -145,12 +153,28 @@ void braces(Making& make) {
   }
 }
 
+/// Joints that brackets may take the place of without another cut in the posts.
+bool may_be_brackets(const reference::JointKind& kind) {
+  using enum reference::Fastening;
+  return kind.fastening == bolts || kind.fastening == lap_screws ||
+         kind.fastening == end_grain_screws || kind.fastening == pocket_screws;
+}
+
+/// "bolted laps", "pocket screws".
+std::string in_plural(const reference::JointKind& kind) {
+  return kind.key.empty() || kind.key.back() == 's' ? kind.key : kind.key + "s";
+}
+
 void joints(Making& make) {
   const std::vector<bench::Rail>& rails = make.bench().rails;
   if (rails.empty()) return;
   const reference::JointKind& kind = rails.front().start.kind;
   const int n = static_cast<int>(std::count_if(
       rails.begin(), rails.end(), [](const bench::Rail& rail) { return !rail.on_wall; }));
+  if (may_be_brackets(kind)) {
+    make.keys(fmt::format("two corner brackets in place of {}", in_plural(kind)),
+              "joints: two corner brackets", 4 * n, 0);
+  }
   if (kind.fastening != reference::Fastening::bracket) return;
   const bool has_pairs = std::any_of(rails.begin(), rails.end(), [](const bench::Rail& rail) {
     return rail.start.kind.pieces > 1;
@@ -163,9 +187,16 @@ void joints(Making& make) {
   }
 }
 
+/// Square posts stay as they are, and those that are turned already.
+bool can_be_turned(const bench::Bench& bench) {
+  return std::any_of(bench.posts.begin(), bench.posts.end(), [](const bench::Post& post) {
+    return !post.on_wall && in_si(post.along_x - post.along_y) > 0.5e-3;
+  });
+}
+
 void the_rest(Making& make) {
   const bool has_ledger = bench::ledger_of(make.bench()) != nullptr;
-  make.keys("the posts turned", "posts: {turned: yes}", 0, 0);
+  if (can_be_turned(make.bench())) make.keys("the posts turned", "posts: {turned: yes}", 0, 0);
   const double length = in_si(make.bench().length);
   if (length > 1.2 && make.bench().posts.size() == 4) {
     make.keys(

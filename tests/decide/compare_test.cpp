@@ -257,6 +257,54 @@ TEST_CASE("decide/catalogue: every change reads as a bench") {
   CHECK(possible > 8);
 }
 
+TEST_CASE("decide/catalogue: brackets take the place of laps and of screws (plain counting)") {
+  const auto offers = [](const std::string& joints) {
+    std::string text = plain;
+    text.replace(text.find("two corner brackets"), 19, joints);
+    const File f = file_of(text);
+    const decide::Base base{f.document, f.bench, tables()};
+    for (const Option& option : decide::catalogue(base)) {
+      if (option.name.rfind("two corner brackets in place of ", 0) == 0) return option;
+    }
+    return Option{};
+  };
+  for (const std::string joints : {"bolted lap", "{kind: bolted lap, bolts: M6, first: 80 mm}",
+                                   "screwed lap", "end-grain screws", "pocket screws"}) {
+    CAPTURE(joints);
+    const Option option = offers(joints);
+    CHECK(option.write == "joints: two corner brackets");
+    CHECK(option.pieces == 32);  // eight rails, two at each end
+    const bench::BenchReading reading = bench::read_bench(option.document, tables());
+    REQUIRE_MESSAGE(reading.bench, bench_files::messages(reading.diagnostics));
+    for (const bench::Rail& rail : reading.bench->rails) {
+      CHECK(rail.start.kind.key == "two corner brackets");
+      CHECK(rail.end.kind.fastener_diameter == quantity::millimetres(4));
+    }
+  }
+  CHECK(offers("bolted lap").name == "two corner brackets in place of bolted laps");
+  CHECK(offers("pocket screws").name == "two corner brackets in place of pocket screws");
+  for (const char* joints : {"two corner brackets", "half lap", "glued tenon"}) {
+    CHECK(offers(joints).name.empty());
+  }
+}
+
+TEST_CASE("decide/catalogue: what is there already, or changes nothing, is not offered") {
+  const auto has = [](const std::string& text, const std::string& name) {
+    const File f = file_of(text);
+    const std::vector<Option> all = decide::catalogue({f.document, f.bench, tables()});
+    return std::any_of(all.begin(), all.end(), [&](const Option& o) { return o.name == name; });
+  };
+  const std::string sheet = "sheets: [{side: back, sheet: 9 mm spruce plywood}]\n";
+  const std::string end = "sheets: [{side: left, sheet: 9 mm spruce plywood}]\n";
+  CHECK(has(plain, "a back sheet"));
+  CHECK(has(plain + end, "a back sheet"));
+  CHECK_FALSE(has(plain + sheet, "a back sheet"));
+  CHECK(has(plain + sheet, "one diagonal in the back"));
+  CHECK(has(plain, "the posts turned"));
+  CHECK_FALSE(has(plain + "posts: 90 x 90 mm\n", "the posts turned"));
+  CHECK_FALSE(has(plain + "posts: {turned: yes}\n", "the posts turned"));
+}
+
 TEST_CASE("decide/brace: what is drawn already is called so") {
   const File f = file_of(plain + "braces: [{side: left}, {side: right}]\n");
   const SideBySide c = decide::brace(f.document, f.bench, tables(), decide::Work::plain());
