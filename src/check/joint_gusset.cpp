@@ -130,6 +130,14 @@ std::string said_of_side(const Side& side, const reference::JointKind& kind) {
       shown(side.F_ax_k));
 }
 
+/// The last rows lie in the gusset, or why not.
+std::string off_the_sheet(const reference::JointKind& kind) {
+  const Length last = kind.first + static_cast<double>(grid_of(kind).rows - 1) * kind.pitch;
+  if (last < kind.leg) return {};
+  return fmt::format("the last screws are {} from the corner, the gusset ends at {}", shown(last),
+                     shown(kind.leg));
+}
+
 }  // namespace
 
 JointStrength gusset_strength(const model::Model& model, const model::RailEnd& end,
@@ -142,6 +150,11 @@ JointStrength gusset_strength(const model::Model& model, const model::RailEnd& e
   const reference::PanelFamily* family = tables.panel_family(kind.gusset_family);
   if (screw == nullptr || panel == nullptr || family == nullptr || kind.fasteners < 1) {
     joint.why = "the screws or the sheet of the gusset are not known";
+    return joint;
+  }
+  joint.why = off_the_sheet(kind);
+  if (!joint.why.empty()) {
+    joint.advice = "a larger gusset, or its screws closer together";
     return joint;
   }
   joint.other = family->material;

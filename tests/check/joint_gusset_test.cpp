@@ -65,6 +65,18 @@ TEST_CASE("check/joint_gusset: screws, sheets and posts that do not fit say so")
   CHECK(why([](portal::Built&) {}).find("of the post") != std::string::npos);
 }
 
+TEST_CASE("check/joint_gusset: screws that are not in its sheet are not judged (plain sums)") {
+  // Three rows, the first 40 mm from the corner, in a sheet that ends 200 mm from it.
+  Portal p;
+  p.joint = "plywood gusset";
+  const auto why = [&](double pitch) {
+    return strength(p, [&](portal::Built& b) { b.joint(0).kind.pitch = millimetres(pitch); }).why;
+  };
+  CHECK(why(79).empty());
+  CHECK(why(81) == "the last screws are 202 mm from the corner, the gusset ends at 200 mm");
+  CHECK(why(400).find("840 mm from the corner") != std::string::npos);
+}
+
 TEST_CASE("check/joint_gusset: on one screw a side it turns, so it is not judged (statics)") {
   Portal p;
   p.joint = "plywood gusset";
