@@ -42,10 +42,8 @@ std::optional<std::size_t> rail_of(const Bench& bench, const Bay& bay, bool high
 struct BraceRule {
   std::string side;
   std::string kind;
-  Stock stock;
-  reference::JointKind joint;
-  std::optional<Force> resistance;
-  bool is_joint_given = false;
+  Brace brace;  ///< its stock and joint
+  bool is_fastening_given = false;
   bool rises_to_second = true;
   std::optional<Length> low, high;
   Length leg;
@@ -57,7 +55,7 @@ void add_brace(Reader& reader, Brace brace, const BraceRule& rule, const std::st
   std::vector<std::string> taken;
   for (const Brace& other : reader.bench.braces) taken.push_back(other.name);
   brace.name = unique_name(taken, rule.name.value_or(wanted));
-  if (!rule.is_joint_given) take_usual_bolts(reader, brace);
+  if (!rule.is_fastening_given) take_usual_bolts(reader, brace);
   reader.places.emplace(brace.name, field);
   reader.bench.braces.push_back(std::move(brace));
 }
@@ -78,15 +76,12 @@ void add_diagonal(Reader& reader, const BraceRule& rule, const Bay& bay, bool ri
   const Post& foot = bench.posts[rises_to_second ? bay.first : bay.second];
   const Length usual_low =
       lower && lower != upper ? bench.rails[*lower].height : foot.bottom + millimetres(100.0);
-  Brace brace;
+  Brace brace = rule.brace;
   brace.post = rises_to_second ? bay.first : bay.second;
   brace.to_post = rises_to_second ? bay.second : bay.first;
   brace.post_height = rule.low.value_or(usual_low);
-  const Length highest = foot.top - from_post_end(reader, rule.joint);
+  const Length highest = foot.top - from_post_end(reader, rule.brace.joint);
   brace.to_at = rule.high.value_or(upper ? std::min(bench.rails[*upper].height, highest) : highest);
-  brace.stock = rule.stock;
-  brace.joint = rule.joint;
-  brace.resistance = rule.resistance;
   add_brace(reader, brace, rule, rule.side + " brace", field);
 }
 
@@ -103,14 +98,11 @@ void add_knees(Reader& reader, const BraceRule& rule, const Bay& bay, const Fiel
   const Post& second = bench.posts[bay.second];
   const Length length = rail.along_x ? second.x - first.x : second.y - first.y;
   for (const bool at_first : {true, false}) {
-    Brace brace;
+    Brace brace = rule.brace;
     brace.post = at_first ? bay.first : bay.second;
     brace.post_height = rail.height - rule.leg;
     brace.to_rail = *upper;
     brace.to_at = at_first ? rule.leg : length - rule.leg;
-    brace.stock = rule.stock;
-    brace.joint = rule.joint;
-    brace.resistance = rule.resistance;
     add_brace(reader, brace, rule, rule.side + " knee brace", field);
   }
 }
@@ -120,9 +112,8 @@ BraceRule read_rule(Reader& reader, Map& map) {
   (void)map.need("side", "side: back");
   rule.side = map.word("side", {"front", "back", "left", "right"}).value_or("");
   rule.kind = map.word("kind", {"diagonal", "cross", "knee"}).value_or("diagonal");
-  rule.stock = member_stock(reader, map, reader.stock).value_or(*reader.stock);
-  rule.is_joint_given = map.has("joint");
-  rule.joint = brace_joint(reader, map, rule.resistance);
+  rule.brace.stock = member_stock(reader, map, reader.stock).value_or(*reader.stock);
+  rule.is_fastening_given = read_brace_joint(reader, map, rule.brace);
   const bool along = rule.side.empty() || is_long(rule.side);
   const std::vector<std::string> ways =
       along ? std::vector<std::string>{"right", "left"} : std::vector<std::string>{"back", "front"};

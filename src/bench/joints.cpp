@@ -138,7 +138,7 @@ Joint joint_of(Reader& reader, std::string_view kind) {
   return Joint{.kind = *known, .place = known->place};
 }
 
-Joint read_joint(Reader& reader, const Field& field, const Joint& usual) {
+Joint read_joint(Reader& reader, const Field& field, const Joint& usual, bool keeps_usual_kind) {
   Joint joint = usual;
   if (!field.is(document::Node::Kind::map)) {
     if (const auto name = text_of(reader, field, joints_example)) {
@@ -154,7 +154,7 @@ Joint read_joint(Reader& reader, const Field& field, const Joint& usual) {
     }
   }
   const bool own = read_stiffness(reader, map, joint);
-  if (own && !kind) {  // nothing is known of its build
+  if (own && !kind && !keeps_usual_kind) {  // nothing is known of its build
     JointKind given = joint_of(reader, "pinned").kind;
     given.key = "own values";
     joint.kind = given;
@@ -200,16 +200,6 @@ Joint bearer_joint(Reader& reader, Map& map) {
 
 bool is_lapped(const Joint& joint) {
   return joint.kind.fastening == Fastening::bolts || joint.kind.fastening == Fastening::lap_screws;
-}
-
-JointKind brace_joint(Reader& reader, Map& map, std::optional<Force>& resistance) {
-  Joint joint = joint_of(reader, "bolted lap");
-  if (const auto field = map.find("joint")) {
-    joint = read_joint(reader, *field, joint);
-    resistance = joint.shear_resistance;
-    return joint.kind;
-  }
-  return joint.kind;
 }
 
 }  // namespace standtrue::bench

@@ -220,12 +220,11 @@ void read_brace(Reader& reader, const Field& field) {
     brace.to_post = find_named(reader, map, "to_post", reader.bench.posts, "post");
   }
   brace.stock = part_stock(reader, map);
-  const bool is_joint_given = map.has("joint");
-  brace.joint = brace_joint(reader, map, brace.resistance);
+  const bool is_fastening_given = read_brace_joint(reader, map, brace);
   map.finish();
   if (!post || !(brace.to_post || brace.to_rail)) return;
   brace.post = *post;
-  if (!is_joint_given) take_usual_bolts(reader, brace);
+  if (!is_fastening_given) take_usual_bolts(reader, brace);
   reader.places.emplace(brace.name, field);
   reader.bench.braces.push_back(std::move(brace));
 }

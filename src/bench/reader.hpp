@@ -122,7 +122,9 @@ void read_rules(Reader& reader, Map& top);
 void take_values_of_width(Reader& reader, const Field& field, Stock& stock);
 
 // joints.cpp
-[[nodiscard]] Joint read_joint(Reader& reader, const Field& field, const Joint& usual);
+/// A joint with `stiffness` and no `kind` is of no known build, unless it `keeps_usual_kind`.
+[[nodiscard]] Joint read_joint(Reader& reader, const Field& field, const Joint& usual,
+                               bool keeps_usual_kind = false);
 [[nodiscard]] Joint joint_of(Reader& reader, std::string_view kind);
 /// One piece lies on the face of the other.
 [[nodiscard]] bool is_lapped(const Joint& joint);
@@ -200,11 +202,11 @@ void read_bearers(Reader& reader, Map& top, Length underside_of_top);
 /// Adds it if it reaches two rails whose tops are at `top_at`, square to it; else a fault.
 void add_bearer(Reader& reader, Bearer bearer, bool across, Length top_at, const Field& field);
 void read_braces(Reader& reader, Map& top);
-/// Of a brace whose joint the file does not give; says so.
+/// Of a brace whose fastening the file does not give; says so.
 void take_usual_bolts(Reader& reader, Brace& brace);
-/// `resistance` is taken from the joint where the file gives one.
-[[nodiscard]] reference::JointKind brace_joint(Reader& reader, Map& map,
-                                               std::optional<Force>& resistance);
+/// Joint, slip and resistance of a brace: its ends are pinned, so what the file gives is along it.
+/// False where the file does not say how it is fastened.
+[[nodiscard]] bool read_brace_joint(Reader& reader, Map& map, Brace& brace);
 [[nodiscard]] Joint bearer_joint(Reader& reader, Map& map);
 
 // ledger.cpp

@@ -333,7 +333,7 @@ void build_braces(Idealising& work) {
     member.start_springs[3] = EndSpring::free_end();
     const bench::Stock& onto = work.bench.posts[brace.post].stock;
     const JointStiffness slip = work.stiffness_of(
-        {brace.joint, {}, {}, {}, brace.joint.place},
+        {brace.joint, {.along = brace.slip}, {}, {}, brace.joint.place},
         {brace.stock.timber, onto.timber, brace.stock.thickness, brace.stock.depth, onto.depth});
     if (slip.along > 0.0) {
       member.start_springs[0] = member.end_springs[0] = EndSpring::elastic(slip.along);

@@ -115,7 +115,8 @@ struct Brace {
       to_rail;  ///< or on this rail, `to_at` along from its start post's axis
   Length to_at;
   Stock stock;
-  reference::JointKind joint;       ///< its fastening at each end
+  reference::JointKind joint;                     ///< its fastening at each end
+  std::optional<quantity::LinearStiffness> slip;  ///< along it, of one end; given by the file
   std::optional<Force> resistance;  ///< characteristic, along it, of one end; given by the file
 };
 
