@@ -24,8 +24,9 @@ struct Lump {
 
 void add_members(const model::Model& model, const solve::Mode& mode, std::vector<Lump>& lumps) {
   for (const model::Member& member : model.members) {
-    const double mass = in_si(member.elastic.density) * in_si(member.section.A) *
-                        in_si(model::member_frame(model, member).length);
+    const double per_length = in_si(member.elastic.density) * in_si(member.section.A) +
+                              in_si(member.carries) / in_si(quantity::standard_gravity());
+    const double mass = per_length * in_si(model::member_frame(model, member).length);
     for (const model::NodeId node : {member.start, member.end}) {
       const model::Point& at = model.nodes[node].at;
       Lump lump{0.5 * mass, {in_si(at.x), in_si(at.y), in_si(at.z)}, {}, std::nullopt};

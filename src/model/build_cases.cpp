@@ -69,14 +69,6 @@ std::array<Share, 2> lever(const Lying& lying, double along) {
   return {Share{i, 1.0 - second}, Share{i + 1, second}};
 }
 
-double area_of(const bench::Sheet& sheet) {
-  double area = in_si(sheet.x1 - sheet.x0) * in_si(sheet.y1 - sheet.y0);
-  for (const bench::Sheet::CutOut& cut : sheet.cut_outs) {
-    area -= in_si(cut.x1 - cut.x0) * in_si(cut.y1 - cut.y0);
-  }
-  return area;
-}
-
 /// Weight of a lying sheet per area (N/m²).
 double weight_of(const bench::Sheet& sheet) {
   return in_si(sheet.panel.rho_mean) * in_si(sheet.panel.thickness) * sheet.layers * g();
@@ -136,6 +128,7 @@ void self_weight(Idealising& work) {
     if (const Lying* lying = find_lying(work, s)) {
       // A plate brings its own weight with the case.
       if (!plate_of(work.model, s)) press_all_over(work, load_case, *lying, weight_of(sheet));
+      carry_all_over(work, *lying, weight_of(sheet));
       add_weight(work, Weight::Of::bench, sheet.name, weight_of(sheet) * area_of(sheet),
                  0.5 * in_si(sheet.x0 + sheet.x1), 0.5 * in_si(sheet.y0 + sheet.y1),
                  in_si(sheet.underside));
@@ -145,7 +138,10 @@ void self_weight(Idealising& work) {
       const double weight = weight_of(sheet) * face;
       add_weight(work, Weight::Of::bench, sheet.name, weight, 0.5 * in_si(sheet.x0 + sheet.x1),
                  0.5 * in_si(sheet.y0 + sheet.y1), 0.5 * in_si(sheet.z0 + sheet.z1));
-      if (!plate_of(work.model, s)) hang_upright(work, load_case, s, weight);
+      if (!plate_of(work.model, s)) {
+        hang_upright(work, load_case, s, weight);
+        carry_upright(work, s, weight);
+      }
     }
   }
   work.model.parts.self_case = work.model.cases.size();
@@ -226,6 +222,7 @@ void stored(Idealising& work) {
                                    "what is stored on the " + sheet.name, Duration::long_term);
     load_case.weight = true;
     press_all_over(work, load_case, *lying, in_si(*sheet.stored));
+    if (!sheet.stored_assumed) carry_all_over(work, *lying, in_si(*sheet.stored));
     add_weight(work, Weight::Of::stored, sheet.name, in_si(*sheet.stored) * area_of(sheet),
                0.5 * in_si(sheet.x0 + sheet.x1), 0.5 * in_si(sheet.y0 + sheet.y1),
                in_si(sheet.underside));
@@ -329,21 +326,8 @@ void press_all_over(const Idealising& work, LoadCase& load_case, const Lying& ly
          {0.0, 0.0, -load * area_of(sheet)}});
     return;
   }
-  const double low = in_si(lying.along_x ? sheet.x0 : sheet.y0);
-  const double high = in_si(lying.along_x ? sheet.x1 : sheet.y1);
-  const double breadth = area_of(sheet) / (high - low);
-  for (std::size_t i = 0; i < lying.carriers.size(); ++i) {
-    // What lies nearer to this carrier than to the next.
-    const Carrier& carrier = lying.carriers[i];
-    const double from = i == 0 ? low : 0.5 * (lying.carriers[i - 1].at + carrier.at);
-    const double to =
-        i + 1 == lying.carriers.size() ? high : 0.5 * (carrier.at + lying.carriers[i + 1].at);
-    double reach = 0.0;
-    for (const Line* line : carrier.lines) reach += line->to - line->from;
-    for (const Line* line : carrier.lines) {
-      press_line_evenly(work, load_case, *line,
-                        load * breadth * (to - from) * (line->to - line->from) / reach);
-    }
+  for (const auto& [line, weight] : shares_of_lines(work, lying, load)) {
+    press_line_evenly(work, load_case, *line, weight);
   }
 }
 

@@ -171,8 +171,19 @@ void push_top_posts(const Idealising& work, LoadCase& load_case, Force x, Force 
 /// plates through the two carriers beside it by the lever rule.
 void press(const Idealising& work, LoadCase& load_case, const Lying& lying, double x, double y,
            double side, double force);
+/// A sheet without its cut-outs, m².
+[[nodiscard]] double area_of(const bench::Sheet& sheet);
+/// Of a lying sheet with so much load (N/m²) all over, what each line that carries it gets (N).
+[[nodiscard]] std::vector<std::pair<const Line*, double>> shares_of_lines(const Idealising& work,
+                                                                          const Lying& lying,
+                                                                          double load);
 /// Adds a downward load (N/m², positive down) all over a lying sheet to a case.
 void press_all_over(const Idealising& work, LoadCase& load_case, const Lying& lying, double load);
+/// The mass of such a load goes where its weight does, evenly along each line; a plate has its own.
+void carry_all_over(Idealising& work, const Lying& lying, double load);
+/// The mass of an upright sheet that is no plate: along the posts at its corners; without a shear
+/// field along all posts alike (ours: over their whole height).
+void carry_upright(Idealising& work, std::size_t sheet, double weight);
 
 /// "front top rail" to "front-top-rail".
 [[nodiscard]] std::string slug(const std::string& name);

@@ -79,6 +79,8 @@ void read_member(const std::string& name, const Field& field, FrameReader& reade
   const auto end_offset = find_vector<Length>(map, "end_offset", Kind::length, reader);
   member.start_offset = start_offset.value_or(Point{});
   member.end_offset = end_offset.value_or(Point{});
+  member.carries = quantity::from_si<LineLoad>(
+      not_negative(map, "carries", Kind::line_load, reader).value_or(0.0));
   member.start_springs = read_end_springs(map, "start", reader);
   member.end_springs = read_end_springs(map, "end", reader);
   const bool offsets_known = start_offset.has_value() == map.has("start_offset") &&

@@ -133,6 +133,7 @@ std::string member_text(const Model& model, const Member& member, const Named& n
     map.add("start_offset", exact(member.start_offset, Kind::length));
   }
   if (!is_zero(member.end_offset)) map.add("end_offset", exact(member.end_offset, Kind::length));
+  if (member.carries != LineLoad{}) map.add("carries", exact(member.carries, Kind::line_load));
   add_springs(map, "start", member.start_springs);
   add_springs(map, "end", member.end_springs);
   return map.text();

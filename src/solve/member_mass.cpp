@@ -11,7 +11,8 @@ using quantity::in_si;
 MassPerLength mass_per_length(const model::Member& member) {
   const double rho = in_si(member.elastic.density);
   const double I_y = in_si(member.section.I_y), I_z = in_si(member.section.I_z);
-  return {rho * in_si(member.section.A), rho * (I_y + I_z), rho * I_y, rho * I_z};
+  const double carried = in_si(member.carries) / in_si(quantity::standard_gravity());
+  return {rho * in_si(member.section.A) + carried, rho * (I_y + I_z), rho * I_y, rho * I_z};
 }
 
 Matrix12 consistent_mass(const BeamElement& element, const MassPerLength& mass) {

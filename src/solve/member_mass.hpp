@@ -10,7 +10,7 @@ struct MassPerLength {
   double m = 0.0;                          ///< kg/m
   double i_x = 0.0, i_y = 0.0, i_z = 0.0;  ///< kg m
 };
-/// ρ A, ρ (I_y + I_z), ρ I_y, ρ I_z.
+/// ρ A with what it carries, ρ (I_y + I_z), ρ I_y, ρ I_z.
 [[nodiscard]] MassPerLength mass_per_length(const model::Member& member);
 
 /// Consistent mass of the flexible part, local axes:

@@ -28,7 +28,7 @@ SparseMatrix mass_of_nodes(const Prepared::Inside& in) {
   triplets.reserve(144 * in.model.members.size() + 36 * in.model.masses.size());
   for (model::MemberId m = 0; m < in.model.members.size(); ++m) {
     const model::Member& member = in.model.members[m];
-    if (in_si(member.elastic.density) == 0.0) continue;
+    if (mass_per_length(member).m == 0.0) continue;
     add_pair(triplets, in.freedoms, member.start, member.end, global_mass(in.kernels[m], member));
   }
   for (const model::PointMass& mass : in.model.masses) {

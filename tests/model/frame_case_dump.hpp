@@ -46,7 +46,7 @@ inline void add_members(Dump& d, const model::Model& m) {
     d.add(member.section);
     d.add(member.depth.value_or(model::Direction{})), d.add(member.roll);
     d.add(member.start_offset), d.add(member.end_offset);
-    d.add(member.start_springs), d.add(member.end_springs);
+    d.add(member.start_springs), d.add(member.end_springs), d.add(member.carries);
   }
   for (const model::Tie& tie : m.ties) {
     d.add(tie.name), d.add(tie.a), d.add(tie.b);

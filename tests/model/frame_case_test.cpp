@@ -78,6 +78,7 @@ members:
     roll: 30 deg
     start_offset: [35 mm, 0 mm, 0 mm]
     end_offset: [-35 mm, 0 mm, 0 mm]
+    carries: 12 kg/m
     start: {ry: 6e7 N mm/rad, rz: free}
     end: {ry: {gravity: 1 kN m/rad, sway: 2 kN m/rad}, x: 77 N/mm}
   BC: {from: B, to: "C: odd", material: steel, section: i1}

@@ -39,6 +39,31 @@ TEST_CASE("solve/modes: a bench of every part swings as the whole system solved 
   }
 }
 
+TEST_CASE("solve/modes: what a rail carries swings on its posts: sqrt(k/m)/2π, each way") {
+  // Two posts of 70 mm, 0.9 m, clamped; their tops move one way without turning. Timoshenko:
+  // k = 12 EI/(h³ (1 + Φ)), Φ = 12 EI/(G A_s h²), along either side; upright EA/h. By hand for
+  // 400 kg on a rail without mass: 6.47 Hz sideways, 87.9 Hz upright.
+  const double h = 0.9, b = 0.07, E = 11.2e9, G = 0.7e9, mass = 400.0;
+  const double EI = E * b * b * b * b / 12.0, Phi = 12.0 * EI / (G * 5.0 / 6.0 * b * b * h * h);
+  const double sideways = 12.0 * EI / (h * h * h * (1.0 + Phi)), upright = E * b * b / h;
+  for (const int way : {0, 1, 2}) {
+    CAPTURE(way);
+    model::Model m;
+    m.nodes = {node("a", 0, 0, 0), node("b", 1.6, 0, 0), node("c", 0, 0, h), node("d", 1.6, 0, h)};
+    m.members = {member(0, 2, 70, 70, 0.0), member(1, 3, 70, 70, 0.0), member(2, 3, 70, 70, 0.0)};
+    m.members[2].carries = from_si<LineLoad>(mass / 1.6 * in_si(standard_gravity()));
+    for (const std::size_t foot : {0u, 1u}) support(m, foot, all_six);
+    for (const std::size_t top : {2u, 3u}) {
+      for (const int f : all_six) {
+        if (f != way) support(m, top, {f});
+      }
+    }
+    const double k = 2.0 * (way == 2 ? upright : sideways);
+    CHECK(modes_of(m).at(0).frequency ==
+          doctest::Approx(std::sqrt(k / mass) / (2.0 * 3.14159265358979)).epsilon(1e-6));
+  }
+}
+
 TEST_CASE("solve/modes: all up to a frequency, and so many at least") {
   const model::Model m = table();
   const std::vector<solve::Mode> twenty = modes_of(m, {20, 0.0, nullptr});

@@ -99,6 +99,7 @@ struct Member {
   double roll = 0.0;
   Point start_offset, end_offset;
   EndSprings start_springs{}, end_springs{};
+  LineLoad carries;  ///< weight of what lies on it: swings with it, its load is in a load case
   std::optional<PartId> part;  ///< what it stands for; none in a frame case
 };
 
