@@ -66,6 +66,7 @@ class Member:
     def __init__(self, name, start, end, material, section, given):
         self.name, self.section = name, section
         self.E, self.G, self.density = (si(material.get(key, 0.0)) for key in ("E", "G", "density"))
+        self.carries = si(given.get("carries", 0.0)) / 9.80665  # kg/m
         self.offsets = [np.array(three(given.get(key, [0, 0, 0]))) for key in ("start_offset", "end_offset")]
         chord = end + self.offsets[1] - start - self.offsets[0]
         self.L = np.linalg.norm(chord)
@@ -100,7 +101,7 @@ class Member:
 
     def integrals(self):
         """Stiffness, mass, and what an axial force of 1 adds to the stiffness."""
-        key = (self.L, self.E, self.G, self.density, *vars(self.section).values())
+        key = (self.L, self.E, self.G, self.density, self.carries, *vars(self.section).values())
         if key not in self.known:
             self.known[key] = self.integrated()
         return self.known[key]
@@ -111,6 +112,7 @@ class Member:
         K[np.ix_([0, 6], [0, 6])] = self.E * s.A * one
         K[np.ix_([3, 9], [3, 9])] = self.G * s.J * one
         inertia = self.density * np.diag([s.A, s.A, s.A, s.I_y + s.I_z, s.I_y, s.I_z])
+        inertia += self.carries * np.diag([1.0, 1.0, 1.0, 0.0, 0.0, 0.0])
         for x, weight in self.points(0.0, self.L):
             N = self.interpolation(x)
             M += weight * N.T @ inertia @ N
