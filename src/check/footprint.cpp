@@ -18,6 +18,9 @@ double turn(const PlanPoint& a, const PlanPoint& b, const PlanPoint& c) {
   return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
 }
 
+/// Bolts hold a post at its middle.
+bool stands_on_its_end(const bench::Post& post) { return post.foot.bare && !post.foot.fixed; }
+
 bool is_given(const bench::Bench& bench, const model::Weight& stored) {
   return std::any_of(bench.sheets.begin(), bench.sheets.end(), [&](const bench::Sheet& sheet) {
     return sheet.name == stored.name && !sheet.stored_assumed;
@@ -71,19 +74,36 @@ std::vector<TippingEdge> edges_round(std::vector<PlanPoint> points) {
   return edges;
 }
 
-std::vector<TippingEdge> tipping_edges(const model::Parts& parts) {
+std::vector<TippingEdge> tipping_edges(const model::Parts& parts, BareEnds ends) {
   std::vector<PlanPoint> feet;
   for (const model::FootPlace& foot : parts.feet) {
     const bench::Post& post = parts.bench.posts.at(foot.post);
-    feet.push_back({in_si(post.foot_x), in_si(post.foot_y)});
+    const double x = in_si(post.foot_x), y = in_si(post.foot_y);
+    if (ends == BareEnds::middles || !stands_on_its_end(post)) {
+      feet.push_back({x, y});
+      continue;
+    }
+    const double half_x = 0.5 * in_si(post.along_x), half_y = 0.5 * in_si(post.along_y);
+    feet.insert(feet.end(), {{x - half_x, y - half_y},
+                             {x + half_x, y - half_y},
+                             {x + half_x, y + half_y},
+                             {x - half_x, y + half_y}});
   }
   return edges_round(std::move(feet));
 }
 
-std::vector<TippingEdge> free_edges(const model::Parts& parts) {
+std::string on_middles(const model::Parts& parts) {
+  const bool differs =
+      std::any_of(parts.feet.begin(), parts.feet.end(), [&](const model::FootPlace& foot) {
+        return stands_on_its_end(parts.bench.posts.at(foot.post));
+      });
+  return differs ? " (on the middle of its posts' ends)" : "";
+}
+
+std::vector<TippingEdge> free_edges(const model::Parts& parts, BareEnds ends) {
   std::vector<TippingEdge> edges;
   if (!parts.bench.wall.empty()) return edges;
-  for (const TippingEdge& edge : tipping_edges(parts)) {
+  for (const TippingEdge& edge : tipping_edges(parts, ends)) {
     const bool held =
         std::any_of(parts.feet.begin(), parts.feet.end(), [&](const model::FootPlace& foot) {
           const bench::Post& post = parts.bench.posts.at(foot.post);

@@ -29,12 +29,22 @@ struct TippingEdge {
 };
 /// Round what carries, from its points; empty where they span no area.
 [[nodiscard]] std::vector<TippingEdge> edges_round(std::vector<PlanPoint> points);
-/// Of the pad centres of a bench; empty where fewer than three feet span an area.
-[[nodiscard]] std::vector<TippingEdge> tipping_edges(const model::Parts& parts);
+/// How a post that stands on the floor itself is taken: on its whole end, or, as in the frame
+/// model, on the middle of it.
+enum class BareEnds { whole, middles };
+/// Of the pad centres of a bench, and of the corners of bare posts' ends: a sawn end bears up to
+/// its edge. A bolted one is free to turn at its bolt. Empty where fewer than three feet span an
+/// area.
+[[nodiscard]] std::vector<TippingEdge> tipping_edges(const model::Parts& parts,
+                                                     BareEnds ends = BareEnds::whole);
+/// Said of the frame's answers where the model's feet are not those that it tips over: " (on the
+/// middle of its posts' ends)"; else empty.
+[[nodiscard]] std::string on_middles(const model::Parts& parts);
 
 /// Of those the ones over which it can tip: none where a wall holds it, and not those with a bolted
 /// foot inside them.
-[[nodiscard]] std::vector<TippingEdge> free_edges(const model::Parts& parts);
+[[nodiscard]] std::vector<TippingEdge> free_edges(const model::Parts& parts,
+                                                  BareEnds ends = BareEnds::whole);
 /// Whether a wall or any bolted foot holds the bench.
 [[nodiscard]] bool is_held(const model::Parts& parts);
 

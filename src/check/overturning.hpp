@@ -10,6 +10,12 @@
 /// What tips a bench as a rigid body. Doubles in SI (N, m, N m).
 namespace standtrue::check {
 
+/// A side over which what stands loose on the bench topples.
+struct Topples {
+  PlanPoint outwards;   ///< unit vector
+  double moment = 0.0;  ///< N m, that its weight holds about it
+};
+
 /// A load that tips: a moment about each edge.
 struct Action {
   double sideways = 0.0, height = 0.0;  ///< N, m
@@ -17,10 +23,16 @@ struct Action {
   PlanPoint at;
   double factor = 1.0;
   std::string by;
+  double stands_at = 0.0;      ///< m, the surface under what is pushed
+  std::vector<Topples> sides;  ///< of it, where it stands loose
 
+  /// What is pushed loose passes on no more moment than would topple it: so the push that tips most
+  /// acts no higher than where it just does not, statics of a rigid body.
+  [[nodiscard]] double acts_at(const PlanPoint& way) const;
   /// Both parts come from one body: one factor for both, and what helps of it counts too.
   [[nodiscard]] double about(const TippingEdge& edge) const {
-    return factor * std::max(0.0, sideways * height - down * edge.inside(at.x, at.y));
+    return factor *
+           std::max(0.0, sideways * acts_at(edge.outwards) - down * edge.inside(at.x, at.y));
   }
 };
 
@@ -33,5 +45,10 @@ struct Action {
 /// its height over `above`, the height of the edges that are tipped over.
 [[nodiscard]] std::vector<Action> leaned(const bench::Bench& bench, std::vector<Action> actions,
                                          double above = 0.0);
+
+/// The shove of a table at the top of every machine; of one that stands loose, as high as its
+/// weight on the outer edges of its pads holds it.
+[[nodiscard]] std::vector<Action> shoves_at_machines(const bench::Bench& bench,
+                                                     const reference::Load& shove);
 
 }  // namespace standtrue::check

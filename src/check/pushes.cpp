@@ -84,6 +84,7 @@ class Pushing {
         weights_(leaning_weights(parts_, laden)),
         upright_(standing_weights(parts_, laden)),
         edges_(free_edges(parts_)),
+        frame_edges_(free_edges(parts_, BareEnds::middles)),
         frame_(answers.response.prepared[static_cast<std::size_t>(model::SpringSet::sway)]) {}
 
   [[nodiscard]] Push push(const model::ShovePlace& place, double sense) const {
@@ -96,22 +97,23 @@ class Pushing {
     p.tips_at = tips_at(edges_, weights_, plan_way(p), worktop_height(parts_.bench));
     return p;
   }
-  /// Where the rigid body tips, the frame does too, but for what its model weighs elsewhere.
+  /// Where the rigid body tips, the frame does too, but for what its model weighs elsewhere: over
+  /// the edges that the model has, and upright on every floor.
   void tip(Push& p, model::CaseId load_case) const {
     if (!frame_ || bench::leans(parts_.bench)) return;
-    const double most = std::isinf(p.tips_at) ? beyond_hands : 1.2 * p.tips_at + 1.0;
+    const double near = frame_tips_at(p);
+    const double most = std::isinf(near) ? beyond_hands : 1.2 * near + 1.0;
     const auto at =
-        solve::lets_go(*frame_, rest_, {load_case, p.sense, most, true, false, p.tips_at, {}});
+        solve::lets_go(*frame_, rest_, {load_case, p.sense, most, true, false, near, {}});
     p.tips_at_frame = at ? at->tips : by_itself(at.error());
   }
   void slide(Push& p, model::CaseId load_case) const {
     if (!frame_ || is_held(parts_)) return;
     const double grip = most_grip(parts_, weights_);
-    // The frame stands upright on every floor.
-    const double frame_tips_at =
-        tips_at(edges_, upright_, plan_way(p), worktop_height(parts_.bench));
-    const double most = std::min(1.02 * grip, (1.0 - 4e-3) * std::min(p.tips_at, frame_tips_at));
-    if (bench::leans(parts_.bench) && !(most > 0.0)) return;  // it tips by itself
+    const double tips = std::min(p.tips_at, frame_tips_at(p));
+    const double most = std::min(1.02 * grip, (1.0 - 4e-3) * tips);
+    const bool model_alone_tips = p.tips_at > 0.0 && !(tips > 0.0);
+    if ((bench::leans(parts_.bench) || model_alone_tips) && !(most > 0.0)) return;  // by itself
     const auto at =
         solve::lets_go(*frame_, rest_, {load_case, p.sense, most, false, true, {}, grip});
     p.first_slips_at = at ? at->first_slips : by_itself(at.error());
@@ -119,11 +121,15 @@ class Pushing {
   }
 
  private:
+  [[nodiscard]] double frame_tips_at(const Push& p) const {
+    return tips_at(frame_edges_, upright_, plan_way(p), worktop_height(parts_.bench));
+  }
+
   const model::Parts& parts_;
   Laden laden_;
   solve::Loading rest_;
   std::vector<model::Weight> weights_, upright_;
-  std::vector<TippingEdge> edges_;
+  std::vector<TippingEdge> edges_, frame_edges_;
   const std::optional<solve::Prepared>& frame_;
 };
 

@@ -109,7 +109,9 @@ std::string how(const Push& push, const Printer& print) {
 
 /// What the frame on feet with friction says of the same pushes; of those that turn it the worst.
 void tell_sliding_pushes(Finding& f, const std::vector<Push>& pushes, bool as_planned,
-                         const Printer& print) {
+                         const model::Parts& parts) {
+  const Printer print(parts.bench);
+  const std::string frame = "frame model" + on_middles(parts);
   const Push* worst = nullptr;
   for (const Push& push : pushes) {
     if (push.as_planned != as_planned) continue;
@@ -117,10 +119,10 @@ void tell_sliding_pushes(Finding& f, const std::vector<Push>& pushes, bool as_pl
       if (!worst || push.slides_at < worst->slides_at) worst = &push;
       continue;
     }
-    f.working.push_back(fmt::format("frame model, push {}: {}", push.towards(), how(push, print)));
+    f.working.push_back(fmt::format("{}, push {}: {}", frame, push.towards(), how(push, print)));
   }
   if (!worst) return;
-  f.working.push_back(fmt::format("frame model, push {} ({}), which also turns it: {}",
+  f.working.push_back(fmt::format("{}, push {} ({}), which also turns it: {}", frame,
                                   worst->towards(), worst->where, how(*worst, print)));
 }
 
@@ -131,17 +133,16 @@ std::vector<Finding> sliding(const Answers& answers, const reference::Tables& ta
   if (on_castors(parts.bench)) return {rolls()};
   if (parts.feet.empty()) return {};
   if (is_held(parts)) return {does_not_slide(tables)};
-  const Printer print(parts.bench);
   // Told once, at mean joints.
   const std::vector<Push> at =
       answers.at_mean ? pushes(answers, PushesBy::sliding) : std::vector<Push>();
   std::vector<Finding> findings;
   if (is_anything_planned(parts)) {
     findings.push_back(slide(parts, tables, Laden::as_planned));
-    tell_sliding_pushes(findings.back(), at, true, print);
+    tell_sliding_pushes(findings.back(), at, true, parts);
   }
   findings.push_back(slide(parts, tables, Laden::empty));
-  tell_sliding_pushes(findings.back(), at, false, print);
+  tell_sliding_pushes(findings.back(), at, false, parts);
   return findings;
 }
 

@@ -192,30 +192,32 @@ Finding by_person(const bench::Bench& bench, const Tipping& tipping,
   return f;
 }
 
-std::vector<Action> shoves_at_machines(const bench::Bench& bench, const reference::Load& shove) {
-  std::vector<Action> actions;
-  for (const bench::Machine& machine : bench.machines) {
-    const double height =
-        surface_height(bench.sheets.at(machine.sheet)) + in_si(machine.kind.height);
-    actions.push_back({in_si(shove.sideways), height, 0.0, {}, shove.tipping, machine.name});
-  }
-  return actions;
-}
-
 Finding by_machine(const bench::Bench& bench, const Tipping& tipping,
                    const std::vector<Action>& actions, const reference::Load& shove) {
   const Printer print(bench);
   const About about = tipping.worst(actions);
   const Action& action = *std::find_if(actions.begin(), actions.end(),
                                        [&](const Action& a) { return a.by == about.by; });
-  const double push = about.weights / action.height;
+  const double height = action.acts_at(about.edge.outwards);
+  const double push = std::max(0.0, about.weights / height);
+  const bool topples = height < action.height;
   Finding f = start_tipping("tipping/machine-top", Kind::safety);
   f.source = shove.source.of("tipping");
   judge_tipping(f, about, bench);
   f.sentence = fmt::format(
-      "A shove at the top of the {}, {} above the floor, tips it {} at {} ({}); {} is asked for.",
-      about.by, print.length(action.height), about.edge.towards(), print.force(std::max(0.0, push)),
-      print.as_mass(std::max(0.0, push)), print.force(action.factor * action.sideways));
+      "A shove at {}the {}, {} above the floor, tips it {} at {} ({}); {} is asked for.",
+      topples ? "" : "the top of ", about.by, print.length(height), about.edge.towards(),
+      print.force(push), print.as_mass(push), print.force(action.factor * action.sideways));
+  if (topples) {
+    const double above = height - action.stands_at;
+    const double at_top = action.sideways * above / (action.height - action.stands_at);
+    f.sentence += fmt::format(" Higher up the {} topples first: at {} at its top, not bolted.",
+                              about.by, print.force(at_top));
+    f.working.push_back(fmt::format(
+        "the {} stands loose: its weight on its pads holds {} against {} up to {} above them",
+        about.by, print.moment(action.sideways * above), print.force(action.sideways),
+        print.length(above)));
+  }
   return f;
 }
 
@@ -226,7 +228,8 @@ void tell_refusals(Finding& f, const Answers& answers) {
     const model::Combination& combination = answers.model.combinations[c];
     if (state || state.error().why != solve::Refusal::Why::tips) continue;
     if (combination.purpose != model::Purpose::service) continue;
-    f.working.push_back("the frame model tips under " + combination.name);
+    f.working.push_back("the frame model" + on_middles(answers.model.parts) + " tips under " +
+                        combination.name);
   }
 }
 
@@ -247,8 +250,8 @@ Finding held(const model::Parts& parts, const reference::Tables& tables) {
 /// The push at the worktop that tips it, by statics and by the frame, each way. The frame stands
 /// upright: of a bench that leans it is not asked.
 void tell_tipping_pushes(Finding& f, const std::vector<Push>& pushes, bool as_planned,
-                         const bench::Bench& bench) {
-  const Printer print(bench);
+                         const model::Parts& parts) {
+  const Printer print(parts.bench);
   for (const Push& push : pushes) {
     if (push.as_planned != as_planned) continue;
     const auto at = [&](double force) {
@@ -257,8 +260,8 @@ void tell_tipping_pushes(Finding& f, const std::vector<Push>& pushes, bool as_pl
     };
     std::string line =
         fmt::format("push {} that tips it: sum(W a)/h = {}", push.towards(), at(push.tips_at));
-    if (!bench::leans(bench)) {
-      line += fmt::format("; frame on its feet {}", at(push.tips_at_frame));
+    if (!bench::leans(parts.bench)) {
+      line += fmt::format("; frame on its feet{} {}", on_middles(parts), at(push.tips_at_frame));
     }
     f.working.push_back(std::move(line));
   }
@@ -291,7 +294,7 @@ std::vector<Finding> tipping(const Answers& answers, const reference::Tables& ta
   std::vector<Finding> findings;
   if (is_anything_planned(parts)) {
     findings.push_back(by_push(parts, planned, tables));
-    tell_tipping_pushes(findings.back(), at, true, parts.bench);
+    tell_tipping_pushes(findings.back(), at, true, parts);
   }
   const reference::Load& stand = tables.load("stand");
   const std::vector<Action> on_edge = leaned(parts.bench, on_corners(parts.bench, stand));
@@ -303,7 +306,7 @@ std::vector<Finding> tipping(const Answers& answers, const reference::Tables& ta
   }
   if (!answers.words) return findings;
   findings.push_back(empty(parts, tables));
-  tell_tipping_pushes(findings.back(), at, false, parts.bench);
+  tell_tipping_pushes(findings.back(), at, false, parts);
   if (is_anything_planned(parts) && !on_edge.empty()) {
     Finding f = by_person(parts.bench, Tipping(parts, tables, Laden::empty), on_edge, stand);
     if (f.judgement == Judgement::exceeded) {

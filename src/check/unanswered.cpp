@@ -57,6 +57,9 @@ std::vector<Finding> unanswered(const Answers& answers, const reference::Tables&
       f.advice = has_short_foot(answers.model.parts.bench)
                      ? "set the feet so that all touch: how far, a levelling tells"
                      : "spread the feet, or move the load inwards";
+      if (const std::string on = on_middles(answers.model.parts); !on.empty()) {
+        f.working.push_back("the frame model" + on + " tips; over their outer edges it takes more");
+      }
       if (const auto beyond = beyond_feet(answers.model.parts, Laden::as_planned)) {
         f.working.push_back(fmt::format(
             "the middle of its planned weight lies {} beyond its feet, {}",

@@ -78,13 +78,38 @@ bool tells(const check::Finding& f, const std::string& words) {
 
 TEST_CASE("check/pushes: the frame on its feet tips at the push of rigid-body statics") {
   check_agreement(solved(frame("machines: [{kind: bench grinder, at: [300 mm, 200 mm]}]\n")));
-  check_agreement(solved(frame("shelf: {sheet: 12 mm spruce plywood, load: 30 kg}\nfeet: bare\n")));
+  check_agreement(solved(frame("shelf: {sheet: 12 mm spruce plywood, load: 30 kg}\n")));
   check_agreement(solved(frame("loads: [{at: [600 mm, 200 mm], down: 250 N}]\n")));
   const std::filesystem::path examples = std::filesystem::path(STANDTRUE_SOURCE_DIR) / "examples";
   for (const char* name : {"boiler-plinth.yaml", "too-slender.yaml", "turning-bench.yaml"}) {
     CAPTURE(name);
     check_agreement(solved(bench_files::file_text((examples / name).string())));
   }
+}
+
+TEST_CASE(
+    "check/pushes: bare posts tip over their outer faces, W e/h after their middles; statics") {
+  const Solved bench =
+      solved(frame("shelf: {sheet: 12 mm spruce plywood, load: 30 kg}\nfeet: none\n"));
+  const bench::Post& post = bench.model.parts.bench.posts.front();
+  int asked = 0;
+  for (const Push& push : check::pushes(bench.answers())) {
+    CAPTURE(push.towards());
+    CHECK_FALSE(std::isnan(push.slides_at));
+    if (push.at_corner) continue;
+    ++asked;
+    const bool along = push.way == model::ShoveWay::along;
+    const double e = 0.5 * in_si(along ? post.along_x : post.along_y);
+    const double later = weight_of(bench.model, push.as_planned) * e / 0.9;
+    CHECK(push.tips_at - later == Approx(push.tips_at_frame).epsilon(halving));
+  }
+  CHECK(asked == 8);
+  const auto findings = check::tipping(bench.answers(), tables());
+  CHECK(tells(*find(findings, "tipping/empty"),
+              "; frame on its feet (on the middle of its posts' ends) "));
+  const auto slides = check::sliding(bench.answers(), tables());
+  CHECK(tells(*find(slides, "sliding/empty"),
+              "frame model (on the middle of its posts' ends), push to the right: "));
 }
 
 TEST_CASE("check/pushes: empty and square it tips at W b/2h, by hand") {

@@ -1,9 +1,11 @@
 // A bench as a rigid body against moments by hand.
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "check/footprint.hpp"
+#include "check/overturning.hpp"
 #include "standtrue/bench/leaning.hpp"
 #include "standtrue/check/stability.hpp"
 #include "tests/check/hand_built.hpp"
@@ -185,6 +187,7 @@ TEST_CASE("check/tipping: a shove at the top of the tallest machine") {
   parts.bench.machines = {drill(60), drill(20)};
   parts.bench.machines[1].name = "grinder";
   parts.bench.machines[1].kind = *tables().machine("bench grinder");
+  for (bench::Machine& machine : parts.bench.machines) machine.bolted = true;
   parts.weights.push_back(weight(Of::machine, "drill press", 600, 0.9, 0.3));
   const Rigid bench(parts);
   const auto findings = check::tipping(bench.answers(), tables());
@@ -192,7 +195,97 @@ TEST_CASE("check/tipping: a shove at the top of the tallest machine") {
   REQUIRE(top);
   CHECK(top->demand == Approx(1.5 * 200 * (h_top() + 1.0)));
   CHECK(top->limit == Approx(0.9 * 1500 * 0.3));
-  CHECK(top->sentence.find("drill press") != std::string::npos);
+  CHECK(top->sentence.find("A shove at the top of the drill press, ") == 0);
+  CHECK(top->sentence.find("topples") == std::string::npos);
+}
+
+TEST_CASE("check/tipping: a loose machine passes a shove on no higher than m g a/F; statics") {
+  model::Parts parts = bench_of();
+  bench::Machine loose = drill(60);
+  loose.pads_x = metres(0.3);
+  loose.pads_y = metres(0.2);
+  loose.pad = metres(0.04);
+  parts.bench.machines = {loose};
+  parts.weights.push_back(weight(Of::machine, "drill press", 60 * 9.80665, 0.9, 0.3));
+  const auto of = [](const model::Parts& of_parts) {
+    const Rigid bench(of_parts);
+    return *find(check::tipping(bench.answers(), tables()), "tipping/machine-top");
+  };
+  // a = 0.12 m: 588.4 N x 0.12 m = 70.6 N m hold 200 N up to 353 mm, and 70.6 N at 1 m.
+  const check::Finding across = of(parts);
+  CHECK(across.demand == Approx(1.5 * (200 * h_top() + 60 * 9.80665 * 0.12)));
+  CHECK(across.limit == Approx(0.9 * (900 + 60 * 9.80665) * 0.3));
+  CHECK(across.sentence.find("A shove at the drill press, ") == 0);
+  CHECK(across.sentence.find(" Higher up the drill press topples first: at 70.6 N at its top, not "
+                             "bolted.") != std::string::npos);
+  // Its mass 50 mm nearer to the front holds more, a = 0.17 m, against the back: 419/428 N m there,
+  // 331/375 N m to the front.
+  parts.bench.machines[0].cg_y = metres(-0.05);
+  parts.weights.back().y = metres(0.25);
+  CHECK(of(parts).place == "over the feet to the back");
+  CHECK(of(parts).demand == Approx(1.5 * (200 * h_top() + 60 * 9.80665 * 0.17)));
+  parts.weights.back().y = metres(0.3);
+  // 1 m above its sheet 200 N are held by 200 N m: 0.12 m of 170 kg, not by those of 169 kg.
+  parts.bench.machines[0].cg_y = metres(0.0);
+  parts.bench.machines[0].mass = quantity::kilograms(170);
+  CHECK(of(parts).demand == Approx(1.5 * 200 * (h_top() + 1.0)));
+  CHECK(of(parts).sentence.find("topples") == std::string::npos);
+  parts.bench.machines[0].mass = quantity::kilograms(169);
+  CHECK(of(parts).demand == Approx(1.5 * (200 * h_top() + 169 * 9.80665 * 0.12)));
+}
+
+TEST_CASE("check/tipping: a loose machine topples the shorter way first; statics") {
+  check::Action shove;
+  shove.sideways = 200.0;
+  shove.height = 2.0;
+  shove.stands_at = 0.9;
+  shove.sides = {{{1, 0}, 60.0}, {{-1, 0}, 60.0}, {{0, 1}, 40.0}, {{0, -1}, 20.0}};
+  CHECK(shove.acts_at({1, 0}) == Approx(0.9 + 0.3));
+  CHECK(shove.acts_at({0, 1}) == Approx(0.9 + 0.2));
+  CHECK(shove.acts_at({0, -1}) == Approx(0.9 + 0.1));
+  // 0.6 of it pushes over the side that holds 60 N m, 0.8 over that of 40 N m: 0.5 m and 0.25 m.
+  CHECK(shove.acts_at({0.6, 0.8}) == Approx(0.9 + 0.25));
+}
+
+TEST_CASE("check/tipping: bare posts hold up to the outer edges of their ends; W b/2h") {
+  model::Parts parts = bench_of();
+  const auto empty = [&] {
+    const Rigid bench(parts);
+    return *find(check::tipping(bench.answers(), tables()), "tipping/empty");
+  };
+  for (bench::Post& post : parts.bench.posts) post.foot.bare = true;
+  // Posts of 38 mm: 900 x (0.3 + 0.019)/0.8976 = 320 N
+  CHECK(empty().limit == Approx(0.9 * 900 * (0.3 + 0.019)));
+  CHECK(empty().sentence.find("Empty, it tips at 33 kg of push across (320 N ") == 0);
+  // Threads in front: over their middles.
+  parts.bench.posts[0].foot.bare = parts.bench.posts[1].foot.bare = false;
+  CHECK(empty().limit == Approx(0.9 * 900 * 0.3));
+  CHECK(empty().place == "over the feet to the front");
+  // Bolts in front hold at the middles of bare posts; forwards it can tip all the same.
+  for (const std::size_t front : {0U, 1U}) {
+    parts.bench.posts[front].foot.bare = parts.bench.posts[front].foot.fixed = true;
+  }
+  CHECK(check::free_edges(parts).size() == 1);
+  CHECK(empty().limit == Approx(0.9 * 900 * 0.3));
+}
+
+TEST_CASE("check/tipping: bare ends are rectangles of 89 x 38 mm, in the model points; geometry") {
+  model::Parts parts = four_feet();
+  for (bench::Post& post : parts.bench.posts) post.foot.bare = true;
+  const auto inside = [&](check::BareEnds ends) {
+    double least = 1e3;
+    for (const check::TippingEdge& edge : check::tipping_edges(parts, ends)) {
+      least = std::min(least, edge.inside(0.9, 0.3));
+    }
+    return least;
+  };
+  CHECK(inside(check::BareEnds::whole) == Approx(0.3 + 0.019));
+  CHECK(inside(check::BareEnds::middles) == Approx(0.3));
+  // 10 mm past the middles of the front posts it still stands.
+  parts.weights = {weight(Of::bench, "bench", 300, 0.9, -0.01)};
+  CHECK_FALSE(check::beyond_feet(parts, check::Laden::empty).has_value());
+  parts.weights = {weight(Of::bench, "bench", 300, 0.9, -0.03)};
+  CHECK(check::beyond_feet(parts, check::Laden::empty)->distance == Approx(0.03 - 0.019));
 }
 
 TEST_CASE(

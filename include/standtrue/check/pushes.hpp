@@ -20,7 +20,8 @@ struct Push {
   /// Moments of a rigid body about the edges of its feet: sum(W a)/h.
   double tips_at = std::numeric_limits<double>::infinity();
   /// The frame on feet that only press and grip while they do; pushes spread over the top alone, on
-  /// a bench that stands upright.
+  /// a bench that stands upright. In it a bare post stands on the middle of its end, so it tips a
+  /// little before `tips_at`.
   double tips_at_frame = std::numeric_limits<double>::infinity();
   /// The frame on feet with friction: the first that slips, and when friction can not hold it. Not
   /// looked at where a wall or bolts hold the bench, or on castors.

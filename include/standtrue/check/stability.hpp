@@ -5,11 +5,13 @@
 #include "standtrue/check/check_all.hpp"
 
 /// A bench as a rigid body on its feet. Weights help with 0.9 and harm with 1.1 (a planned load
-/// harms with 1.5); the edge is that of the convex outline of the pad centres.
+/// harms with 1.5); the edge is that of the convex outline of the pad centres, and of the ends of
+/// posts that stand on the floor themselves.
 namespace standtrue::check {
 
 /// Tipping over the worst edge of the feet, overturning against restoring moment: by a push at the
-/// worktop, by a person on the edge of the top, by a shove at the top of the tallest machine.
+/// worktop, by a person on the edge of the top, by a shove at the top of the tallest machine;
+/// of one that stands loose no higher than where the shove would topple it.
 /// Stored loads help only where the file gives them; a bench that nothing is planned on, and the
 /// same bench with its machines gone, is told as a caution with its number. A bench that leans with
 /// its floor (bench::lean_of) tips as it leans: all that presses on it stands fall times height
