@@ -6,6 +6,7 @@
 
 #include "solve/lowest_pairs.hpp"
 #include "solve/second_order.hpp"
+#include "solve/spring_shares.hpp"
 #include "solve/whole_frame.hpp"
 #include "standtrue/contract.hpp"
 
@@ -96,6 +97,7 @@ Mode mode_of(const WholeFrame& frame, const WholeMass& mass, const Pairs& pairs,
     std::array<double, 6>& body = mode.bodies.emplace_back();
     for (Eigen::Index f = 0; f < 6; ++f) body[static_cast<std::size_t>(f)] = moved(b + f, 0);
   }
+  mode.in_springs = shares_in_springs(frame.inside(), mode, pairs.lambda(i));
   return mode;
 }
 

@@ -16,6 +16,15 @@ struct Mode {
   Eigen::VectorXd displacement;               ///< 6 per node, global
   std::vector<PlateMovements> plates;         ///< one column each, own axes
   std::vector<std::array<double, 6>> bodies;  ///< of each body's centre of mass: x y z rx ry rz
+
+  /// Shares of φ^T K φ, without prestress: in all, 0 to 1. So 1 % more of their stiffness makes ω²
+  /// grow by their share of 1 %.
+  struct InSprings {
+    double ends = 0.0;      ///< end springs of members
+    double slip = 0.0;      ///< ties of plates, along the plate
+    double supports = 0.0;  ///< supports that give
+  };
+  InSprings in_springs;
 };
 
 struct ModesWanted {
