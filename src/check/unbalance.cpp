@@ -102,12 +102,20 @@ Shaker::Shaker(const model::Model& model, std::size_t machine,
   }
 }
 
-Shaking Shaker::at(double speed, double damping) const {
+std::vector<double> Shaker::frequencies() const {
+  std::vector<double> all;
+  for (const solve::Mode& mode : modes_) all.push_back(mode.frequency);
+  return all;
+}
+
+Shaking Shaker::at(double speed, double damping) const { return at(speed, damping, frequencies()); }
+
+Shaking Shaker::at(double speed, double damping, const std::vector<double>& frequencies) const {
   const double w = omega(speed);
   const double force = unbalance_.mass * unbalance_.eccentricity * w * w;
   std::vector<std::complex<double>> answer;
   for (std::size_t i = 0; i < modes_.size(); ++i) {
-    const double w_i = omega(modes_[i].frequency);
+    const double w_i = omega(frequencies[i]);
     const std::complex<double> push(pushes_[i][0], pushes_[i][1]);
     answer.push_back(force * push /
                      std::complex<double>(w_i * w_i - w * w, 2.0 * damping * w_i * w));

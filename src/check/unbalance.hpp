@@ -41,6 +41,10 @@ class Shaker {
          const Unbalance& unbalance);
 
   [[nodiscard]] Shaking at(double speed, double damping) const;
+  /// With the modes at other frequencies, their shapes unchanged.
+  [[nodiscard]] Shaking at(double speed, double damping,
+                           const std::vector<double>& frequencies) const;
+  [[nodiscard]] std::vector<double> frequencies() const;
   /// Speeds worth looking at: evenly spread by ratio, and every mode within.
   [[nodiscard]] std::vector<double> speeds(double from, double to) const;
   /// How far a mode alone shakes its worst place at its own speed, m.

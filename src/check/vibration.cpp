@@ -5,12 +5,11 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <numbers>
 #include <optional>
 
 #include "check/answered.hpp"
-#include "check/unbalance.hpp"
+#include "check/mode_reach.hpp"
 
 namespace standtrue::check {
 
@@ -21,8 +20,6 @@ namespace {
 
 /// What a hand on the bench feels (ours).
 constexpr double felt = 0.1e-3;
-/// How far a computed mode may lie from the true one, as a ratio: practice keeps speeds so far off.
-constexpr double off = 1.2;
 /// A mode more than triples the shaking between these shares of its own speed:
 /// r²/|1 - r²| = 3.
 const double band_from = std::sqrt(3.0 / 4.0), band_to = std::sqrt(3.0 / 2.0);
@@ -152,13 +149,13 @@ std::vector<Band> over_limit(const std::vector<Shaking>& all, double limit) {
   return found;
 }
 
-/// The least that it shakes anywhere between.
-double calmest(const Shaker& shaker, double from, double to, double damping) {
-  double least = std::numeric_limits<double>::infinity();
-  for (const double speed : shaker.speeds(from, to)) {
-    least = std::min(least, shaker.at(speed, damping).velocity());
+/// One speed, which a mode may lie on or miss: nobody knows where it is.
+Shaken at_one_speed(const Running& running, const Shaker& shaker, const Speeds& speeds) {
+  std::vector<ModeReach> reaches;
+  for (const solve::Mode& mode : running.modes) {
+    reaches.push_back(reach_of(mode, running.answers.model, running.tables));
   }
-  return least;
+  return shaken(shaker, reaches, speeds, {running.low(), running.high()});
 }
 
 Finding start_hum(const Running& running, const char* suffix) {
@@ -222,9 +219,9 @@ Finding shaking_when_true(const Running& running) {
     lively = half_stay_below(sweep(shaker, from, to, running.low()));
     dull = half_stay_below(sweep(shaker, from, to, running.high()));
   } else {
-    // One speed, and nobody knows a mode to better than a fifth: it may sit on it or miss it.
-    lively = worst_shaking(sweep(shaker, from / off, to * off, running.low())).velocity();
-    dull = calmest(shaker, from / off, to * off, running.high());
+    const Shaken range = at_one_speed(running, shaker, {from, to});
+    lively = range.liveliest;
+    dull = range.calmest;
   }
   judge_against(f, judged / limits.vibration.value, 1.0);
   f.sentence =
@@ -247,7 +244,9 @@ Finding shaking_when_true(const Running& running) {
       "{:.0f} % from {}: the range; mean joints{}",
       unbalance.mass, 1e3 * unbalance.eccentricity, rpm(from), rpm(to), 100.0 * running.middle(),
       100.0 * running.low(), say.velocity(lively), 100.0 * running.high(), say.velocity(dull),
-      has_dial(running.it()) ? "" : ", its modes a fifth higher or lower"));
+      has_dial(running.it())
+          ? ""
+          : ", its modes moved by soft and stiff joints and floor and by a fifth"));
   f.working.push_back(fmt::format(
       "zones: good {}, acceptable {}, stop {}", say.velocity(limits.vibration_good.value),
       say.velocity(limits.vibration.value), say.velocity(limits.vibration_stop.value)));
@@ -348,10 +347,11 @@ Finding no_modes(const std::string& why) {
 
 }  // namespace
 
-solve::ModesWanted modes_met(const bench::Bench& bench) {
+solve::ModesWanted modes_met(const bench::Bench& bench, const reference::Tables& tables) {
   solve::ModesWanted wanted;
   for (const bench::Machine& machine : bench.machines) {
-    wanted.up_to = std::max(wanted.up_to, off * in_si(machine.speed_max));
+    const double beyond = has_dial(machine) ? beside_joints : farthest_down(tables);
+    wanted.up_to = std::max(wanted.up_to, beyond * in_si(machine.speed_max));
   }
   return wanted;
 }
@@ -361,7 +361,7 @@ std::vector<Finding> vibration(const Answers& answers, const reference::Tables& 
       answers.response.prepared[static_cast<std::size_t>(model::SpringSet::sway)];
   if (!prepared || !answers.at_mean || !answers.swings) return {};
   const solve::OrRefusal<std::vector<solve::Mode>> modes =
-      solve::modes(*prepared, modes_met(answers.model.parts.bench));
+      solve::modes(*prepared, modes_met(answers.model.parts.bench, tables));
   if (!modes) return {no_modes(modes.error().what)};
   if (modes->empty()) return {no_modes("nothing with mass can swing")};
   std::vector<ModeWords> words;

@@ -129,10 +129,11 @@ std::optional<StringLine> string_along(const std::vector<SheetField>& sheets,
 }
 
 /// As many as the checks look at.
-std::vector<Swing> swings_of(const Bounded& at, const bench::Bench& bench) {
+std::vector<Swing> swings_of(const Bounded& at, const bench::Bench& bench,
+                             const reference::Tables& tables) {
   const auto& prepared = at.response->prepared[static_cast<std::size_t>(model::SpringSet::sway)];
   if (!prepared) return {};
-  const auto modes = solve::modes(*prepared, check::modes_met(bench));
+  const auto modes = solve::modes(*prepared, check::modes_met(bench, tables));
   std::vector<Swing> swings;
   if (!modes) return swings;
   const model::Model& model = *at.idealisation.model;
@@ -197,7 +198,7 @@ Picture picture_of(const Assessment& assessment, const reference::Tables& tables
   }
   picture.pushed_along = pushed(mean, assessment.findings, "sway/along");
   picture.pushed_across = pushed(mean, assessment.findings, "sway/across");
-  picture.swings = swings_of(mean, assessment.bench);
+  picture.swings = swings_of(mean, assessment.bench, tables);
   picture.sways = sway_curve(assessment, tables);
   return picture;
 }

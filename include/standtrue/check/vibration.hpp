@@ -24,8 +24,10 @@ struct ModeWords {
 /// Source (ours): names by kinetic energy.
 [[nodiscard]] ModeWords words_of(const model::Model& model, const solve::Mode& mode);
 
-/// The modes that a bench's machines may meet, a little beyond their fastest speed.
-[[nodiscard]] solve::ModesWanted modes_met(const bench::Bench& bench);
+/// The modes that a bench's machines may meet: a fifth beyond the fastest speed of a dial; beyond
+/// a single speed as far as a mode that is all joints may come down to it.
+[[nodiscard]] solve::ModesWanted modes_met(const bench::Bench& bench,
+                                           const reference::Tables& tables);
 
 /// The lowest modes in words (told), and of each machine that runs the shaking of its own pads and
 /// of the edge of the top by its unbalance m e: a force m e ω² that turns about its spindle, at its
@@ -34,12 +36,14 @@ struct ModeWords {
 /// over its speeds; ζ is 3.5 %, between 2 and 6 %, at which it is told too. Judged is the rms
 /// velocity against the zones, within their own range (from 600 rpm): of a machine whose speed can
 /// be chosen what half of its speeds stay below, the others being named; of one speed the most,
-/// with a range from missing a mode by a fifth to sitting on it. What goes to and fro, and what is
-/// not yet round, is told and not judged: the latter with the speeds to keep off, where a mode
-/// triples the shaking and the hand would feel it. At mean joints alone.
+/// with a range from missing a mode to sitting on it: modes lie as far off as joints and floor from
+/// soft to stiff move them by their share of its strain energy, and by a fifth for all else, the
+/// squares of both logarithms added. What goes to and fro, and what is not yet round, is told and
+/// not judged: the latter with the speeds to keep off, where a mode triples the shaking and the
+/// hand would feel it. Solved at mean joints alone.
 /// Source (second hand): ISO 2372, zones of class I.
 /// Source (from memory): Clough & Penzien, Dynamics of Structures, modal superposition.
-/// Source (ours): damping, half of the speeds, the fifth, tripling and the feel of a hand.
+/// Source (ours): damping, half of the speeds, how far modes lie off, tripling and a hand's feel.
 [[nodiscard]] std::vector<Finding> vibration(const Answers& answers,
                                              const reference::Tables& tables);
 
