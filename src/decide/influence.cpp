@@ -25,6 +25,7 @@ bench::Bench in_the_middle(const bench::Bench& bench, std::size_t machine) {
 
 model::Idealisation idealised(const bench::Bench& bench, const reference::Tables& tables,
                               const Elsewhere& elsewhere, const model::Assumptions& assumptions) {
+  if (elsewhere.stays) return model::idealise(bench, tables, assumptions);
   bench::Bench even = in_the_middle(bench, elsewhere.machine);
   model::Idealisation made = model::idealise(even, tables, assumptions);
   if (made.model) return made;

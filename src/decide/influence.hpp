@@ -28,16 +28,18 @@ struct Elsewhere {
     quantity::Length x, y, side;
   };
   std::vector<Patch> patches;
+  /// The machine does not move: its one place is that of the file, on its bed if it is bolted.
+  bool stays = false;
 };
 
 /// A bench at one bound, factorised once. Every place of the machine and every patch is a load case
 /// of its own, all answered in one go with all feet down; the answer to a combination is then the
 /// sum of those of its cases, and of what lets go of the floor. The sheet is not stiffened by the
-/// bed of the machine that moves, and its mesh knows nothing of where it goes.
+/// bed of a machine that moves, and its mesh knows nothing of where it goes.
 class Influence {
  public:
-  /// With the machine in the middle of its sheet (where it stands, if that is cut out), so that
-  /// the mesh of an even bench is even; or why not.
+  /// With a machine that moves in the middle of its sheet (where it stands, if that is cut out), so
+  /// that the mesh of an even bench is even; or why not.
   [[nodiscard]] static tl::expected<Influence, std::string> make(
       const bench::Bench& bench, const reference::Tables& tables, const Elsewhere& elsewhere,
       const model::Assumptions& assumptions, Wanted wanted, solve::PlateCache& plates);

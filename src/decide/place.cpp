@@ -127,17 +127,11 @@ class Placing {
   }
 
   void by_influence() {
+    const Elsewhere beside = stored_beside();
     Elsewhere elsewhere;
     elsewhere.machine = machine_;
     for (const Candidate& c : survey_.candidates) elsewhere.places.push_back(c.there);
-    plan_.loads = empty_load_plan(sheet_);
-    std::vector<std::size_t> cells;
-    for (std::size_t cell = 0; cell < plan_.loads.nx * plan_.loads.ny; ++cell) {
-      const Elsewhere::Patch patch = load_patch(plan_.loads, sheet_, cell);
-      if (is_cut_out(patch)) continue;
-      elsewhere.patches.push_back(patch);
-      cells.push_back(cell);
-    }
+    if (!beside.stays) elsewhere.patches = beside.patches;
     auto bounds = InfluenceBounds::make(bench_, tables_, elsewhere, work_);
     if (!bounds) {
       plan_.none = bounds.error();
@@ -147,18 +141,51 @@ class Placing {
     plan_.none = survey_.superpose(*bounds_, plan_.nx);
     if (!plan_.none.empty()) return;
     plan_.confirmed = survey_.confirm();
-    elsewhere.places = {own_};
-    const auto others = OtherBounds::make(bench_, tables_, elsewhere, *bounds_, work_);
-    if (!others) plan_.loads.none = others.error();
     work_.for_each(2, [&](std::size_t i) {
       if (i == 0) {
-        if (!others) return;
-        fill_load_plan(plan_.loads, {*bounds_, *others, survey_.candidates.size() - 1}, cells,
-                       tables_, work_);
+        plan_loads(beside);
       } else {
         as_it_is_ = assess(bench_, tables_, false, nullptr, work_).findings;
       }
     });
+  }
+
+  /// The patches of the load plan, the machine at its own place. The bed of one that is bolted
+  /// stays there and takes part.
+  [[nodiscard]] Elsewhere stored_beside() {
+    Elsewhere beside;
+    beside.machine = machine_;
+    beside.places = {own_};
+    beside.stays = own_.bolted;
+    plan_.loads = empty_load_plan(sheet_);
+    for (std::size_t cell = 0; cell < plan_.loads.nx * plan_.loads.ny; ++cell) {
+      const Elsewhere::Patch patch = load_patch(plan_.loads, sheet_, cell);
+      if (is_cut_out(patch)) continue;
+      beside.patches.push_back(patch);
+      load_cells_.push_back(cell);
+    }
+    return beside;
+  }
+
+  /// By the fields of the places where the machine only stands; else by its own.
+  void plan_loads(const Elsewhere& beside) {
+    std::optional<InfluenceBounds> own;
+    if (beside.stays) {
+      auto made = InfluenceBounds::make(bench_, tables_, beside, work_);
+      if (!made) {
+        plan_.loads.none = made.error();
+        return;
+      }
+      own.emplace(std::move(*made));
+    }
+    const InfluenceBounds& known = own ? *own : *bounds_;
+    const auto others = OtherBounds::make(bench_, tables_, beside, known, work_);
+    if (!others) {
+      plan_.loads.none = others.error();
+      return;
+    }
+    const std::size_t own_place = own ? 0 : survey_.candidates.size() - 1;
+    fill_load_plan(plan_.loads, {known, *others, own_place}, load_cells_, tables_, work_);
   }
 
   [[nodiscard]] bool is_cut_out(const Elsewhere::Patch& patch) const {
@@ -255,6 +282,7 @@ class Placing {
   PlacePlan plan_;
   PlaceSurvey survey_;
   std::optional<InfluenceBounds> bounds_;
+  std::vector<std::size_t> load_cells_;  ///< of the load plan, that each of its patches lies in
   std::optional<std::vector<check::Finding>> as_it_is_;  ///< of the bench as the file has it
   std::vector<std::size_t> worst_;  ///< per reason of the plan: the worst of its places
 };
