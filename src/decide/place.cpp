@@ -256,17 +256,20 @@ class Placing {
     }
   }
 
-  /// Of places as good as each other that nearest to the middle, first as the file has it.
+  /// Of places as good as each other that nearest to the middle, first as the file has it. None
+  /// where the machine stands as well already.
   void choose_best(const Candidate& c) {
     if (c.judged.status.stand != Stand::clear) return;
     const auto off = [&](Spot spot) {
       return std::hypot(in_si(plan_.x(spot.cell) - plan_.x0 - plan_.length / 2.0),
                         in_si(plan_.y(spot.cell) - plan_.y0 - plan_.depth / 2.0));
     };
+    constexpr double same = 0.01;  // of the limit: nobody feels that
+    const double ratio = c.judged.status.ratio;
+    const PlaceStatus& own = survey_.candidates.back().judged.status;
+    if (own.stand == Stand::clear && !(ratio < own.ratio - same)) return;
     if (plan_.best) {
-      constexpr double same = 0.01;  // of the limit: nobody feels that
       const double held = plan_.ways[plan_.best->way].at[plan_.best->cell].ratio;
-      const double ratio = c.judged.status.ratio;
       if (ratio > held + same) return;
       if (ratio > held - same && off(*c.spot) >= off(*plan_.best) - 1e-9) return;
     }

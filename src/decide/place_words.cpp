@@ -213,7 +213,10 @@ std::string answer(const Looking& look) {
 }
 
 std::string best(const PlacePlan& plan, quantity::UnitSystem units) {
-  if (!plan.best) return {};
+  if (!plan.best) {
+    const bool is_own = plan.complete && plan.own.stand == Stand::clear;
+    return is_own ? "It stands best where the file has it." : "";
+  }
   const auto print = [units](quantity::Length l) {
     return quantity::print(std::round(in_si(l) / 5e-3) * 5e-3, quantity::Kind::length, units);
   };

@@ -367,4 +367,39 @@ TEST_CASE("decide/place: a strip is named where most of it is clear, not for a f
         "front edge or 120 mm of the back.");
 }
 
+TEST_CASE("decide/place: it stands best where the file has it, unless another place is better") {
+  // Moved to where it stood best, it stands best there: the same bench, asked twice.
+  bench::Bench bench = held(bench_files::sound(stripped));
+  const PlacePlan first = planned(bench);
+  REQUIRE(first.best);
+  const PlaceStatus& best = first.ways[first.best->way].at[first.best->cell];
+  if (first.own.stand == Stand::clear) CHECK(best.ratio < first.own.ratio - 0.01);
+  CHECK(first.answer.back().find("It stands best with the middle of its pads") == 0);
+  bench::Machine& press = bench.machines[0];
+  if (first.best->way == 1) press = bench::turned_a_quarter(press);
+  press.x = first.x(first.best->cell);
+  press.y = first.y(first.best->cell);
+  const PlacePlan again = planned(bench);
+  CHECK(again.own.ratio == doctest::Approx(best.ratio).epsilon(1e-6));
+  CHECK_FALSE(again.best);
+  CHECK(again.answer.back() == "It stands best where the file has it.");
+}
+
+TEST_CASE("decide/place: where nothing is clear, or nobody looked at all, no place is the best") {
+  PlacePlan plan;
+  plan.machine = "saw";
+  plan.nx = plan.ny = 1;
+  plan.is_alike_turned = true;
+  plan.ways.resize(2);
+  plan.ways[0].at.resize(1);
+  const auto last = [&plan](Stand own, bool complete) {
+    plan.own.stand = own;
+    plan.complete = complete;
+    return decide::place_words(plan, quantity::UnitSystem::metric).back();
+  };
+  CHECK(last(Stand::clear, true) == "It stands best where the file has it.");
+  CHECK(last(Stand::clear, false).find("Where the file has it now it is clear") == 0);
+  CHECK(last(Stand::care, true).find("Where the file has it now it asks for care") == 0);
+}
+
 }  // namespace place_test

@@ -86,9 +86,11 @@ struct PlacePlan {
   std::vector<std::string> others;                ///< machines that stay
   std::vector<std::optional<std::size_t>> taken;  ///< per cell: which of them stands there
   PlaceStatus own;                                ///< where the file has it
-  std::optional<Spot> best;                       ///< the clear place with the lowest ratio
-  std::vector<PlaceReason> reasons;               ///< those that bar most places first
-  std::vector<std::string> not_judged;            ///< ids of safety checks that nobody could judge
+  /// The clear place with the lowest ratio; none where that of the file is clear and no other is
+  /// better by more than a hundredth of the limit.
+  std::optional<Spot> best;
+  std::vector<PlaceReason> reasons;     ///< those that bar most places first
+  std::vector<std::string> not_judged;  ///< ids of safety checks that nobody could judge
   /// Ids of safety checks beside the plan's own that do not hold for the bench as the file has it:
   /// shoves, buckling and the like.
   std::vector<std::string> besides;
