@@ -12,7 +12,7 @@ using document::Field;
 using document::Map;
 using quantity::Kind;
 
-constexpr std::size_t most_ties = 2000;  // of all plates
+constexpr std::size_t most_read_ties = 2000;  // of all plates
 
 /// Each item of a list; a fault if the key has something else.
 void each(Map& map, std::string_view key, std::string_view example,
@@ -142,9 +142,9 @@ void read_plate_body(const Field& field, FrameReader& reader) {
 void count_ties(Map& map, FrameReader& reader) {
   std::size_t ties = 0;
   for (const Plate& plate : reader.out.model.plates) ties += plate.ties.size();
-  if (ties <= most_ties) return;
+  if (ties <= most_read_ties) return;
   reader.note(map.find("ties")->fault(
-      fmt::format("the plates have {} ties; {} is the most", ties, most_ties), "fewer ties"));
+      fmt::format("the plates have {} ties; {} is the most", ties, most_read_ties), "fewer ties"));
 }
 
 }  // namespace
