@@ -26,7 +26,7 @@ size: 1200 x 600 x 900 mm
 timber: C24 70 x 120 mm
 joints: ribbed corner brackets
 top: 24 mm birch plywood
-feet: {thread: M12, material: rubber}
+feet: {thread: M12, material: plastic}
 analysis: {mesh: 200 mm}
 braces: [{side: back, kind: cross}, {side: left, kind: diagonal}, {side: right, kind: diagonal}, {side: front, kind: cross}]
 machines:

@@ -20,6 +20,7 @@ TEST_CASE("decide/assess: what parts hold where the frame gives way is no number
 standtrue: 1
 size: 1600 x 700 x 900 mm
 timber: C24 45 x 145 mm
+air: heated
 posts: 95 x 95 mm
 joints: corner brackets
 rails: {top: {long: {seat: on top, notch: 70 mm}}}

@@ -201,7 +201,8 @@ TEST_CASE("decide/level: a floor that falls 1 in 80 asks for exactly its fall, f
     const bench::Post& post = bench.posts[f];
     const double fall = (in_si(post.foot_x) - left) / 80.0 + (back - in_si(post.foot_y)) / 200.0;
     CHECK(std::abs(falling.feet[f].for_floor - fall) < 1e-12);
-    CHECK(std::abs(falling.feet[f].for_load - on_level.feet[f].out) < 1e-9);
+    // Stems that are turned out further press a little more: N e/(E A), 500 N on 20 mm of M10.
+    CHECK(std::abs(falling.feet[f].for_load - on_level.feet[f].out) < 1e-6);
     least = std::min(least, falling.feet[f].for_floor + falling.feet[f].for_load);
   }
   for (const decide::FootToSet& foot : falling.feet) {

@@ -29,8 +29,8 @@ Eigen::Matrix<double, 6, 1> rigid(const Eigen::Vector3d& at, const Eigen::Vector
 TEST_CASE("solve/member_mass: rigid movements have the energy of a rigid bar") {
   for (const bool springs : {false, true}) {
     model::Model m;
-    m.nodes = {node("a", 0.1, -0.2, 0.3), node("b", 1.3, 0.5, 0.9)};
-    m.members = {member(0, 1, 45.0, 95.0)};
+    m.nodes = {swinging_node("a", 0.1, -0.2, 0.3), swinging_node("b", 1.3, 0.5, 0.9)};
+    m.members = {swinging_member(0, 1, 45.0, 95.0)};
     model::Member& bar = m.members[0];
     bar.roll = 0.4;
     bar.start_offset = {millimetres(35), millimetres(12), millimetres(-20)};

@@ -49,8 +49,10 @@ TEST_CASE("solve/modes: what a rail carries swings on its posts: sqrt(k/m)/2π, 
   for (const int way : {0, 1, 2}) {
     CAPTURE(way);
     model::Model m;
-    m.nodes = {node("a", 0, 0, 0), node("b", 1.6, 0, 0), node("c", 0, 0, h), node("d", 1.6, 0, h)};
-    m.members = {member(0, 2, 70, 70, 0.0), member(1, 3, 70, 70, 0.0), member(2, 3, 70, 70, 0.0)};
+    m.nodes = {swinging_node("a", 0, 0, 0), swinging_node("b", 1.6, 0, 0),
+               swinging_node("c", 0, 0, h), swinging_node("d", 1.6, 0, h)};
+    m.members = {swinging_member(0, 2, 70, 70, 0.0), swinging_member(1, 3, 70, 70, 0.0),
+                 swinging_member(2, 3, 70, 70, 0.0)};
     m.members[2].carries = from_si<LineLoad>(mass / 1.6 * in_si(standard_gravity()));
     for (const std::size_t foot : {0u, 1u}) support(m, foot, all_six);
     for (const std::size_t top : {2u, 3u}) {
@@ -101,9 +103,9 @@ TEST_CASE("solve/modes: what repeats eight times is found eight times (own: equa
   // Four square cantilevers side by side: each swings alike to and fro and up and down.
   model::Model m;
   for (std::size_t i = 0; i < 4; ++i) {
-    m.nodes.push_back(node("foot", 0.5 * static_cast<double>(i), 0.0, 0.0));
-    m.nodes.push_back(node("head", 0.5 * static_cast<double>(i), 0.0, 2.0));
-    m.members.push_back(member(2 * i, 2 * i + 1, 60.0, 60.0));
+    m.nodes.push_back(swinging_node("foot", 0.5 * static_cast<double>(i), 0.0, 0.0));
+    m.nodes.push_back(swinging_node("head", 0.5 * static_cast<double>(i), 0.0, 2.0));
+    m.members.push_back(swinging_member(2 * i, 2 * i + 1, 60.0, 60.0));
     m.members.back().section.A_sy = m.members.back().section.A_sz = Area{};
     support(m, 2 * i, all_six);
   }
@@ -120,8 +122,8 @@ TEST_CASE("solve/modes: a frame has no more modes than it has mass") {
   // A cantilever without mass, and a mass on its tip: sqrt(k/m) for each way.
   for (const int pieces : {1, 25}) {  // in full, and block by block
     model::Model m;
-    m.nodes = {node("foot", 0.0, 0.0, 0.0), node("tip", 1.2, 0.0, 0.0)};
-    m.members = {member(0, 1, 45.0, 95.0, 0.0)};
+    m.nodes = {swinging_node("foot", 0.0, 0.0, 0.0), swinging_node("tip", 1.2, 0.0, 0.0)};
+    m.members = {swinging_member(0, 1, 45.0, 95.0, 0.0)};
     m.members[0].section.A_sy = m.members[0].section.A_sz = Area{};
     support(m, 0, all_six);
     m.masses = {point_mass(1, 8.0)};
@@ -139,8 +141,8 @@ TEST_CASE("solve/modes: a frame has no more modes than it has mass") {
 
 TEST_CASE("solve/modes: without mass there are none; all held there are none") {
   model::Model m;
-  m.nodes = {node("foot", 0.0, 0.0, 0.0), node("tip", 1.2, 0.0, 0.0)};
-  m.members = {member(0, 1, 45.0, 95.0, 0.0)};
+  m.nodes = {swinging_node("foot", 0.0, 0.0, 0.0), swinging_node("tip", 1.2, 0.0, 0.0)};
+  m.members = {swinging_member(0, 1, 45.0, 95.0, 0.0)};
   support(m, 0, all_six);
   CHECK(modes_of(m).empty());
   CHECK(modes_of(model::divided(m, 25).model).empty());
@@ -166,8 +168,8 @@ TEST_CASE("solve/modes: pieces converge from above, at the rate of what rules in
     std::array<double, 2> off{};
     for (const std::size_t i : {0u, 1u}) {
       model::Model m;
-      m.nodes = {node("A", 0.0, 0.0, 0.0), node("B", L, 0.0, 0.0)};
-      m.members = {member(0, 1, 1e3 * b, 1e3 * h)};
+      m.nodes = {swinging_node("A", 0.0, 0.0, 0.0), swinging_node("B", L, 0.0, 0.0)};
+      m.members = {swinging_member(0, 1, 1e3 * b, 1e3 * h)};
       if (slender) m.members[0].section.A_sy = m.members[0].section.A_sz = Area{};
       support(m, 0, {0, 1, 2, 3, 5});
       support(m, 1, {1, 2, 3, 5});
@@ -233,8 +235,8 @@ TEST_CASE("solve/modes: a tall body rocks on soft pads (own: two freedoms in clo
   const double k = 3e4, k_x = 2e4, b = 0.2, h = 0.6, mass = 60.0, I = 4.0;
   for (const bool held : {true, false}) {
     model::Model m;
-    m.nodes = {node("left", -b, 0.0, 0.0), node("right", b, 0.0, 0.0)};
-    m.members = {member(0, 1, 5.0, 5.0, 0.0)};  // a wisp: 2e-4 of the pads
+    m.nodes = {swinging_node("left", -b, 0.0, 0.0), swinging_node("right", b, 0.0, 0.0)};
+    m.members = {swinging_member(0, 1, 5.0, 5.0, 0.0)};  // a wisp: 2e-4 of the pads
     m.members[0].start_springs[1] = m.members[0].start_springs[2] = model::EndSpring::free_end();
     m.members[0].start_springs[4] = m.members[0].start_springs[5] = model::EndSpring::free_end();
     m.members[0].start_springs[0] = model::EndSpring::free_end();
@@ -286,8 +288,8 @@ TEST_CASE("solve/modes: a tall body rocks on soft pads (own: two freedoms in clo
 TEST_CASE(
     "solve/modes: pressed beyond what buckles a frame, it is refused; pulled, it is quicker") {
   model::Model m;
-  m.nodes = {node("foot", 0.0, 0.0, 0.0), node("head", 0.0, 0.0, 1.0)};
-  m.members = {member(0, 1, 30.0, 30.0)};
+  m.nodes = {swinging_node("foot", 0.0, 0.0, 0.0), swinging_node("head", 0.0, 0.0, 1.0)};
+  m.members = {swinging_member(0, 1, 30.0, 30.0)};
   support(m, 0, all_six);
   m.cases.resize(1);
   m.cases[0].node_loads = {{1, {newtons(0), newtons(0), newtons(-1000)}, {}, {}}};

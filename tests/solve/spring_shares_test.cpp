@@ -23,8 +23,8 @@ constexpr double EI = E * b * h * h * h / 12.0;
 /// A cantilever without mass or shear strain, and a mass on its tip.
 model::Model cantilever() {
   model::Model m;
-  m.nodes = {node("foot", 0.0, 0.0, 0.0), node("tip", L, 0.0, 0.0)};
-  m.members = {member(0, 1, 1e3 * b, 1e3 * h, 0.0)};
+  m.nodes = {swinging_node("foot", 0.0, 0.0, 0.0), swinging_node("tip", L, 0.0, 0.0)};
+  m.members = {swinging_member(0, 1, 1e3 * b, 1e3 * h, 0.0)};
   m.members[0].section.A_sy = m.members[0].section.A_sz = Area{};
   m.masses = {point_mass(1, kg)};
   return m;

@@ -12,12 +12,12 @@ namespace standtrue::tests {
 
 using namespace quantity;
 
-inline model::Node node(const std::string& name, double x, double y, double z) {
+inline model::Node swinging_node(const std::string& name, double x, double y, double z) {
   return {name, {metres(x), metres(y), metres(z)}};
 }
 
-inline model::Member member(std::size_t start, std::size_t end, double width_mm, double depth_mm,
-                            double density = 450.0) {
+inline model::Member swinging_member(std::size_t start, std::size_t end, double width_mm,
+                                     double depth_mm, double density = 450.0) {
   model::Member m;
   m.name = std::to_string(start) + "-" + std::to_string(end);
   m.start = start;
@@ -103,11 +103,11 @@ inline void stand_on(model::Model& m, std::size_t plate, double x, double y, dou
 inline model::Model table() {
   model::Model m;
   const std::array<std::array<double, 2>, 4> corners{{{0, 0}, {0.8, 0}, {0.8, 0.5}, {0, 0.5}}};
-  for (const auto& [x, y] : corners) m.nodes.push_back(node("foot", x, y, 0.0));
-  for (const auto& [x, y] : corners) m.nodes.push_back(node("head", x, y, 0.7));
-  for (std::size_t i = 0; i < 4; ++i) m.members.push_back(member(i, i + 4, 45.0, 70.0));
+  for (const auto& [x, y] : corners) m.nodes.push_back(swinging_node("foot", x, y, 0.0));
+  for (const auto& [x, y] : corners) m.nodes.push_back(swinging_node("head", x, y, 0.7));
+  for (std::size_t i = 0; i < 4; ++i) m.members.push_back(swinging_member(i, i + 4, 45.0, 70.0));
   for (std::size_t i = 0; i < 4; ++i) {
-    model::Member rail = member(4 + i, 4 + (i + 1) % 4, 38.0, 95.0);
+    model::Member rail = swinging_member(4 + i, 4 + (i + 1) % 4, 38.0, 95.0);
     const double dx = 0.02 * (corners[(i + 1) % 4][0] - corners[i][0]);
     rail.start_offset = {metres(dx), metres(0.01), metres(-0.05)};
     rail.end_offset = {metres(-dx), metres(0.01), metres(-0.05)};
