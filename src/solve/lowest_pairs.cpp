@@ -148,6 +148,10 @@ std::optional<Pairs> lowest_pairs(const PanelOperator& K_inverse, const PanelOpe
   Basis basis(M, n);
   Eigen::Index block = basis.add(K_inverse(M(start_block(n, std::min(width, n)))));
   if (block == 0) return Pairs{Eigen::VectorXd(0), Eigen::MatrixXd(n, 0)};
+  // Pairs of a large basis take longest: of frames with hundreds of them they are not asked for at
+  // every step.
+  constexpr Eigen::Index asked_each_time = 200;
+  double asked_at = 0.0;
   Eigen::MatrixXd T;  // Q^T M K^-1 M Q
   while (basis.size() <= most) {
     const Eigen::Index size = basis.size();
@@ -156,6 +160,12 @@ std::optional<Pairs> lowest_pairs(const PanelOperator& K_inverse, const PanelOpe
     T.conservativeResize(size, size);
     T.rightCols(block) = basis.along(W);
     T.bottomRows(block) = T.rightCols(block).transpose().eval();
+    const bool is_asked = size <= asked_each_time || static_cast<double>(size) > 1.15 * asked_at;
+    if (!is_asked && size + width <= most) {
+      block = basis.add(W);
+      if (block > 0) continue;
+    }
+    asked_at = static_cast<double>(size);
     const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> eigen(
         0.5 * (T + Eigen::MatrixXd(T.transpose())));
     const Eigen::VectorXd theta = eigen.eigenvalues().reverse();
